@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The pinhole camera above level (or evenly sloping) ground, and ground to pixel both ways. */
+#pragma once
+
+#include "geometry/point.h"
+
+/* Order of the parameters in vectors and covariances. */
+enum
+{
+  BL_CAM_FOCAL,   /* log of the focal length in pixels */
+  BL_CAM_PITCH,   /* radians below the horizon (looking down is positive) */
+  BL_CAM_ROLL,    /* radians; positive turns the picture's horizon clockwise */
+  BL_CAM_HEIGHT,  /* log of the height above the ground, metres */
+  BL_CAM_K1,      /* radial term, see below */
+  BL_CAM_X,       /* plan position of the lens, metres */
+  BL_CAM_Y,
+  BL_CAM_HEADING, /* radians clockwise from plan +y */
+  BL_CAM_N
+};
+
+/* Pixel (0,0) is the outer corner of the top left pixel. With (u, v) the undistorted offset from
+ * the centre in units of the focal length and r² = u² + v², the seen offset is (u, v)(1 + k1 r²).
+ * Plan x right, y away; without surveyed coordinates the camera stands over (0, 0) and looks
+ * along +y. The ground is z = 0; on evenly sloping ground plan coordinates lie in its surface and
+ * @slope, @slope_direction turn "upright" away from the ground's normal. */
+typedef struct
+{
+  int width, height;      /* pixels of the upright photo */
+  double focal;           /* pixels */
+  double pitch, roll;     /* radians */
+  double eye;             /* lens above the ground, metres */
+  double k1;
+  double x, y, heading;   /* position and heading in the plan */
+  double cx, cy;          /* principal point, pixels */
+  double slope;           /* fall of the ground, rise/run (0 = level); areas are of the surface */
+  double slope_direction; /* radians clockwise from +y: the way down */
+  gboolean solved;        /* FALSE: no known yet, nothing can be measured */
+  gboolean scaled;        /* FALSE: shape only, no length known */
+  double cov[BL_CAM_N * BL_CAM_N]; /* row major, of the parameters above; 0 for fixed ones */
+} BlCamera;
+
+/* Ground point (plan metres, @z metres above the ground) to pixel. FALSE when behind the camera
+ * or beyond the lens model. */
+gboolean bl_camera_project (const BlCamera *camera, double x, double y, double z, BlPoint *px);
+/* Pixel to ground point. FALSE at or above the horizon. */
+gboolean bl_camera_to_ground (const BlCamera *camera, BlPoint px, BlPoint *ground);
+/* Metres per pixel across the view at a ground point (the length that spans one pixel, upright). */
+double bl_camera_metres_per_pixel (const BlCamera *camera, BlPoint ground);
+/* Two pixels on the horizon line at the picture's left and right edge (undistorted). */
+void bl_camera_horizon (const BlCamera *camera, BlPoint *left, BlPoint *right);
+/* The height (metres) whose top over ground point @base is seen at @top_px; NAN if undefined. */
+double bl_camera_height_at (const BlCamera *camera, BlPoint base, BlPoint top_px);
+/* Cuts a ground polygon (open ring) at @near_metres before the camera, so that every vertex can be
+ * projected; the result may be empty. */
+BlPoints *bl_camera_clip_ground (const BlCamera *camera, const BlPoints *ring, double near_metres);
+gboolean bl_camera_equal (const BlCamera *a, const BlCamera *b);

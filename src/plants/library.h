@@ -1,0 +1,51 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The plant library: the compiled database, the person's own plants over it, and the finder. */
+#pragma once
+
+#include "plants/plant.h"
+
+typedef struct _BlLibrary BlLibrary;
+
+/* Opens the compiled database @path read-only; @own_path (may be NULL, created when first written)
+ * holds the person's plants, which shadow ours. Safe to use from one thread at a time. */
+BlLibrary *bl_library_open (const char *path, const char *own_path, GError **error);
+void bl_library_free (BlLibrary *library);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlLibrary, bl_library_free)
+/* The installed or built database: $BEDLINE_DATA, the build tree, the install prefix, in order. */
+char *bl_library_default_path (void);
+char *bl_library_own_path (void);
+
+guint bl_library_n_plants (BlLibrary *library);
+/* Returns: (transfer full): BL_ERROR_NOT_FOUND names the nearest slugs. Cached. */
+BlPlant *bl_library_get (BlLibrary *library, const char *slug, GError **error);
+
+/* What to look for; zero-initialised = everything. */
+typedef struct
+{
+  const char *text;       /* words of names in either language, prefixes count; may be NULL */
+  BlZone zone;            /* 0 = any */
+  BlLight light;          /* UNKNOWN = any */
+  BlMoisture moisture;
+  BlSoil soil;
+  BlGrade min_soil_salt, min_spray_salt, min_drought, min_snow_load; /* UNKNOWN = any */
+  gboolean deer_rarely;
+  gboolean native;
+  gboolean evergreen;
+  gboolean no_dog_report, no_people_report; /* only taxa with NO_REPORT; unknown ones left out */
+  double height_low, height_high; /* metres, 0 = open */
+  double spread_low, spread_high;
+  int month_from, month_to;       /* in flower within; 0 = any */
+  const char *color;              /* word in the flower colour's name */
+  int type;                       /* BlPlantType + 1; 0 = any */
+  guint limit;                    /* 0 = all */
+} BlPlantQuery;
+
+/* Returns: (transfer full) (element-type BlPlant): best match first. */
+GPtrArray *bl_library_find (BlLibrary *library, const BlPlantQuery *query, GError **error);
+
+/* Writes @record (key file group text) to the person's own plants. */
+gboolean bl_library_put_own (BlLibrary *library, const char *slug, const char *record, GError **error);
+gboolean bl_library_remove_own (BlLibrary *library, const char *slug, GError **error);
+
+/* Compiles record files (*.plants) to a database; used by the build. */
+gboolean bl_library_compile (const char *const *files, const char *database, GError **error);

@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A plant at a moment: its size at an age and its look in a month. */
+#pragma once
+
+#include "plants/plant.h"
+
+typedef struct
+{
+  double month; /* 1.0 = start of January ... 12.99; the middle of May is 5.5 */
+  double years; /* since planting */
+} BlMoment;
+
+typedef enum
+{
+  BL_STATE_DORMANT,  /* nothing above ground, or a bare rosette */
+  BL_STATE_EMERGING,
+  BL_STATE_LEAF,
+  BL_STATE_BUD,
+  BL_STATE_BLOOM,
+  BL_STATE_SEED,     /* seed heads over green leaves */
+  BL_STATE_AUTUMN,
+  BL_STATE_STANDING, /* dry stems and seed heads in winter */
+  BL_STATE_BARE      /* bare branches */
+} BlPlantState;
+
+typedef struct
+{
+  BlPlantState state;
+  double height, spread;   /* metres, now (flowers included when out) */
+  double foliage_height;   /* metres, now */
+  double fullness;         /* 0..1: how densely it is filled at this age */
+  double leaf;             /* 0 none .. 1 full leaf */
+  double bloom;            /* 0..1: share of flowers open */
+  double bud;              /* 0..1 */
+  double seed;             /* 0..1: seed heads showing */
+  double fruit;            /* 0..1 */
+  BlColor leaf_color, flower_color, stem_color, seed_color, fruit_color;
+} BlLook;
+
+/* Months shift by zone: about -0.25 month a whole zone warmer than 6, +0.25 a zone colder
+ * (common practice: two to three weeks for one to two zones); @zone 0 = 6. Size follows a logistic
+ * curve from the planted size (the size named, or the first) to the mature one. */
+BlLook bl_plant_look (const BlPlant *plant, const char *size_name, BlZone zone, BlMoment moment);
+/* Woody and other lasting size at an age, before the season: metres. */
+void bl_plant_size_at (const BlPlant *plant, const char *size_name, double years, double *height,
+                       double *spread);
+/* First and last month of flower here, fractional, shifted by zone; FALSE when none. */
+gboolean bl_plant_bloom (const BlPlant *plant, BlZone zone, double *from, double *to);
+const char *bl_plant_state_name (BlPlantState state);
