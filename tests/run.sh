@@ -1,0 +1,54 @@
+#!/bin/sh
+# Sets up, builds with warnings as errors, and runs every test; the last line counts them.
+set -u
+here=$(cd "$(dirname "$0")/.." && pwd)
+build=${BEDLINE_TEST_BUILD:-$here/build-test}
+
+say () { printf '\n== %s\n' "$*"; }
+fail () { echo "$*" >&2; echo "0 passed, 1 failed"; exit 1; }
+
+say "Packages"
+sh "$here/data/setup.sh" "$here" || fail "Setting up failed; see above for what to do."
+
+say "Build"
+PKG_CONFIG_PATH=${PKG_CONFIG_PATH:-}; export PKG_CONFIG_PATH
+if [ ! -f "$build/build.ninja" ]
+then
+  meson setup "$build" "$here" -Dwerror=true >"$here/.setup.log" 2>&1 \
+    || { tail -n 20 "$here/.setup.log" >&2; fail "meson could not set up; see the lines above."; }
+  rm -f "$here/.setup.log"
+fi
+ninja -C "$build" >"$build/build.log" 2>&1 \
+  || { grep -E 'error|warning|FAILED' "$build/build.log" | head -n 30 >&2
+       fail "The build failed; the whole log is $build/build.log."; }
+echo "built in $build"
+
+say "Tests"
+home=$(mktemp -d); trap 'rm -rf "$home"' EXIT INT TERM
+export HOME="$home" XDG_DATA_HOME="$home/data" XDG_CONFIG_HOME="$home/config" \
+       XDG_CACHE_HOME="$home/cache" XDG_RUNTIME_DIR="$home/run"
+mkdir -p "$XDG_RUNTIME_DIR"; chmod 700 "$XDG_RUNTIME_DIR"
+xvfb-run -a -s "-screen 0 1600x1000x24" \
+  meson test -C "$build" --print-errorlogs --no-rebuild -t 3
+status=$?
+log=$build/meson-logs/testlog.junit.xml
+counts=$(python3 - "$log" "$status" <<'EOF'
+import sys, xml.etree.ElementTree as tree
+passed = failed = skipped = 0
+try:
+    for case in tree.parse(sys.argv[1]).getroot().iter('testcase'):
+        if case.find('failure') is not None or case.find('error') is not None:
+            failed += 1
+        elif case.find('skipped') is not None:
+            skipped += 1
+        else:
+            passed += 1
+except (OSError, tree.ParseError):
+    pass
+if passed + failed == 0 or (sys.argv[2] != '0' and failed == 0):
+    failed += 1
+print(f'{passed} passed, {failed} failed' + (f', {skipped} skipped' if skipped else ''))
+EOF
+)
+echo "$counts"
+exit $status
