@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The care calendar: dated tasks from plants, beds and site, through establishment and after. */
+#pragma once
+
+#include "layout/layout.h"
+
+typedef struct
+{
+  char *uid;             /* stable for the same design, task and year */
+  char *title;           /* "Cut back little bluestem to 10 cm" */
+  char *what;            /* one or two sentences: how, and why then */
+  const char *kind;      /* static: "water", "prune", "cut-back", "weed", "mulch", "divide", ... */
+  BlDay from, to;        /* the window; to >= from */
+  int year;              /* 0 = planting year, 1-3, 4 = every year from then on */
+  gboolean yearly;       /* recurs every year from @from on */
+  int every_days;        /* repeats within the window; 0 = once */
+  double hours;          /* per time */
+  gint64 bed_id;         /* 0 = all */
+  char *slug;            /* NULL = not about one plant */
+  int visit;             /* tasks of one visit share a number */
+  gboolean done, moved, own;
+} BlTask;
+
+typedef struct
+{
+  GArray *tasks;         /* BlTask, by date */
+  double hours_first_year, hours_later; /* per year */
+  int visits_first_year;
+} BlCare;
+
+/* @today: used for the planting day when the design has none (then @assumed is told in the
+ * tasks). Dates follow the site's frost dates; without them a zone's usual ones, said so. */
+BlCare *bl_care_compute (const BlLayout *layout, BlDay today);
+void bl_care_free (BlCare *care);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlCare, bl_care_free)
+/* iCalendar (RFC 5545). @stamp: UTC "20261125T120000Z" for DTSTAMP. */
+char *bl_care_to_ics (const BlCare *care, const BlModel *model, const char *stamp);
+char *bl_care_to_csv (const BlCare *care, const BlModel *model);

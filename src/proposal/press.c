@@ -1,0 +1,252 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The PDF itself: opening, pages, running titles, closing. */
+#include "proposal/press.h"
+
+#include <cairo-pdf.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "base/error.h"
+#include "proposal/press-type.h"
+
+static const struct
+{
+  const char *name;
+  double width, height; /* points */
+} papers[BL_PAPER_N] = {
+  [BL_PAPER_LETTER] = { "Letter", 612, 792 },
+  [BL_PAPER_TABLOID] = { "Tabloid", 792, 1224 },
+  [BL_PAPER_A4] = { "A4", 595.276, 841.890 },
+  [BL_PAPER_A3] = { "A3", 841.890, 1190.551 },
+};
+
+const char *
+bl_paper_name (BlPaperSize size)
+{
+  return papers[size].name;
+}
+
+gboolean
+bl_paper_from_name (const char *name, BlPaperSize *size)
+{
+  for (int i = 0; i < BL_PAPER_N; i++)
+    if (g_ascii_strcasecmp (name, papers[i].name) == 0)
+      {
+        *size = (BlPaperSize) i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+BlColor
+bl_press_ink (void)
+{
+  return (BlColor) { 0.13, 0.12, 0.11, 1 };
+}
+
+BlColor
+bl_press_faint (void)
+{
+  return (BlColor) { 0.42, 0.40, 0.37, 1 };
+}
+
+BlColor
+bl_press_accent (void)
+{
+  return (BlColor) { 0.16, 0.36, 0.33, 1 };
+}
+
+static void
+set_metadata (cairo_surface_t *surface, const BlPressSetup *setup)
+{
+  g_autofree char *day = setup->day != 0 ? bl_day_format_iso (setup->day) : NULL;
+  g_autofree char *stamp = g_strdup_printf ("%sT12:00:00Z", day != NULL ? day : "2000-01-01");
+  struct { cairo_pdf_metadata_t key; const char *value; } texts[] = {
+    { CAIRO_PDF_METADATA_TITLE, setup->title }, { CAIRO_PDF_METADATA_AUTHOR, setup->author },
+    { CAIRO_PDF_METADATA_SUBJECT, setup->subject },
+    { CAIRO_PDF_METADATA_KEYWORDS, setup->keywords },
+    { CAIRO_PDF_METADATA_CREATOR, "Bedline" }, { CAIRO_PDF_METADATA_CREATE_DATE, stamp },
+    { CAIRO_PDF_METADATA_MOD_DATE, stamp },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    if (texts[i].value != NULL && *texts[i].value != '\0')
+      cairo_pdf_surface_set_metadata (surface, texts[i].key, texts[i].value);
+}
+
+BlPress *
+bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
+{
+  BlPress *press = g_new0 (BlPress, 1);
+
+  press->path = g_strdup (path);
+  press->temporary = g_strconcat (path, ".part", NULL);
+  press->width = papers[setup->paper].width;
+  press->height = papers[setup->paper].height;
+  /* The left margin leaves room for a punched binding. */
+  press->left = 72;
+  press->right = press->width - 50;
+  press->top = 78;
+  press->bottom = press->height - 66;
+  press->running = g_strdup (setup->running);
+  press->footer = g_strdup (setup->footer);
+  press->boxes = g_array_new (FALSE, FALSE, sizeof (BlPressBox));
+  press->surface = cairo_pdf_surface_create (press->temporary, press->width, press->height);
+  if (cairo_surface_status (press->surface) != CAIRO_STATUS_SUCCESS)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+                   "“%s” can't be written; choose a folder that exists and that you may write to.",
+                   path);
+      bl_press_abandon (press);
+      return NULL;
+    }
+  cairo_pdf_surface_restrict_to_version (press->surface, CAIRO_PDF_VERSION_1_5);
+  set_metadata (press->surface, setup);
+  press->cr = cairo_create (press->surface);
+  cairo_tag_begin (press->cr, "Document", NULL);
+  return press;
+}
+
+static void
+press_free (BlPress *press)
+{
+  g_clear_pointer (&press->cr, cairo_destroy);
+  g_clear_pointer (&press->surface, cairo_surface_destroy);
+  g_clear_object (&press->cancellable);
+  g_array_unref (press->boxes);
+  g_free (press->running);
+  g_free (press->footer);
+  g_free (press->path);
+  g_free (press->temporary);
+  g_free (press);
+}
+
+void
+bl_press_abandon (BlPress *press)
+{
+  g_autofree char *temporary = g_strdup (press->temporary);
+
+  if (press->surface != NULL)
+    cairo_surface_finish (press->surface);
+  press_free (press);
+  g_unlink (temporary);
+}
+
+static void
+end_page (BlPress *press)
+{
+  if (press->page == 0)
+    return;
+  if (!press->bare)
+    {
+      g_autofree char *number = g_strdup_printf ("%d", press->page);
+      double y = press->height - 44;
+
+      bl_press_rule (press, press->left, press->right, 50, 0.4);
+      if (press->running != NULL)
+        bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, press->left, 34,
+                            press->right - press->left, BL_ALIGN_LEFT, 1, press->running);
+      bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, press->right - 60, y, 60, BL_ALIGN_RIGHT, 1,
+                          number);
+      if (press->footer != NULL)
+        bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, press->left, y,
+                            press->right - press->left - 70, BL_ALIGN_LEFT, 1, press->footer);
+    }
+  cairo_show_page (press->cr);
+}
+
+static void
+begin_page (BlPress *press, const char *bookmark, gboolean bare)
+{
+  g_autofree char *label = NULL;
+
+  end_page (press);
+  press->page++;
+  press->bare = bare;
+  press->y = press->top;
+  label = g_strdup_printf ("%d", press->page);
+  cairo_pdf_surface_set_page_label (press->surface, label);
+  if (bookmark != NULL)
+    {
+      g_autofree char *link = g_strdup_printf ("page=%d pos=[0 0]", press->page);
+
+      cairo_pdf_surface_add_outline (press->surface, CAIRO_PDF_OUTLINE_ROOT, bookmark, link, 0);
+    }
+}
+
+void
+bl_press_page (BlPress *press, const char *bookmark, const char *heading)
+{
+  begin_page (press, bookmark, FALSE);
+  if (heading == NULL)
+    return;
+  cairo_tag_begin (press->cr, "H1", NULL);
+  press->y += bl_press_set_plain (press, BL_TYPE_STYLE_HEADING, press->left, press->y,
+                                  press->right - press->left, BL_ALIGN_LEFT, 2, heading);
+  cairo_tag_end (press->cr, "H1");
+  press->y += 10;
+}
+
+void
+bl_press_bare_page (BlPress *press, const char *bookmark)
+{
+  begin_page (press, bookmark, TRUE);
+}
+
+double
+bl_press_room (const BlPress *press)
+{
+  return press->bottom - press->y;
+}
+
+gboolean
+bl_press_need (BlPress *press, double points)
+{
+  if (bl_press_room (press) >= points)
+    return FALSE;
+  begin_page (press, NULL, FALSE);
+  return TRUE;
+}
+
+gboolean
+bl_press_go_on (BlPress *press, double share, GError **error)
+{
+  if (press->progress != NULL)
+    press->progress (share, press->progress_data);
+  if (press->cancellable == NULL || !g_cancellable_is_cancelled (press->cancellable))
+    return TRUE;
+  g_set_error (error, BL_ERROR, BL_ERROR_CANCELLED, "Cancelled; no file was written.");
+  return FALSE;
+}
+
+gboolean
+bl_press_finish (BlPress *press, GError **error)
+{
+  cairo_status_t status;
+  gboolean done;
+
+  end_page (press);
+  cairo_tag_end (press->cr, "Document");
+  status = cairo_status (press->cr);
+  cairo_surface_finish (press->surface);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_status (press->surface);
+  if (status != CAIRO_STATUS_SUCCESS)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+                   "“%s” could not be written (%s); check that the disk has room.", press->path,
+                   cairo_status_to_string (status));
+      bl_press_abandon (press);
+      return FALSE;
+    }
+  done = g_rename (press->temporary, press->path) == 0;
+  if (!done)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+                   "“%s” can't be replaced; close it elsewhere or choose another name.",
+                   press->path);
+      g_unlink (press->temporary);
+    }
+  press_free (press);
+  return done;
+}

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The estimate: lines, sections, total; every amount traceable to the drawing and the price book. */
+#pragma once
+
+#include "takeoff/takeoff.h"
+
+typedef enum
+{
+  BL_SECTION_PLANTS,
+  BL_SECTION_MATERIALS,
+  BL_SECTION_LABOUR,
+  BL_SECTION_DELIVERY,   /* delivery, equipment, disposal */
+  BL_SECTION_ADJUST,     /* overhead, profit, contingency, warranty, discount, minimum */
+  BL_SECTION_TAX,
+  BL_SECTION_N
+} BlSection;
+
+typedef struct
+{
+  char *key;             /* stable: "plant:echinacea-purpurea|#1", "material:mulch-bulk", ... */
+  BlSection section;
+  char *name;
+  char *unit;
+  double quantity;
+  gint64 rate;           /* minor units a unit; 0 for adjustments */
+  gint64 amount;         /* minor units, rounded by the one rule */
+  char *how;             /* "area 11.84 m² ± 0.20 × 75 mm = 0.89 m³, up to 1.0 m³ ..." */
+  gboolean overridden;   /* the person's own figure */
+  gboolean invented;     /* priced by a shipped, invented figure */
+} BlEstimateLine;
+
+typedef struct
+{
+  gatomicrefcount refs;
+  GArray *lines;         /* BlEstimateLine, in order of sections */
+  gint64 section_total[BL_SECTION_N];
+  gint64 cost;           /* plants + materials + labour + delivery */
+  gint64 price;          /* before tax */
+  gint64 tax;
+  gint64 total;          /* = sum of all lines */
+  gint64 total_low, total_high; /* 95 % range from the measured area */
+  gint64 deposit;
+  gboolean any_invented;
+  char *currency;
+} BlEstimate;
+
+/* Uses the price book and overrides of the takeoff's model. Never fails. */
+BlEstimate *bl_estimate_compute (const BlTakeoff *takeoff);
+BlEstimate *bl_estimate_ref (BlEstimate *estimate);
+void bl_estimate_unref (BlEstimate *estimate);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlEstimate, bl_estimate_unref)
+const char *bl_section_name (BlSection section); /* "Plants" */
+/* Take-off and estimate as JSON text for the command line. */
+char *bl_estimate_to_json (const BlTakeoff *takeoff, const BlEstimate *estimate);
