@@ -24,7 +24,8 @@ typedef struct
 /**
  * bl_lattice_fill:
  * Returns: (transfer full): positions, none nearer than spacing to another (to 1e-9 m), none
- *   nearer than @edge to the boundary; ordered back to front, then left to right. The search is a
+ *   nearer than @edge to the boundary (to 1e-6 m); with @best a square lattice or, in a strip, rows
+ *   along it when they hold more; ordered back to front, then left to right. The search is a
  *   fixed one: the same region and rule give the same points.
  */
 BlPoints *bl_lattice_fill (const BlRegion *region, const BlLatticeRule *rule, GError **error);

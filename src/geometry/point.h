@@ -21,6 +21,7 @@ typedef struct
 
 /* A growable list of points: GArray of BlPoint. */
 typedef GArray BlPoints;
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlPoints, g_array_unref)
 #define bl_points_new() (g_array_new (FALSE, FALSE, sizeof (BlPoint)))
 #define bl_points_at(p, i) (g_array_index ((p), BlPoint, (i)))
 #define bl_points_add(p, pt) \

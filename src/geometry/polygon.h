@@ -32,6 +32,8 @@ gboolean bl_region_contains (const BlRegion *region, BlPoint p);
 /* Distance to the boundary, positive inside, negative outside. */
 double bl_region_inside_distance (const BlRegion *region, BlPoint p);
 BlRect bl_region_extent (const BlRegion *region);
+/* Direction, radians from the x axis, of the long side of the smallest rectangle around it. */
+double bl_region_axis (const BlRegion *region);
 /* Grown (positive) or shrunk (negative) by @metres with round corners. */
 BlRegion *bl_region_offset (const BlRegion *region, double metres, GError **error);
 BlRegion *bl_region_union (const BlRegion *a, const BlRegion *b, GError **error);

@@ -1,0 +1,202 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Closed polygons: area, perimeter, inside, nearest point and self-crossing. */
+#include "geometry/polygon.h"
+
+static BlPoint
+ring_next (const BlPoints *ring, guint i)
+{
+  return bl_points_at (ring, i + 1 < ring->len ? i + 1 : 0);
+}
+
+/* Relative to the first point, so that a small bed far from the origin loses no digits. */
+double
+bl_polygon_signed_area (const BlPoints *ring)
+{
+  double twice = 0;
+  BlPoint o;
+
+  g_return_val_if_fail (ring != NULL, 0);
+  if (ring->len < 3)
+    return 0;
+  o = bl_points_at (ring, 0);
+  for (guint i = 1; i + 1 < ring->len; i++)
+    twice += bl_cross (bl_sub (bl_points_at (ring, i), o), bl_sub (bl_points_at (ring, i + 1), o));
+  return twice / 2;
+}
+
+double
+bl_polygon_area (const BlPoints *ring)
+{
+  return fabs (bl_polygon_signed_area (ring));
+}
+
+double
+bl_polygon_perimeter (const BlPoints *ring)
+{
+  double sum = 0;
+
+  g_return_val_if_fail (ring != NULL, 0);
+  for (guint i = 0; i < ring->len; i++)
+    sum += bl_dist (bl_points_at (ring, i), ring_next (ring, i));
+  return sum;
+}
+
+/* The centre of area; of a ring without area, the mean of its points. */
+BlPoint
+bl_polygon_centroid (const BlPoints *ring)
+{
+  BlPoint sum = { 0, 0 }, mean = { 0, 0 }, o;
+  double twice = 0;
+
+  g_return_val_if_fail (ring != NULL && ring->len > 0, mean);
+  o = bl_points_at (ring, 0);
+  for (guint i = 0; i < ring->len; i++)
+    {
+      BlPoint a = bl_sub (bl_points_at (ring, i), o), b = bl_sub (ring_next (ring, i), o);
+      double cross = bl_cross (a, b);
+
+      twice += cross;
+      sum = bl_add (sum, bl_mul (bl_add (a, b), cross));
+      mean = bl_add (mean, bl_mul (a, 1.0 / ring->len));
+    }
+  if (fabs (twice) < 1e-12)
+    return bl_add (o, mean);
+  return bl_add (o, bl_mul (sum, 1 / (3 * twice)));
+}
+
+gboolean
+bl_polygon_contains (const BlPoints *ring, BlPoint p)
+{
+  gboolean inside = FALSE;
+
+  g_return_val_if_fail (ring != NULL, FALSE);
+  for (guint i = 0; i < ring->len; i++)
+    {
+      BlPoint a = bl_points_at (ring, i), b = ring_next (ring, i);
+
+      if ((a.y > p.y) != (b.y > p.y)
+          && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y))
+        inside = !inside;
+    }
+  return inside;
+}
+
+BlPoint
+bl_polygon_nearest (const BlPoints *ring, BlPoint p, guint *segment)
+{
+  BlPoint best = { NAN, NAN };
+  double least = INFINITY;
+
+  g_return_val_if_fail (ring != NULL, best);
+  for (guint i = 0; i < ring->len; i++)
+    {
+      BlPoint at;
+      double d = bl_segment_distance (p, bl_points_at (ring, i), ring_next (ring, i), &at);
+
+      if (d < least)
+        {
+          least = d;
+          best = at;
+          if (segment != NULL)
+            *segment = i;
+        }
+    }
+  return best;
+}
+
+double
+bl_polygon_inside_distance (const BlPoints *ring, BlPoint p)
+{
+  double d;
+
+  g_return_val_if_fail (ring != NULL, -INFINITY);
+  if (ring->len == 0)
+    return -INFINITY;
+  d = bl_dist (p, bl_polygon_nearest (ring, p, NULL));
+  return bl_polygon_contains (ring, p) ? d : -d;
+}
+
+/* ---- self-crossing ---- */
+
+static int
+side_of (BlPoint a, BlPoint b, BlPoint p)
+{
+  long double cross = ((long double) b.x - a.x) * ((long double) p.y - a.y)
+                      - ((long double) b.y - a.y) * ((long double) p.x - a.x);
+
+  return (cross > 0) - (cross < 0);
+}
+
+static gboolean
+within (BlPoint a, BlPoint b, BlPoint p)
+{
+  return p.x >= MIN (a.x, b.x) && p.x <= MAX (a.x, b.x) && p.y >= MIN (a.y, b.y)
+         && p.y <= MAX (a.y, b.y);
+}
+
+static gboolean
+segments_meet (BlPoint a, BlPoint b, BlPoint c, BlPoint d)
+{
+  int sa, sb, sc, sd;
+
+  if (MAX (a.x, b.x) < MIN (c.x, d.x) || MAX (c.x, d.x) < MIN (a.x, b.x)
+      || MAX (a.y, b.y) < MIN (c.y, d.y) || MAX (c.y, d.y) < MIN (a.y, b.y))
+    return FALSE;
+  sa = side_of (c, d, a);
+  sb = side_of (c, d, b);
+  sc = side_of (a, b, c);
+  sd = side_of (a, b, d);
+  if (sa * sb < 0 && sc * sd < 0)
+    return TRUE;
+  return (sa == 0 && within (c, d, a)) || (sb == 0 && within (c, d, b))
+         || (sc == 0 && within (a, b, c)) || (sd == 0 && within (a, b, d));
+}
+
+/* Two edges that share the point @b: they meet elsewhere only when one folds back over the other. */
+static gboolean
+folds_back (BlPoint a, BlPoint b, BlPoint c)
+{
+  return side_of (a, b, c) == 0 && bl_dot (bl_sub (b, a), bl_sub (c, b)) < 0;
+}
+
+static gboolean
+edges_meet (const BlPoint *p, guint n, guint i, guint j)
+{
+  BlPoint a = p[i], b = p[(i + 1) % n], c = p[j], d = p[(j + 1) % n];
+
+  if (j == i + 1)
+    return folds_back (a, b, d);
+  if (i == 0 && j == n - 1)
+    return folds_back (c, d, b);
+  return segments_meet (a, b, c, d);
+}
+
+gboolean
+bl_polygon_self_crosses (const BlPoints *ring, guint *i, guint *j)
+{
+  g_autofree BlPoint *p = NULL;
+  g_autofree guint *index = NULL;
+  guint n = 0;
+
+  g_return_val_if_fail (ring != NULL, FALSE);
+  p = g_new (BlPoint, ring->len + 1);
+  index = g_new (guint, ring->len + 1);
+  /* Edges without length are left out. */
+  for (guint k = 0; k < ring->len; k++)
+    if (bl_dist (bl_points_at (ring, k), ring_next (ring, k)) > 0)
+      {
+        p[n] = bl_points_at (ring, k);
+        index[n++] = k;
+      }
+  for (guint a = 0; n > 2 && a < n; a++)
+    for (guint b = a + 1; b < n; b++)
+      if (edges_meet (p, n, a, b))
+        {
+          if (i != NULL)
+            *i = index[a];
+          if (j != NULL)
+            *j = index[b];
+          return TRUE;
+        }
+  return FALSE;
+}
