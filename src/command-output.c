@@ -1,0 +1,318 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The commands that hand something over: take-off, fit, order, calendar, proposal, crew pack. */
+#include "command.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "base/error.h"
+#include "care/care.h"
+#include "fit/fit.h"
+#include "proposal/proposal.h"
+#include "takeoff/estimate.h"
+
+/* What most of these commands need: one file, one alternative. */
+typedef struct
+{
+  char *output, *alternative_name;
+  gboolean json;
+  BlDesign *design;
+  BlModel *model;                    /* borrowed from the design */
+  const BlAlternative *alternative;  /* borrowed from the model */
+  BlLayout *layout;
+} Job;
+
+static void
+job_clear (Job *job)
+{
+  g_clear_pointer (&job->layout, bl_layout_unref);
+  g_clear_object (&job->design);
+  g_free (job->output);
+  g_free (job->alternative_name);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Job, job_clear)
+
+static gboolean
+job_open (Job *job, const char *command, int argc, char **argv, gboolean needs_output,
+          GError **error)
+{
+  GOptionEntry entries[] = {
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &job->output, "The file to write", "FILE" },
+    { "alternative", 0, 0, G_OPTION_ARG_STRING, &job->alternative_name, "By name", "A" },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &job->json, "Machine-readable", NULL }, { NULL }
+  };
+
+  if (!bl_command_parse (&argc, &argv, bl_command_find (command), entries, 1, error))
+    return FALSE;
+  if (needs_output && job->output == NULL)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "say where to write it: -o FILE.");
+      return FALSE;
+    }
+  job->design = bl_command_open (argv[1], error);
+  if (job->design == NULL)
+    return FALSE;
+  job->model = bl_design_get_model (job->design);
+  job->alternative = bl_command_alternative (job->model, job->alternative_name, error);
+  if (job->alternative == NULL)
+    return FALSE;
+  job->layout = bl_layout_compute (job->model, job->alternative->id);
+  return TRUE;
+}
+
+static void
+print_takeoff (const BlTakeoff *takeoff, const BlEstimate *estimate)
+{
+  g_autofree char *total = bl_money_format (estimate->total, estimate->currency);
+  g_autofree char *low = bl_money_format (estimate->total_low, estimate->currency);
+  g_autofree char *high = bl_money_format (estimate->total_high, estimate->currency);
+  BlSection section = BL_SECTION_N;
+
+  printf ("%u plants of %u kinds, %.1f hours\n", takeoff->n_plants, takeoff->n_kinds,
+          takeoff->hours);
+  for (guint i = 0; i < estimate->lines->len; i++)
+    {
+      const BlEstimateLine *line = &g_array_index (estimate->lines, BlEstimateLine, i);
+      g_autofree char *amount = bl_money_format (line->amount, estimate->currency);
+
+      if (line->section != section)
+        printf ("\n%s\n", bl_section_name (line->section));
+      section = line->section;
+      printf ("  %-46s %9.2f %-5s %14s  %s\n", line->name, line->quantity, line->unit, amount,
+              line->how != NULL ? line->how : "");
+    }
+  printf ("\nTotal %s (from %s to %s by the measured area)%s\n", total, low, high,
+          estimate->any_invented ? "; some prices are invented until you put your own" : "");
+  for (guint i = 0; i < takeoff->notes->len; i++)
+    printf ("Note: %s\n", (const char *) takeoff->notes->pdata[i]);
+}
+
+int
+bl_command_takeoff (int argc, char **argv, GError **error)
+{
+  g_auto (Job) job = { 0 };
+  g_autoptr (BlTakeoff) takeoff = NULL;
+  g_autoptr (BlEstimate) estimate = NULL;
+
+  if (!job_open (&job, "takeoff", argc, argv, FALSE, error))
+    return BL_EXIT_INPUT;
+  takeoff = bl_takeoff_compute (job.layout);
+  estimate = bl_estimate_compute (takeoff);
+  if (job.json)
+    {
+      g_autofree char *text = bl_estimate_to_json (takeoff, estimate);
+
+      if (!bl_command_write (job.output, text, -1, error))
+        return BL_EXIT_INPUT;
+    }
+  else
+    print_takeoff (takeoff, estimate);
+  return job.layout->messages->len > 0 ? BL_EXIT_FOUND : BL_EXIT_DONE;
+}
+
+int
+bl_command_order (int argc, char **argv, GError **error)
+{
+  g_auto (Job) job = { 0 };
+  g_autoptr (BlTakeoff) takeoff = NULL;
+  g_autofree char *text = NULL;
+
+  if (!job_open (&job, "order", argc, argv, TRUE, error))
+    return BL_EXIT_INPUT;
+  takeoff = bl_takeoff_compute (job.layout);
+  text = bl_takeoff_order_csv (takeoff);
+  return bl_command_write (job.output, text, -1, error) ? BL_EXIT_DONE : BL_EXIT_INPUT;
+}
+
+static void
+print_fit (const BlFit *fit)
+{
+  for (guint i = 0; i < fit->findings->len; i++)
+    {
+      const BlFinding *finding = &g_array_index (fit->findings, BlFinding, i);
+
+      printf ("%s: %s [%s]\n", bl_severity_name (finding->severity), finding->sentence,
+              finding->source);
+      for (guint k = 0; finding->substitutes != NULL && k < finding->substitutes->len; k++)
+        {
+          const BlSubstitute *substitute = &g_array_index (finding->substitutes, BlSubstitute, k);
+
+          printf ("    instead: %s (%s): %s\n", substitute->name, substitute->slug,
+                  substitute->change);
+        }
+    }
+  if (fit->findings->len == 0)
+    printf ("No rule has anything to say. That is no proof that all will do well: check the site "
+            "and the local lists.\n");
+}
+
+int
+bl_command_fit (int argc, char **argv, GError **error)
+{
+  g_auto (Job) job = { 0 };
+  g_autoptr (BlLibrary) library = NULL;
+  g_autoptr (BlFit) fit = NULL;
+
+  if (!job_open (&job, "fit", argc, argv, FALSE, error))
+    return BL_EXIT_INPUT;
+  library = bl_command_library (error);
+  if (library == NULL)
+    return BL_EXIT_INPUT;
+  fit = bl_fit_check (job.layout, library, error);
+  if (fit == NULL)
+    return BL_EXIT_INPUT;
+  if (job.json)
+    {
+      g_autofree char *text = bl_fit_to_json (fit);
+
+      if (!bl_command_write (job.output, text, -1, error))
+        return BL_EXIT_INPUT;
+    }
+  else
+    print_fit (fit);
+  return fit->findings->len > 0 ? BL_EXIT_FOUND : BL_EXIT_DONE;
+}
+
+int
+bl_command_calendar (int argc, char **argv, GError **error)
+{
+  g_auto (Job) job = { 0 };
+  g_autoptr (BlCare) care = NULL;
+  g_autofree char *suffix = NULL;
+  g_autofree char *text = NULL;
+
+  if (!job_open (&job, "calendar", argc, argv, TRUE, error))
+    return BL_EXIT_INPUT;
+  suffix = bl_command_suffix (job.output);
+  if (strcmp (suffix, ".ics") != 0 && strcmp (suffix, ".csv") != 0)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   "a calendar is written as .ics or .csv; “%s” ends otherwise.", job.output);
+      return BL_EXIT_INPUT;
+    }
+  care = bl_care_compute (job.layout, bl_day_today ());
+  if (strcmp (suffix, ".csv") == 0)
+    text = bl_care_to_csv (care, job.model);
+  else
+    {
+      g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+      g_autofree char *stamp = g_date_time_format (now, "%Y%m%dT%H%M%SZ");
+
+      text = bl_care_to_ics (care, job.model, stamp);
+    }
+  return bl_command_write (job.output, text, -1, error) ? BL_EXIT_DONE : BL_EXIT_INPUT;
+}
+
+/* Options that proposal and crew pack share. */
+typedef struct
+{
+  char *output, *names, *paper, *language;
+  gboolean detailed;
+} PaperWishes;
+
+static void
+paper_wishes_clear (PaperWishes *wishes)
+{
+  g_free (wishes->output);
+  g_free (wishes->names);
+  g_free (wishes->paper);
+  g_free (wishes->language);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PaperWishes, paper_wishes_clear)
+
+static gboolean
+read_wishes (const PaperWishes *wishes, const BlModel *model, BlProposalOptions *options,
+             GArray *ids, GError **error)
+{
+  g_auto (GStrv) names = g_strsplit (wishes->names != NULL ? wishes->names : "", ",", -1);
+
+  if (wishes->output == NULL)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "say where to write it: -o X.pdf.");
+      return FALSE;
+    }
+  if (wishes->paper != NULL && !bl_paper_from_name (wishes->paper, &options->paper))
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   "“%s” is not a paper size; write Letter, Tabloid, A4 or A3.", wishes->paper);
+      return FALSE;
+    }
+  if (wishes->language != NULL && strcmp (wishes->language, "en") != 0
+      && strcmp (wishes->language, "es") != 0)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   "papers are written in en or es; “%s” is neither.", wishes->language);
+      return FALSE;
+    }
+  for (guint i = 0; names[i] != NULL; i++)
+    {
+      const BlAlternative *alternative
+          = bl_command_alternative (model, g_strstrip (names[i]), error);
+
+      if (alternative == NULL)
+        return FALSE;
+      g_array_append_val (ids, alternative->id);
+    }
+  options->language = wishes->language;
+  options->detailed = wishes->detailed;
+  options->alternatives = ids->len > 0 ? (const gint64 *) ids->data : NULL;
+  options->n_alternatives = ids->len;
+  options->today = bl_day_today ();
+  return TRUE;
+}
+
+static int
+write_paper (const char *command, int argc, char **argv, GError **error)
+{
+  g_auto (PaperWishes) wishes = { 0 };
+  g_autoptr (BlDesign) design = NULL;
+  g_autoptr (BlLibrary) library = NULL;
+  g_autoptr (GBytes) photo = NULL;
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GError) local = NULL;
+  BlProposalOptions options = { .paper = BL_PAPER_LETTER };
+  BlModel *model;
+  gboolean done;
+  GOptionEntry entries[] = {
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &wishes.output, "The PDF to write", "FILE" },
+    { "alternative", 0, 0, G_OPTION_ARG_STRING, &wishes.names, "By name, commas between", "A,B,C" },
+    { "paper", 0, 0, G_OPTION_ARG_STRING, &wishes.paper, "Letter, Tabloid, A4 or A3", "SIZE" },
+    { "language", 0, 0, G_OPTION_ARG_STRING, &wishes.language, "en or es", "LANG" },
+    { "detailed", 0, 0, G_OPTION_ARG_NONE, &wishes.detailed, "Every line of the estimate", NULL },
+    { NULL }
+  };
+
+  if (!bl_command_parse (&argc, &argv, bl_command_find (command), entries, 1, error))
+    return BL_EXIT_INPUT;
+  design = bl_command_open (argv[1], error);
+  if (design == NULL)
+    return BL_EXIT_INPUT;
+  model = bl_design_get_model (design);
+  if (!read_wishes (&wishes, model, &options, ids, error))
+    return BL_EXIT_INPUT;
+  library = bl_command_library (error);
+  photo = library != NULL ? bl_design_photo_bytes (design, &local) : NULL;
+  if (local != NULL)
+    g_propagate_error (error, g_steal_pointer (&local));
+  if (library == NULL || *error != NULL)
+    return BL_EXIT_INPUT;
+  options.library = library;
+  done = strcmp (command, "crew") == 0
+             ? bl_crew_write (model, photo, wishes.output, &options, error)
+             : bl_proposal_write (model, photo, wishes.output, &options, error);
+  return done ? BL_EXIT_DONE : BL_EXIT_INPUT;
+}
+
+int
+bl_command_proposal (int argc, char **argv, GError **error)
+{
+  return write_paper ("proposal", argc, argv, error);
+}
+
+int
+bl_command_crew (int argc, char **argv, GError **error)
+{
+  return write_paper ("crew", argc, argv, error);
+}

@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The papers: the client's proposal, the crew pack, the owner's care sheet. */
+#pragma once
+
+#include "draw/scene.h"
+#include "plants/library.h"
+#include "proposal/press.h"
+
+typedef enum
+{
+  BL_PAGE_COVER = 1 << 0,
+  BL_PAGE_PLACE = 1 << 1,        /* the place and what was found */
+  BL_PAGE_ALTERNATIVES = 1 << 2,
+  BL_PAGE_SEASONS = 1 << 3,      /* four months at three ages */
+  BL_PAGE_COMPARE = 1 << 4,
+  BL_PAGE_SCHEDULE = 1 << 5,
+  BL_PAGE_ESTIMATE = 1 << 6,
+  BL_PAGE_CARE = 1 << 7,
+  BL_PAGE_CAUTIONS = 1 << 8,
+  BL_PAGE_ALL = (1 << 9) - 1
+} BlProposalPages;
+
+typedef struct
+{
+  BlPaperSize paper;
+  const char *language;        /* "en" or "es"; NULL = the design's */
+  BlProposalPages pages;       /* 0 = all */
+  const gint64 *alternatives;  /* ids; NULL = the first three */
+  guint n_alternatives;
+  gboolean detailed;           /* every line of the estimate, else its sections */
+  BlDay today;                 /* date on the papers */
+  BlLibrary *library;          /* lends substitutes to the cautions; may be NULL */
+  GCancellable *cancellable;
+  void (*progress) (double share, gpointer data);
+  gpointer progress_data;
+} BlProposalOptions;
+
+/* @photo: the design's photo bytes or NULL. Any thread; @model is not changed. */
+gboolean bl_proposal_write (BlModel *model, GBytes *photo, const char *path,
+                            const BlProposalOptions *options, GError **error);
+/* The first of @options' alternatives only. */
+gboolean bl_crew_write (BlModel *model, GBytes *photo, const char *path,
+                        const BlProposalOptions *options, GError **error);
+/* One page in large type for the owner. */
+gboolean bl_care_sheet_write (BlModel *model, const char *path, const BlProposalOptions *options,
+                              GError **error);
