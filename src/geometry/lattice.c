@@ -294,7 +294,7 @@ fill_by_rows (const BlRegion *region, const BlLatticeRule *rule, double expected
   search.rows = rows;
   search.kind = rule->kind;
   search.spacing = rule->spacing;
-  search.edge = rule->edge;
+  search.edge = MAX (rule->edge, BL_LATTICE_EDGE_SLACK); /* clear of the field's own boundary */
   set_effort (&search, expected, rule->best);
   best = best_placement (&search, direction, runs);
   /* Staggered rows lose more at the edges: in a narrow bed the square lattice can hold more. */
