@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The papers' own words, English and Spanish. */
+#include "proposal/words.h"
+
+#include <string.h>
+
+static const struct
+{
+  const char *en, *es;
+} words[] = {
+  { "Planting proposal", "Propuesta de plantación" },
+  { "Planting proposal for %s", "Propuesta de plantación para %s" },
+  { "Prepared for", "Preparada para" },
+  { "Prepared by", "Preparada por" },
+  { "Date", "Fecha" },
+  { "Today", "Hoy" },
+  { "As proposed, %s, year %g", "Según la propuesta, %s, año %g" },
+  { "The place, and what was found", "El lugar y lo que se encontró" },
+  { "Bed", "Arriate" },
+  { "Area", "Superficie" },
+  { "Bed line", "Contorno" },
+  { "Hardiness zone", "Zona de rusticidad" },
+  { "Last spring frost", "Última helada de primavera" },
+  { "First autumn frost", "Primera helada de otoño" },
+  { "median", "mediana" },
+  { "Direct sun", "Sol directo" },
+  { "%.1f hours a day", "%.1f horas al día" },
+  { "Soil", "Suelo" },
+  { "Moisture", "Humedad" },
+  { "sand", "arena" },
+  { "loam", "franco" },
+  { "clay", "arcilla" },
+  { "dry", "seco" },
+  { "medium", "medio" },
+  { "wet", "húmedo" },
+  { "not stated", "sin indicar" },
+  { "Road salt", "Sal de carretera" },
+  { "the whole strip", "toda la franja" },
+  { "along the marked edge", "a lo largo del borde marcado" },
+  { "none marked", "sin marcar" },
+  { "Ploughed snow", "Nieve apilada" },
+  { "piled where marked", "se apila donde está marcado" },
+  { "Deer", "Ciervos" },
+  { "browse here", "ramonean aquí" },
+  { "not reported", "sin noticias" },
+  { "How the area was measured", "Cómo se midió la superficie" },
+  { "The bed was measured from one photo. From what is known on it the camera was solved: it stood "
+    "%s above the ground and looked %.0f° down. The figure after ± is half of the interval that "
+    "holds the true value in 19 cases of 20.",
+    "El arriate se midió sobre una sola foto. Con lo conocido en ella se calculó la cámara: estaba "
+    "a %s del suelo y miraba %.0f° hacia abajo. La cifra tras ± es la mitad del intervalo que "
+    "contiene el valor real en 19 de cada 20 casos." },
+  { "The bed's outline was stated by measurements on site.",
+    "El contorno del arriate se dio con medidas tomadas en el lugar." },
+  { "Alternative %s", "Alternativa %s" },
+  { "The idea", "La idea" },
+  { "Plan", "Plano" },
+  { "Palette", "Paleta" },
+  { "Through the year", "A lo largo del año" },
+  { "Price", "Precio" },
+  { "plants", "plantas" },
+  { "kinds", "especies" },
+  { "Plants", "Plantas" },
+  { "Kinds", "Especies" },
+  { "Scale %s. Print at 100 %%.", "Escala %s. Imprimir al 100 %%." },
+  { "The months and the years", "Los meses y los años" },
+  { "in the first year", "el primer año" },
+  { "in year %g", "año %g" },
+  { "Year %g", "Año %g" },
+  { "Planted", "Plantado" },
+  { "Side by side", "Lado a lado" },
+  { "Months in flower", "Meses en flor" },
+  { "Evergreen share", "Parte perenne" },
+  { "Water, first season", "Agua, primera temporada" },
+  { "Care, first year", "Cuidado, primer año" },
+  { "Care, later years", "Cuidado, años siguientes" },
+  { "%.0f hours", "%.0f horas" },
+  { "%.1f hours", "%.1f horas" },
+  { "Points to check", "Puntos por revisar" },
+  { "Plant schedule", "Lista de plantas" },
+  { "Key", "Clave" },
+  { "Qty", "Cant." },
+  { "Botanical name", "Nombre botánico" },
+  { "Common name", "Nombre común" },
+  { "Size", "Tamaño" },
+  { "Spacing", "Distancia" },
+  { "Remarks", "Notas" },
+  { "one by one", "sueltas" },
+  { "Estimate", "Presupuesto" },
+  { "Item", "Concepto" },
+  { "Quantity", "Cantidad" },
+  { "Unit", "Unidad" },
+  { "Rate", "Precio" },
+  { "Amount", "Importe" },
+  { "Total", "Total" },
+  { "Deposit", "Anticipo" },
+  { "Range", "Intervalo" },
+  { "%s to %s, by the measured area", "de %s a %s, según la superficie medida" },
+  { "Some prices here are invented figures that came with the program; replace them with your own "
+    "before you sign.",
+    "Algunos precios son cifras inventadas que venían con el programa; cámbielos por los suyos "
+    "antes de firmar." },
+  { "Terms", "Condiciones" },
+  { "This offer is valid for %d days from its date.", "Esta oferta vale %d días desde su fecha." },
+  { "Acceptance", "Aceptación" },
+  { "I accept alternative", "Acepto la alternativa" },
+  { "Signature", "Firma" },
+  { "Name", "Nombre" },
+  { "Care", "Cuidados" },
+  { "Care for the first years", "Cuidados de los primeros años" },
+  { "Every year after", "Todos los años después" },
+  { "When", "Cuándo" },
+  { "What", "Qué" },
+  { "How", "Cómo" },
+  { "Hours", "Horas" },
+  { "Planting year", "Año de plantación" },
+  { "Cautions and local checks", "Precauciones y comprobaciones locales" },
+  { "Call before digging", "Llame antes de cavar" },
+  { "Have every buried line marked by the local utility notification service (811 in the United "
+    "States) before any digging, however shallow, and dig by hand within the tolerance zone that "
+    "applies where you are.",
+    "Haga marcar todas las líneas enterradas por el servicio local de aviso (811 en Estados "
+    "Unidos) antes de cavar, aunque sea poco, y cave a mano dentro de la zona de tolerancia que "
+    "rija en su localidad." },
+  { "Sight lines", "Visibilidad" },
+  { "Codes limit the height of plants at drives and corners. The limits differ from place to place; "
+    "ask the local authority, and judge plants at their mature height.",
+    "Las normas limitan la altura de las plantas en entradas y esquinas. Los límites cambian de un "
+    "lugar a otro; pregunte a la autoridad local y juzgue las plantas por su altura adulta." },
+  { "Plants that can do harm", "Plantas que pueden hacer daño" },
+  { "A plant without a report here is not thereby harmless. In case of poisoning call the local "
+    "poison control centre.",
+    "Que una planta no figure aquí no significa que sea inofensiva. En caso de intoxicación llame "
+    "al centro local de toxicología." },
+  { "Regulated plants", "Plantas reguladas" },
+  { "Lists of regulated plants differ by state and change; check the current list before buying or "
+    "planting.",
+    "Las listas de plantas reguladas varían según el estado y cambian; consulte la lista vigente "
+    "antes de comprar o plantar." },
+  { "Hydrants, transformers, boxes", "Hidrantes, transformadores, cajas" },
+  { "Keep the clearances that their owners ask for; the fire department and the utility say which.",
+    "Respete las distancias que exigen sus dueños; las indican los bomberos y la compañía." },
+  { "Licensed work", "Trabajos con licencia" },
+  { "Electrical work, irrigation connections, pesticide use and tree work may be reserved to "
+    "licensed people; local law says which.",
+    "Los trabajos eléctricos, las conexiones de riego, los plaguicidas y la poda de árboles pueden "
+    "estar reservados a personas con licencia; lo dice la ley local." },
+  { "What the checks found", "Lo que hallaron las comprobaciones" },
+  { "Alternative", "Alternativa" },
+  { "Finding", "Hallazgo" },
+  { "Source", "Fuente" },
+  { "Sources, and what ± means", "Fuentes y qué significa ±" },
+  { "Plant facts rest on common practice and the basis stated with each record; sizes are mature "
+    "sizes on ordinary ground. Colours and forms are drawn from the same facts and are a likeness, "
+    "not a promise. Prices, rates and dates come from the designer's own book.",
+    "Los datos de las plantas se apoyan en la práctica común y en la base indicada en cada ficha; "
+    "los tamaños son los adultos en suelo corriente. Colores y formas se dibujan con esos datos y "
+    "son un parecido, no una promesa. Precios, rendimientos y fechas vienen del libro del "
+    "diseñador." },
+  { "caution", "precaución" },
+  { "unlikely to do well", "difícil que prospere" },
+  { "do not", "no plantar" },
+  { "Crew pack", "Hoja de obra" },
+  { "Planting plan", "Plano de plantación" },
+  { "Set-out table", "Tabla de replanteo" },
+  { "Hook one tape on each of the two points named and hold the plant where the two readings meet.",
+    "Enganche una cinta en cada uno de los dos puntos nombrados y ponga la planta donde se cruzan "
+    "las dos lecturas." },
+  { "Closing check: from %s to %s the tape must read %s.",
+    "Comprobación: de %s a %s la cinta debe marcar %s." },
+  { "Drive the pegs first:", "Clave primero las estacas:" },
+  { "on the bed line", "en el contorno" },
+  { "Plant", "Planta" },
+  { "From", "Desde" },
+  { "and from", "y desde" },
+  { "Side", "Lado" },
+  { "left", "izquierda" },
+  { "right", "derecha" },
+  { "Crossing", "Cruce" },
+  { "Sides are named as seen when looking from the first point to the second.",
+    "Los lados se nombran mirando del primer punto al segundo." },
+  { "Order of work", "Orden de trabajo" },
+  { "Materials and delivery", "Materiales y entrega" },
+  { "Order", "Pedir" },
+  { "Needed", "Necesario" },
+  { "Weight", "Peso" },
+  { "Tools", "Herramientas" },
+  { "Two tapes of at least 30 m, pegs, string, marking paint, spades, rakes, barrow, hose or water "
+    "tank, gloves, eye protection, this plan.",
+    "Dos cintas de al menos 30 m, estacas, cuerda, pintura de marcar, palas, rastrillos, carretilla, "
+    "manguera o depósito de agua, guantes, gafas de protección, este plano." },
+  { "Before the first spade", "Antes de la primera palada" },
+  { "1. Buried lines marked, marks still visible. 2. Car park side coned off; high visibility "
+    "clothing on. 3. Plants shaded and watered on arrival. 4. Every plant of the list counted.",
+    "1. Líneas enterradas marcadas y marcas visibles. 2. Lado del aparcamiento con conos; ropa de "
+    "alta visibilidad. 3. Plantas a la sombra y regadas al llegar. 4. Contadas todas las plantas de "
+    "la lista." },
+  { "Tall to low, back to front:", "De alta a baja, de atrás hacia delante:" },
+  { "Prepare the bed: clear, loosen, work in compost.",
+    "Preparar el arriate: limpiar, aflojar, incorporar compost." },
+  { "Set the edging on the bed line.", "Colocar el borde en el contorno." },
+  { "Set out all pots, check against the plan, adjust, then plant.",
+    "Repartir todas las macetas, comprobar con el plano, ajustar y plantar." },
+  { "Water in, then mulch, keeping crowns clear.",
+    "Regar y luego acolchar, dejando libres los cuellos." },
+  { "Care of the new bed", "Cuidado del nuevo arriate" },
+  { "The first summer", "El primer verano" },
+  { "The yearly round", "El año completo" },
+  { "Page %d", "Página %d" },
+  { "Nothing is planted in this alternative yet.", "En esta alternativa aún no hay plantas." },
+  { "Invented figures until the firm puts its own.",
+    "Cifras inventadas hasta que la empresa ponga las suyas." },
+  { "at their best in %s", "en su mejor momento en %s" },
+  { "Plants can't be shown on the photo: %s", "No se pueden mostrar plantas en la foto: %s" },
+  { "The most in flower in %s.", "La mayor floración en %s." },
+};
+
+static const char *const months_en[] = { "January", "February", "March", "April", "May", "June",
+                                         "July", "August", "September", "October", "November",
+                                         "December" };
+static const char *const months_es[] = { "enero", "febrero", "marzo", "abril", "mayo", "junio",
+                                         "julio", "agosto", "septiembre", "octubre", "noviembre",
+                                         "diciembre" };
+static const char *const short_en[] = { "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug",
+                                        "Sep", "Oct", "Nov", "Dec" };
+static const char *const short_es[] = { "ene", "feb", "mar", "abr", "may", "jun", "jul", "ago",
+                                        "sep", "oct", "nov", "dic" };
+
+static gboolean
+is_spanish (const char *language)
+{
+  return language != NULL && strncmp (language, "es", 2) == 0;
+}
+
+const char *
+bl_word (const char *language, const char *english)
+{
+  if (!is_spanish (language))
+    return english;
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    if (strcmp (words[i].en, english) == 0)
+      return words[i].es;
+  return english;
+}
+
+const char *
+bl_month_name (const char *language, int month, gboolean is_short)
+{
+  int i = CLAMP (month, 1, 12) - 1;
+
+  if (is_spanish (language))
+    return is_short ? short_es[i] : months_es[i];
+  return is_short ? short_en[i] : months_en[i];
+}
+
+const char *
+bl_words_missing (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    if (words[i].es == NULL || *words[i].es == '\0')
+      return words[i].en;
+  return NULL;
+}
+
+const char *
+bl_words_at (guint i, const char **spanish)
+{
+  if (i >= G_N_ELEMENTS (words))
+    return NULL;
+  *spanish = words[i].es;
+  return words[i].en;
+}
