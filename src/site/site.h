@@ -44,3 +44,17 @@ gboolean bl_moisture_from_name (const char *name, BlMoisture *moisture);
 gboolean bl_light_from_name (const char *name, BlLight *light);
 /* Full sun 6 h or more, part 3-6, shade under 3 (common practice; the sources disagree). */
 BlLight bl_light_from_hours (double hours);
+/* Where the classes begin, and who says so: settings, because no standard exists. */
+typedef struct
+{
+  const char *name;
+  double full_from, part_from; /* hours of direct sun a day in the growing season */
+  const char *source;
+} BlLightRule;
+
+/* The rules known; the first is the one bl_light_from_hours() uses. */
+const BlLightRule *bl_light_rules (guint *n);
+BlLight bl_light_from_hours_by (double hours, const BlLightRule *rule);
+
+/* AHS heat zone 1-12 for the mean number of days a year above 30 °C (86 °F); 0 = not known. */
+int bl_heat_zone_for_days (double days_above_30c);
