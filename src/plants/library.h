@@ -47,5 +47,25 @@ GPtrArray *bl_library_find (BlLibrary *library, const BlPlantQuery *query, GErro
 gboolean bl_library_put_own (BlLibrary *library, const char *slug, const char *record, GError **error);
 gboolean bl_library_remove_own (BlLibrary *library, const char *slug, GError **error);
 
+/* Leaves a plant, ours or the person's, out of every search (and puts it back); copies in designs
+ * are not touched. */
+gboolean bl_library_set_hidden (BlLibrary *library, const char *slug, gboolean hidden, GError **error);
+gboolean bl_library_is_hidden (BlLibrary *library, const char *slug);
+/* Whether @slug is the person's own record. */
+gboolean bl_library_is_own (BlLibrary *library, const char *slug);
+/* All slugs in alphabetical order, hidden ones left out. (transfer full) */
+GStrv bl_library_slugs (BlLibrary *library);
+
+/* The person's own plants as CSV: "slug" and then the keys of a record. (transfer full) */
+char *bl_library_export_own (BlLibrary *library, GError **error);
+/* Reads such a table: all of it or, with the line and key of the first mistake, nothing. @n_read
+ * (may be NULL) is the number of plants read. */
+gboolean bl_library_import_own (BlLibrary *library, const char *csv, gsize length, guint *n_read,
+                                GError **error);
+
+/* Reads every record of a *.plants file: an array of BlPlant, NULL with the file, the line of the
+ * record, its slug and the key in @error. */
+GPtrArray *bl_plants_read_file (const char *path, GError **error);
+
 /* Compiles record files (*.plants) to a database; used by the build. */
 gboolean bl_library_compile (const char *const *files, const char *database, GError **error);

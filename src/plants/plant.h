@@ -157,10 +157,17 @@ typedef struct
 
 /* Reads one record: the group @slug of a key file text (see data/plants/README). */
 BlPlant *bl_plant_parse (const char *slug, const char *record, GError **error);
+/* The keys of a record in their order, NULL-terminated. */
+const char *const *bl_plant_keys (void);
 BlPlant *bl_plant_ref (BlPlant *plant);
 void bl_plant_unref (BlPlant *plant);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlPlant, bl_plant_unref)
 
+/* One taxon's words are well formed by ICN and ICNCP: capital genus, lower-case epithets, rank
+ * "subsp.", "var." or "f.", cultivar in capitals of main words without quotes or "cv.". */
+gboolean bl_plant_name_check (const BlPlant *plant, GError **error);
+/* "nepeta-x-faassenii-six-hills-giant": the slug that its name calls for. */
+char *bl_plant_name_slug (const BlPlant *plant);
 /* "Nepeta ×faassenii 'Six Hills Giant'" with typographic quotes, plain text. */
 char *bl_plant_name (const BlPlant *plant);
 /* The same as Pango markup: genus and epithets in <i>, the rest roman. */
@@ -172,5 +179,7 @@ const char *bl_flower_shape_name (BlFlowerShape shape);
 const char *bl_harm_name (BlHarm harm);
 const char *bl_grade_name (BlGrade grade);
 const char *bl_browse_name (BlBrowse browse);
+const char *bl_leaf_shape_name (BlLeafShape leaf);
+const char *bl_leaves_name (BlLeaves leaves);
 /* Is @month within @from..@to, wrapping over the year's end; FALSE when from is 0. */
 gboolean bl_months_include (int from, int to, int month);

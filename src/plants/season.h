@@ -44,6 +44,20 @@ BlLook bl_plant_look (const BlPlant *plant, const char *size_name, BlZone zone, 
 /* Woody and other lasting size at an age, before the season: metres. */
 void bl_plant_size_at (const BlPlant *plant, const char *size_name, double years, double *height,
                        double *spread);
-/* First and last month of flower here, fractional, shifted by zone; FALSE when none. */
+/* When it flowers here, as moments of the year shifted by zone: from the beginning of its first
+ * month to the end of its last, so that 6 to 8 gives 6.0 and 9.0 in zone 6. @to is always after
+ * @from and passes 13 where the flowers last over the year's end. FALSE when none. */
 gboolean bl_plant_bloom (const BlPlant *plant, BlZone zone, double *from, double *to);
 const char *bl_plant_state_name (BlPlantState state);
+
+/* Months by which spring comes later than in zone 6 (negative: earlier); @zone 0 = 6. */
+double bl_season_shift (BlZone zone);
+/* @month of a record (zone 6) as it falls here: wholly shifted in spring, not at all from October. */
+double bl_season_month (BlZone zone, double month);
+/* The zone to pass for @site: its hardiness zone, drawn half way to the zone that its last frost is
+ * usual for when that date is known (28 April is taken for zone 6, 15 days a zone: common practice). */
+BlZone bl_season_zone (const BlSite *site);
+/* The month in northern seasons: half a year on where the site lies south of the equator. */
+double bl_season_northern_month (const BlSite *site, double month);
+/* A plant of wood that stands through the winter, as against one that dies down. */
+gboolean bl_plant_is_woody (const BlPlant *plant);
