@@ -9,7 +9,8 @@
 
 #define MOST_PLANTS 200000
 #define STRAIGHT_TURN 0.02 /* radians: edges that turn less are one straight run */
-#define KEPT 8             /* placements refined further */
+#define KEPT 5             /* placements refined further */
+#define SQUARE_TRIED 4     /* spacings: in wider beds staggered rows win (half the perimeter's area) */
 
 typedef struct
 {
@@ -225,14 +226,9 @@ set_effort (Search *search, double expected, gboolean best)
       search->fan = 0;
       search->steps = 8;
     }
-  else if (expected < 400)
-    {
-      search->fan = 48;
-      search->steps = 24;
-    }
   else
     {
-      search->fan = expected < 2500 ? 24 : 16;
+      search->fan = expected < 400 ? 30 : expected < 2500 ? 24 : 16;
       search->steps = expected < 2500 ? 12 : 8;
     }
 }
@@ -281,7 +277,7 @@ fill_by_rows (const BlRegion *region, const BlLatticeRule *rule, double expected
   g_autoptr (GArray) runs = NULL;
   Search search = { 0 };
   BlPlacement best;
-  double direction;
+  double direction, width = 2 * bl_region_area (region) / bl_region_perimeter (region);
 
   if (field == NULL)
     {
@@ -298,7 +294,7 @@ fill_by_rows (const BlRegion *region, const BlLatticeRule *rule, double expected
   set_effort (&search, expected, rule->best);
   best = best_placement (&search, direction, runs);
   /* Staggered rows lose more at the edges: in a narrow bed the square lattice can hold more. */
-  if (rule->best && rule->kind == BL_LATTICE_STAGGERED && expected < 400)
+  if (rule->best && rule->kind == BL_LATTICE_STAGGERED && width < SQUARE_TRIED * rule->spacing)
     {
       BlPlacement square;
 
