@@ -44,10 +44,23 @@ bl_press_color (BlPress *press, BlColor color)
   cairo_set_source_rgba (press->cr, color.r, color.g, color.b, color.a);
 }
 
+/* A tab would leap over the column's edge, a control character has no place on paper. */
+static char *
+without_tabs (const char *markup)
+{
+  char *text = g_utf8_make_valid (markup, -1);
+
+  for (char *p = text; *p != '\0'; p++)
+    if ((guchar) *p < 0x20 && *p != '\n')
+      *p = ' ';
+  return text;
+}
+
 PangoLayout *
 bl_press_layout (BlPress *press, BlTypeStyle style, double width, BlAlign align,
-                 const char *markup)
+                 const char *markup_as_given)
 {
+  g_autofree char *markup = without_tabs (markup_as_given);
   PangoLayout *layout = pango_cairo_create_layout (press->cr);
   g_autoptr (PangoFontDescription) font = pango_font_description_from_string (styles[style].font);
   PangoAttrList *attrs = pango_attr_list_new ();
