@@ -15,6 +15,8 @@ enum
   BL_CAM_X,       /* plan position of the lens, metres */
   BL_CAM_Y,
   BL_CAM_HEADING, /* radians clockwise from plan +y */
+  BL_CAM_CX,      /* principal point, pixels */
+  BL_CAM_CY,
   BL_CAM_N
 };
 
@@ -39,6 +41,18 @@ typedef struct
   double cov[BL_CAM_N * BL_CAM_N]; /* row major, of the parameters above; 0 for fixed ones */
 } BlCamera;
 
+/* A direction or place seen from the lens: x right, y down, z along the optical axis. */
+typedef struct
+{
+  double x, y, z;
+} BlRay;
+
+/* A camera with everything plausible and nothing solved: 26 mm equivalent, 1.5 m, looking 10° down. */
+void bl_camera_init (BlCamera *camera, int width, int height);
+/* Focal length in pixels of a 35 mm equivalent: by the picture's diagonal, 43.267 mm (the
+ * convention of CIPA DCG-001; makers differ by up to 4 %). */
+double bl_focal_from_35mm (double f35, int width, int height);
+
 /* Ground point (plan metres, @z metres above the ground) to pixel. FALSE when behind the camera
  * or beyond the lens model. */
 gboolean bl_camera_project (const BlCamera *camera, double x, double y, double z, BlPoint *px);
@@ -46,7 +60,8 @@ gboolean bl_camera_project (const BlCamera *camera, double x, double y, double z
 gboolean bl_camera_to_ground (const BlCamera *camera, BlPoint px, BlPoint *ground);
 /* Metres per pixel across the view at a ground point (the length that spans one pixel, upright). */
 double bl_camera_metres_per_pixel (const BlCamera *camera, BlPoint ground);
-/* Two pixels on the horizon line at the picture's left and right edge (undistorted). */
+/* Two pixels on the level horizon at the picture's left and right edge (undistorted). On sloping
+ * ground this is the horizon of a level plane, not the vanishing line of the slope. */
 void bl_camera_horizon (const BlCamera *camera, BlPoint *left, BlPoint *right);
 /* The height (metres) whose top over ground point @base is seen at @top_px; NAN if undefined. */
 double bl_camera_height_at (const BlCamera *camera, BlPoint base, BlPoint top_px);
@@ -54,3 +69,18 @@ double bl_camera_height_at (const BlCamera *camera, BlPoint base, BlPoint top_px
  * projected; the result may be empty. */
 BlPoints *bl_camera_clip_ground (const BlCamera *camera, const BlPoints *ring, double near_metres);
 gboolean bl_camera_equal (const BlCamera *a, const BlCamera *b);
+
+/* The parts the solver works with. */
+void bl_camera_get_params (const BlCamera *camera, double *params);
+void bl_camera_set_params (BlCamera *camera, const double *params);
+/* The plane's normal and the true upright as seen from the lens (unit vectors). */
+BlRay bl_camera_normal (const BlCamera *camera);
+BlRay bl_camera_upright (const BlCamera *camera);
+/* Pitch and roll of a camera that sees the ground's normal along @normal. */
+void bl_camera_set_normal (BlCamera *camera, BlRay normal);
+/* A point of the plan as seen from the lens, metres. */
+BlRay bl_camera_view (const BlCamera *camera, double x, double y, double z);
+/* A point seen from the lens to a pixel; FALSE behind it or beyond the lens model. */
+gboolean bl_camera_see (const BlCamera *camera, BlRay ray, BlPoint *px);
+/* Undistorts: the ray (z = 1) through a pixel. FALSE beyond the lens model. */
+gboolean bl_camera_ray (const BlCamera *camera, BlPoint px, BlRay *ray);

@@ -14,6 +14,10 @@ typedef struct
   double click_px;        /* sd of a click, pixels; 0 = 1.5 × max(width, height) / 4032 */
   double slope;           /* stated fall of the ground, rise/run, 0 = level */
   double slope_direction; /* radians clockwise from +y: the way down */
+  gboolean no_lens;       /* the radial term is held at zero and not counted */
+  double k1_sd;           /* sd of the radial term about zero; 0 = 0.01, 0.7 % at the corner of a 26 mm picture */
+  double centre_sd;       /* sd of the principal point about the picture's centre, part of the longer side;
+                             0 = 0.005 with a focal length from metadata, 0.05 without (it may be cropped) */
 } BlPhotoPrior;
 
 typedef struct
@@ -35,6 +39,7 @@ typedef struct
   GArray *residuals;         /* BlKnownResidual, one a fitted known (and the prior) */
   int worst;                 /* index in residuals of the known that disagrees most, -1 = none beyond 3 sd */
   char *message;             /* NULL, or a sentence on what disagrees or what is weak */
+  double widened;            /* factor on the standard deviations because the knowns disagree, 1 = none */
 } BlSolution;
 
 void bl_solution_free (BlSolution *solution);

@@ -1,0 +1,437 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is wrong when knowns do not agree: the one that disagrees, swapped sides, the lens. */
+#include "base/error.h"
+#include "photo/model-private.h"
+
+#include <string.h>
+
+#define SUSPECT 1e-3    /* a fit less probable than this is looked into */
+#define AGREES 0.01     /* ... and one more probable than this explains it */
+#define GROSS 10.0      /* standard deviations beyond which nothing is answered */
+#define LOOSE 0.7       /* looseness of what cannot be judged */
+#define MAX_TRIED 8     /* knowns left out in turn */
+
+typedef struct
+{
+  const BlPhotoPrior *prior;
+  const GPtrArray *knowns;
+  BlModel *model;       /* as it stands */
+  BlFit *fit;
+} Case;
+
+static gboolean
+is_determined (const BlModel *model,
+               const BlFit   *fit)
+{
+  int open;
+
+  return bl_fit_looseness (model, fit, &open) < LOOSE;
+}
+
+/* A trial with other switches; the caller sets them on the model. */
+static BlFit *
+fit_trial (BlModel      *trial,
+           const double *from)
+{
+  g_autoptr (BlFit) fit = NULL;
+
+  bl_model_prepare (trial);
+  fit = bl_model_fit (trial, from);
+  if (fit != NULL && from != NULL && fit->p < AGREES)
+    {
+      g_autoptr (BlFit) wider = bl_model_fit (trial, NULL);
+
+      if (wider != NULL && wider->chi2 < fit->chi2)
+        {
+          bl_fit_free (fit);
+          fit = g_steal_pointer (&wider);
+        }
+    }
+  if (fit != NULL && !is_determined (trial, fit))
+    return NULL;
+  return g_steal_pointer (&fit);
+}
+
+static BlModel *
+trial_like (const Case *c,
+            int         skip)
+{
+  BlModel *trial = bl_model_new (c->prior, c->knowns, skip);
+
+  trial->drop_roll = c->model->drop_roll;
+  trial->free_lens = trial->free_lens || c->model->free_lens;
+  return trial;
+}
+
+static gboolean
+refuse (GError    **error,
+        const char *sentence)
+{
+  g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED, sentence);
+  return FALSE;
+}
+
+/* A photo taken tilted: the usual holding of a camera is given up when it alone stands against. */
+static void
+try_roll (Case *c)
+{
+  g_autoptr (BlModel) trial = NULL;
+  g_autoptr (BlFit) fit = NULL;
+
+  if (c->model->drop_roll)
+    return;
+  trial = trial_like (c, -1);
+  trial->drop_roll = TRUE;
+  fit = fit_trial (trial, NULL);
+  if (fit == NULL || !(fit->p > AGREES || c->fit->chi2 - fit->chi2 > 0.5 * c->fit->chi2))
+    return;
+  bl_model_free (c->model);
+  bl_fit_free (c->fit);
+  c->model = g_steal_pointer (&trial);
+  c->fit = g_steal_pointer (&fit);
+}
+
+static gboolean
+try_lens (Case  *c,
+          char **message)
+{
+  g_autoptr (BlModel) trial = NULL;
+  g_autoptr (BlFit) fit = NULL;
+  double sd;
+
+  if (c->model->free_lens || c->prior->no_lens)
+    return FALSE;
+  trial = trial_like (c, -1);
+  trial->free_lens = TRUE;
+  fit = fit_trial (trial, c->fit->theta);
+  if (fit == NULL || fit->p < AGREES)
+    return FALSE;
+  sd = sqrt (fit->cov[BL_CAM_K1 * BL_PAR_N + BL_CAM_K1]);
+  if (fabs (fit->theta[BL_CAM_K1]) < 3.0 * sd || fabs (fit->theta[BL_CAM_K1]) > 0.6)
+    return FALSE;
+  *message = g_strdup_printf ("The knowns agree only if the lens bends straight lines (radial term "
+                              "%.3f ± %.3f); mark a line that is straight in the world to settle it.",
+                              fit->theta[BL_CAM_K1], 1.96 * sd);
+  bl_model_free (c->model);
+  bl_fit_free (c->fit);
+  c->model = g_steal_pointer (&trial);
+  c->fit = g_steal_pointer (&fit);
+  return TRUE;
+}
+
+/* Rectangles stated with width and depth exchanged. */
+static gboolean
+find_swapped (Case  *c,
+              int   *culprit,
+              char **sentence)
+{
+  for (guint b = 0; b < c->model->blocks->len; b++)
+    {
+      const BlBlock *block = &g_array_index (c->model->blocks, BlBlock, b);
+      g_autoptr (BlModel) trial = NULL;
+      g_autoptr (BlFit) fit = NULL;
+      g_autofree char *who = NULL, *w = NULL, *d = NULL;
+      BlBlock *swapped;
+      double t;
+
+      if (block->known->kind != BL_KNOWN_RECTANGLE
+          || fabs (log (block->size[0] / block->size[1])) < 0.02)
+        continue;
+      trial = trial_like (c, -1);
+      swapped = &g_array_index (trial->blocks, BlBlock, b);
+      t = swapped->size[0];
+      swapped->size[0] = swapped->size[1];
+      swapped->size[1] = t;
+      t = swapped->sd[0];
+      swapped->sd[0] = swapped->sd[1];
+      swapped->sd[1] = t;
+      fit = fit_trial (trial, NULL);
+      if (fit == NULL || fit->p < AGREES || fit->chi2 > 0.5 * c->fit->chi2)
+        continue;
+      who = bl_known_describe (block->known);
+      w = bl_both_units (block->size[0]);
+      d = bl_both_units (block->size[1]);
+      *sentence = g_strdup_printf ("The two sides of %s look swapped: %s is stated from its first "
+                                   "corner to its second and %s from there to its third, but the "
+                                   "photo fits the other way round; swap width and depth.",
+                                   who, w, d);
+      *culprit = (int) block->index;
+      return TRUE;
+    }
+  return FALSE;
+}
+
+static const char *
+ratio_hint (double ratio)
+{
+  static const struct { double ratio; const char *hint; } hints[] = {
+    { 10.0, " That is ten times: a decimal point may be out of place." },
+    { 1.0 / 0.3048, " That is the ratio of feet to metres: check the unit." },
+    { 12.0, " That is the ratio of inches to feet: check the unit." },
+    { 2.54, " That is the ratio of inches to centimetres: check the unit." },
+    { 2.0, " That is twice: half of it may have been clicked." },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (hints); i++)
+    if (fabs (fabs (log (ratio)) - log (hints[i].ratio)) < 0.03)
+      return hints[i].hint;
+  return "";
+}
+
+/* The sentence on a known that the rest do without. */
+static char *
+disagreement (const Case    *c,
+              const BlModel *without,
+              const BlFit   *fit,
+              const BlKnown *known)
+{
+  g_autofree char *who = bl_known_describe (known), *is = NULL, *says = NULL;
+  double predicted, stated;
+  BlCamera camera;
+
+  who[0] = g_ascii_toupper (who[0]);
+  bl_model_camera (without, fit->theta, &camera);
+  bl_known_predict (&camera, known, &predicted, &stated);
+  if (!isfinite (predicted))
+    return g_strdup_printf ("%s does not agree with the rest, by which it would lie above the "
+                            "horizon; check its points.", who);
+  switch (known->kind)
+    {
+    case BL_KNOWN_RECTANGLE:
+    case BL_KNOWN_LENGTH:
+    case BL_KNOWN_HEIGHT:
+    case BL_KNOWN_EYE:
+      is = bl_both_units (stated);
+      says = bl_both_units (predicted);
+      return g_strdup_printf ("%s does not agree with the rest: %s is stated%s, the rest make it %s; "
+                              "check the size and its points.%s", who, is,
+                              known->kind == BL_KNOWN_RECTANGLE ? " for its longer side" : "", says,
+                              ratio_hint (stated / predicted));
+    case BL_KNOWN_POSITION:
+      is = bl_both_units (predicted);
+      return g_strdup_printf ("%s does not agree with the rest: by them it lies %s from its stated "
+                              "coordinates; check these and its point.", who, is);
+    case BL_KNOWN_RIGHT_ANGLE:
+    case BL_KNOWN_PARALLEL:
+      return g_strdup_printf ("%s does not agree with the rest: they make the angle %.1f° where "
+                              "%.0f° is stated; check its points.", who, predicted, stated);
+    case BL_KNOWN_EQUAL_LENGTHS:
+    case BL_KNOWN_HORIZON:
+    case BL_KNOWN_STRAIGHT:
+    case BL_KNOWN_CHECK:
+    case BL_KNOWN_N:
+    default:
+      return g_strdup_printf ("%s does not agree with the rest; check its points.", who);
+    }
+}
+
+/* Leaves out one known after the other: whose absence lets the rest agree? */
+static gboolean
+find_culprit (Case    *c,
+              int     *culprit,
+              double  *size,
+              char   **sentence)
+{
+  g_autofree guint *order = g_new (guint, c->model->blocks->len + 1);
+  guint n = c->model->blocks->len, cures = 0, second = G_MAXUINT;
+  double best = 0.0;
+
+  for (guint b = 0; b < n; b++)
+    order[b] = b;
+  for (guint i = 1; i < n; i++)
+    for (guint j = i; j > 0
+         && bl_fit_block_worst (c->model, c->fit, order[j])
+            > bl_fit_block_worst (c->model, c->fit, order[j - 1]); j--)
+      {
+        guint t = order[j];
+
+        order[j] = order[j - 1];
+        order[j - 1] = t;
+      }
+  for (guint i = 0; i < MIN (n, MAX_TRIED); i++)
+    {
+      const BlBlock *block = &g_array_index (c->model->blocks, BlBlock, order[i]);
+      g_autoptr (BlModel) trial = trial_like (c, (int) block->index);
+      g_autoptr (BlFit) fit = fit_trial (trial, c->fit->theta);
+
+      if (fit == NULL || fit->p < AGREES)
+        continue;
+      cures++;
+      if (fit->p <= best)
+        {
+          second = block->index;
+          continue;
+        }
+      if (best > 0.0)
+        second = (guint) *culprit;
+      best = fit->p;
+      *culprit = (int) block->index;
+      *size = sqrt (MAX (c->fit->chi2 - fit->chi2, 0.0));
+      g_free (*sentence);
+      *sentence = disagreement (c, trial, fit, block->known);
+    }
+  if (cures == 2 && second != G_MAXUINT)
+    {
+      g_autofree char *a = bl_known_describe (g_ptr_array_index (c->knowns, *culprit));
+      g_autofree char *b = bl_known_describe (g_ptr_array_index (c->knowns, second));
+      g_autofree char *first = *sentence;
+
+      *sentence = g_strdup_printf ("%s Or it is %s that is wrong: either without the other agrees "
+                                   "with the rest.", first, b);
+    }
+  return cures > 0;
+}
+
+/* The focal length the metadata states, against all the rest. */
+static gboolean
+find_wrong_focal (Case    *c,
+                  double  *size,
+                  char   **sentence)
+{
+  g_autoptr (BlModel) trial = NULL;
+  g_autoptr (BlFit) fit = NULL;
+  double ratio;
+
+  if (c->model->focal_prior <= 0.0)
+    return FALSE;
+  trial = trial_like (c, -1);
+  trial->drop_focal = TRUE;
+  fit = fit_trial (trial, NULL);
+  if (fit == NULL || fit->p < AGREES)
+    return FALSE;
+  ratio = exp (fit->theta[BL_CAM_FOCAL]) / c->model->focal_prior;
+  *size = sqrt (MAX (c->fit->chi2 - fit->chi2, 0.0));
+  *sentence = g_strdup_printf ("The focal length from the photo's metadata does not agree with the "
+                               "knowns: %.0f mm is recorded (35 mm equivalent), the knowns make it "
+                               "%.0f mm; the photo may have been cropped or zoomed, so leave the "
+                               "recorded focal length out.", c->prior->focal_35mm,
+                               c->prior->focal_35mm * ratio);
+  return TRUE;
+}
+
+static BlPoint
+block_middle (const BlBlock *block)
+{
+  guint n = bl_known_ground_clicks (block->known);
+  BlPoint middle = BL_POINT (0.0, 0.0);
+
+  for (guint i = 0; i < n; i++)
+    middle = bl_add (middle, bl_mul (bl_points_at (block->known->px, i), 1.0 / n));
+  return middle;
+}
+
+static int
+compare_across (gconstpointer a,
+                gconstpointer b)
+{
+  double d = ((const BlPoint *) a)->x - ((const BlPoint *) b)->x;
+
+  return d < 0.0 ? -1 : d > 0.0;
+}
+
+/* Two levels of ground: a split of the knowns by a line across or along the photo, the lens
+ * higher above one part than above the other. */
+static gboolean
+find_two_planes (Case  *c,
+                 char **sentence)
+{
+  g_autoptr (BlPoints) middles = bl_points_new ();
+  double best = SUSPECT;
+
+  for (guint b = 0; b < c->model->blocks->len; b++)
+    if (bl_known_ground_clicks (g_array_index (c->model->blocks, BlBlock, b).known) > 0)
+      bl_points_add (middles, block_middle (&g_array_index (c->model->blocks, BlBlock, b)));
+  if (middles->len < 4)
+    return FALSE;
+  for (int axis = 0; axis < 2; axis++)
+    {
+      g_autoptr (BlPoints) sorted = bl_points_copy (middles);
+
+      for (guint i = 0; axis == 1 && i < sorted->len; i++)
+        bl_points_at (sorted, i).x = bl_points_at (sorted, i).y;
+      g_array_sort (sorted, compare_across);
+      for (guint i = 1; i + 1 < sorted->len - 1 && i < 9; i++)
+        {
+          double cut = 0.5 * (bl_points_at (sorted, i).x + bl_points_at (sorted, i + 1).x);
+          g_autoptr (BlModel) trial = trial_like (c, -1);
+          g_autoptr (BlFit) fit = NULL;
+          double step, eye;
+
+          for (guint b = 0; b < trial->blocks->len; b++)
+            {
+              BlBlock *block = &g_array_index (trial->blocks, BlBlock, b);
+              BlPoint m = block_middle (block);
+
+              block->second = bl_known_ground_clicks (block->known) > 0
+                              && (axis == 0 ? m.x > cut : m.y < cut);
+            }
+          trial->two_planes = TRUE;
+          fit = fit_trial (trial, NULL);
+          if (fit == NULL || fit->p <= MAX (best, AGREES))
+            continue;
+          best = fit->p;
+          eye = exp (fit->theta[BL_CAM_HEIGHT]);
+          step = eye * (1.0 - exp (fit->theta[BL_PAR_STEP]));
+          g_free (*sentence);
+          *sentence = g_strdup_printf ("The knowns look as if they lay on two levels of ground: %s "
+                                       "seems about %.2f m %s than the rest; use only the knowns of "
+                                       "the level the bed is on.",
+                                       axis == 0 ? "the right part" : "the far part", fabs (step),
+                                       step > 0.0 ? "higher" : "lower");
+        }
+    }
+  return best > SUSPECT;
+}
+
+gboolean
+bl_judge (const BlPhotoPrior *prior,
+          const GPtrArray    *knowns,
+          BlModel           **model,
+          BlFit             **fit,
+          char              **message,
+          int                *culprit,
+          GError            **error)
+{
+  Case c = { prior, knowns, *model, *fit };
+  g_autofree char *sentence = NULL, *other = NULL;
+  double size = 0.0, focal_size = 0.0;
+  gboolean answered = TRUE;
+
+  *culprit = -1;
+  if (c.fit->dof <= 0 || c.fit->p >= SUSPECT)
+    return TRUE;
+  if (find_swapped (&c, culprit, &sentence))
+    return refuse (error, sentence);
+  try_roll (&c);
+  *model = c.model;
+  *fit = c.fit;
+  if (c.fit->p >= SUSPECT)
+    return TRUE;
+  if (find_culprit (&c, culprit, &size, &sentence))
+    {
+      if (size > GROSS)
+        answered = refuse (error, sentence);
+      else
+        *message = g_steal_pointer (&sentence);
+    }
+  else if (try_lens (&c, message))
+    ;
+  else if (find_wrong_focal (&c, &focal_size, &other))
+    {
+      if (focal_size > GROSS)
+        answered = refuse (error, other);
+      else
+        *message = g_steal_pointer (&other);
+    }
+  else if (find_two_planes (&c, message))
+    ;
+  else if (c.fit->chi2 > GROSS * GROSS * MAX (c.fit->dof, 1))
+    answered = refuse (error, "These knowns contradict one another so much that no camera fits them; "
+                       "keep the one or two you are surest of and add the others one by one.");
+  else
+    *message = g_strdup ("These knowns do not quite agree with one another, and no single one is to "
+                         "blame; the intervals are widened accordingly.");
+  *model = c.model;
+  *fit = c.fit;
+  return answered;
+}

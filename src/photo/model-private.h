@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The adjustment's model: the residuals of each known with its clicked points eliminated. */
+#pragma once
+
+#include "photo/solve.h"
+
+/* The camera's parameters plus one: the log of how much higher the lens is above the second plane
+ * when the ground is tried as two. */
+enum
+{
+  BL_PAR_STEP = BL_CAM_N,
+  BL_PAR_N
+};
+
+#define BL_OWN_MAX 8
+
+/* Where the clicked points of one known lie on the ground, and what is measured of them. */
+typedef struct
+{
+  const BlKnown *known;
+  guint index;          /* in the knowns given */
+  guint n_rows;
+  int n_own;            /* parameters of its own, at most BL_OWN_MAX */
+  double *click;        /* standard deviation of each click, pixels */
+  double size[2];       /* as stated (or swapped, when that is tried) */
+  double sd[2];
+  double hand;          /* rectangles: +1 clicked counter-clockwise as seen from above */
+  gboolean second;      /* on the second plane */
+  double own[BL_OWN_MAX];
+  gboolean warm;        /* @own is from a camera nearby */
+} BlBlock;
+
+typedef struct
+{
+  const BlPhotoPrior *prior;
+  GArray *blocks;       /* BlBlock */
+  double click_px;
+  double focal_prior;   /* pixels, 0 = none */
+  gboolean drop_roll, drop_focal, free_lens, two_planes;
+  gboolean placed;      /* some position: x and y are solved */
+  gboolean turned;      /* two or more: the heading too */
+  int active[BL_PAR_N]; /* the parameters solved for */
+  int n_active;
+  guint n_rows;         /* all of the blocks' and the priors' */
+} BlModel;
+
+/* The result of one fit. */
+typedef struct
+{
+  double theta[BL_PAR_N];
+  double cov[BL_PAR_N * BL_PAR_N];
+  double chi2, p;
+  int dof;
+  double *rows;         /* residuals over their standard deviations */
+  double *hat;          /* leverage of each row, 0..1 */
+} BlFit;
+
+/* @skip: (nullable): index of a known to leave out, or -1. */
+BlModel *bl_model_new (const BlPhotoPrior *prior, const GPtrArray *knowns, int skip);
+void bl_model_free (BlModel *model);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlModel, bl_model_free)
+/* To be called after the switches were changed. */
+void bl_model_prepare (BlModel *model);
+void bl_fit_free (BlFit *fit);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFit, bl_fit_free)
+
+/* Residual rows at @theta, each known's points at their best. FALSE where some click cannot lie
+ * on the ground. */
+gboolean bl_model_rows (BlModel *model, const double *theta, double *rows);
+/* Their derivative by the active parameters, row major n_rows × n_active, with the points
+ * eliminated; @own_hat (nullable): leverage of the points' own parameters. */
+void bl_model_jacobian (BlModel *model, const double *theta, double *jacobian, double *own_hat);
+
+/* A camera from parameters: the rest (picture size, slope) from the prior. */
+void bl_model_camera (const BlModel *model, const double *theta, BlCamera *camera);
+/* Ground clicks of a known (those that lie on the ground). */
+guint bl_known_ground_clicks (const BlKnown *known);
+
+/* Starting values, best first: rows of BL_PAR_N. */
+GArray *bl_model_starts (BlModel *model);
+/* Fits from the best starts (or from @from alone). NULL when none is possible at all. */
+BlFit *bl_model_fit (BlModel *model, const double *from);
+/* Relative standard deviation (of the log) of the ground's area element where it was clicked,
+ * and the parameter that would settle it best. */
+double bl_fit_looseness (const BlModel *model, const BlFit *fit, int *open);
+
+/* Looks for what is wrong in a fit that does not agree: may replace @fit by a better one. Fills
+ * @message; FALSE with @error when the knowns contradict one another grossly. */
+gboolean bl_judge (const BlPhotoPrior *prior, const GPtrArray *knowns, BlModel **model, BlFit **fit,
+                   char **message, int *culprit, GError **error);
+/* Normalised residual of the worst row of block @b. */
+double bl_fit_block_worst (const BlModel *model, const BlFit *fit, guint b);
+guint bl_model_first_row (const BlModel *model, guint b);
+/* What the camera says of a known, and what was stated, in its unit; NAN when it cannot be seen. */
+void bl_known_predict (const BlCamera *camera, const BlKnown *known, double *predicted,
+                       double *stated);
+
+/* What can be seen to be wrong before anything is solved, with its sentence. */
+gboolean bl_knowns_check (const BlPhotoPrior *prior, const GPtrArray *knowns, GError **error);
+/* TRUE when all ground clicks of the knowns lie within a few pixels of one line. */
+gboolean bl_knowns_in_line (const GPtrArray *knowns);
+/* "2.00 m (6.56 ft)": the computing layer does not know the person's units. */
+char *bl_both_units (double metres);
