@@ -17,12 +17,15 @@ typedef enum
 
 typedef struct
 {
-  char *key;             /* stable: "plant:echinacea-purpurea|#1", "material:mulch-bulk", ... */
+  char *key;             /* stable: "plant:echinacea-purpurea|#1", "material:mulch-bulk",
+                            "labour:plant-#1", "delivery:delivery-load", "disposal:disposal",
+                            "equipment:equipment-day", "adjust:overhead", "tax:tax" */
   BlSection section;
   char *name;
-  char *unit;
-  double quantity;
-  gint64 rate;           /* minor units a unit; 0 for adjustments */
+  char *unit;            /* as the person sees it: "cu yd" in a design in feet */
+  double si;             /* price book units (m3, m2, m, each, h) in one of @unit */
+  double quantity;       /* in @unit, to two decimals: quantity × rate is the amount */
+  gint64 rate;           /* minor units a @unit; 0 for adjustments */
   gint64 amount;         /* minor units, rounded by the one rule */
   char *how;             /* "area 11.84 m² ± 0.20 × 75 mm = 0.89 m³, up to 1.0 m³ ..." */
   gboolean overridden;   /* the person's own figure */
@@ -44,7 +47,18 @@ typedef struct
   char *currency;
 } BlEstimate;
 
-/* Uses the price book and overrides of the takeoff's model. Never fails. */
+/* The rules, in their order. Cost is plants, materials, labour and delivery. Overhead is a share of
+ * labour or of cost, or a sum an hour; contingency a share of cost; warranty a share of plants and
+ * of planting them. Profit is a markup on all of these, or the margin that leaves its share of the
+ * price. Then the discount, then what is missing to the minimum charge. Tax is on nothing, on plants
+ * and materials at cost, on plants at selling price (their cost × price / cost), or on the price.
+ *
+ * An override's "quantity" is in price book units (quantity typed × line.si) and its "rate" in minor
+ * units of money a price book unit (rate typed / line.si), so that it keeps its meaning when the
+ * design changes from feet to metres; an adjustment's "rate" is its amount. An override of a price
+ * book item that the take-off does not need ("material:fabric", "equipment:equipment-day") adds it.
+ *
+ * Uses the price book and overrides of the takeoff's model. Never fails. */
 BlEstimate *bl_estimate_compute (const BlTakeoff *takeoff);
 BlEstimate *bl_estimate_ref (BlEstimate *estimate);
 void bl_estimate_unref (BlEstimate *estimate);

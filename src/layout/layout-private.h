@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Inside the layout: the free ground of a bed and the placing of one planting. */
+#pragma once
+
+#include "geometry/lattice.h"
+#include "layout/layout.h"
+
+/* A plant that others keep away from. */
+typedef struct
+{
+  BlPoint at;
+  double claim;   /* metres: added to half the spacing of who comes near */
+  gboolean bulbs; /* layer */
+} BlTaken;
+
+/* A bed while it is planted. */
+typedef struct
+{
+  const BlBed *bed;
+  BlRegion *free;    /* inside the bed line, outside stones and boxes; NULL = bed unknown */
+  GHashTable *inset; /* millimetres -> BlRegion: @free shrunk */
+  GPtrArray *drifts; /* BlDriftClaim */
+  GArray *taken;     /* BlTaken */
+} BlPlot;
+
+typedef struct
+{
+  BlRegion *region;
+  gboolean bulbs;
+} BlDriftClaim;
+
+typedef struct
+{
+  BlModel *model;
+  BlLayout *layout;
+  const BlLayout *previous; /* may be NULL */
+  gboolean follow;
+  GHashTable *points;       /* planting id -> BlPoints */
+} BlPlacing;
+
+BlPlot *bl_plot_new (const BlModel *model, const BlBed *bed, GError **error);
+void bl_plot_free (BlPlot *plot);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlPlot, bl_plot_free)
+/* The free ground shrunk by @metres; borrowed. NULL with @error. */
+const BlRegion *bl_plot_inset (BlPlot *plot, double metres, GError **error);
+void bl_plot_take (BlPlot *plot, BlPoint at, double claim, gboolean bulbs);
+
+gboolean bl_is_bulb_layer (const BlPlant *plant);
+double bl_claim_of (const BlPlant *plant, BlPlantingForm form, double spacing);
+void bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting);
+void bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting);
+/* @fills: (element-type BlPlanting) of one bed and layer. */
+void bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills);
+void bl_placing_say (BlPlacing *placing, const BlPlanting *planting, const char *format, ...)
+  G_GNUC_PRINTF (3, 4);

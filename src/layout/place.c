@@ -1,0 +1,538 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Placing one planting: as drawn, as a drift, or over what is left. */
+#include "layout/layout-private.h"
+
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/rng.h"
+
+#define SHAPE_TOLERANCE 0.005
+#define TREE_CLAIM 0.6
+#define SNUG 1e-7 /* metres: a plant on the edge of its region counts as in it */
+
+gboolean
+bl_is_bulb_layer (const BlPlant *plant)
+{
+  return plant->type == BL_TYPE_BULB && plant->spring_only;
+}
+
+double
+bl_claim_of (const BlPlant *plant, BlPlantingForm form, double spacing)
+{
+  if (form == BL_PLANTING_DRIFT || form == BL_PLANTING_FILL)
+    return spacing / 2;
+  return plant->type == BL_TYPE_TREE ? MIN (plant->spread / 2, TREE_CLAIM) : plant->spread / 2;
+}
+
+void
+bl_placing_say (BlPlacing *placing, const BlPlanting *planting, const char *format, ...)
+{
+  const BlPlant *plant = bl_model_plant (placing->model, planting->slug);
+  const BlBed *bed = bl_model_bed (placing->model, planting->bed_id);
+  g_autofree char *name = plant != NULL ? bl_plant_name (plant) : g_strdup (planting->slug);
+  g_autofree char *what = NULL;
+  va_list args;
+
+  va_start (args, format);
+  what = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_ptr_array_add (placing->layout->messages,
+                   g_strdup_printf ("%s in bed “%s” %s", name,
+                                    bed != NULL && bed->name != NULL ? bed->name : "?", what));
+}
+
+static void
+add_part (BlPlacing *placing, const BlPlanting *planting, BlPoints *points, double spacing,
+          double area, char *rule)
+{
+  BlLayoutPart part = { planting->id, points->len, spacing, area,
+                        planting->square ? BL_LATTICE_SQUARE : BL_LATTICE_STAGGERED, rule };
+
+  g_array_append_val (placing->layout->parts, part);
+  g_hash_table_insert (placing->points, g_memdup2 (&planting->id, sizeof planting->id), points);
+}
+
+/* ---- as drawn ---- */
+
+void
+bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
+{
+  const BlPlant *plant = bl_model_plant (placing->model, planting->slug);
+  double spacing = bl_planting_spacing (placing->model, planting);
+  double claim = bl_claim_of (plant, planting->form, spacing);
+  gboolean row = planting->form == BL_PLANTING_ROW;
+  g_autoptr (BlPoints) line = NULL;
+  BlPoints *points;
+  guint outside = 0;
+
+  if (planting->shape == NULL || planting->shape->points->len == 0)
+    {
+      bl_placing_say (placing, planting, "has no place: draw it again or remove it.");
+      return;
+    }
+  if (row)
+    {
+      g_autofree char *apart = bl_spacing_format (spacing, placing->model->units);
+
+      line = bl_outline_flatten (planting->shape, SHAPE_TOLERANCE);
+      points = bl_lattice_along (line, spacing);
+      add_part (placing, planting, points, spacing, 0,
+                g_strdup_printf ("along the drawn line, not less than %s apart", apart));
+    }
+  else
+    {
+      points = bl_points_copy (planting->shape->points);
+      add_part (placing, planting, points, spacing, 0, g_strdup ("where it is drawn"));
+    }
+  for (guint i = 0; i < points->len; i++)
+    {
+      BlPoint p = bl_points_at (points, i);
+
+      bl_plot_take (plot, p, claim, bl_is_bulb_layer (plant));
+      outside += plot->free != NULL && !bl_region_contains (plot->free, p);
+    }
+  if (outside > 0 && row)
+    bl_placing_say (placing, planting, "has %u of %u plants of its row outside the bed's free "
+                    "ground: move the line.", outside, points->len);
+  else if (outside > 0)
+    bl_placing_say (placing, planting, "stands outside the bed's free ground: move it in.");
+}
+
+/* ---- lattices ---- */
+
+typedef struct
+{
+  GArray *at, *radius; /* BlPoint, double */
+} Avoid;
+
+static Avoid
+avoid_of (const BlPlot *plot, const BlRegion *region, double spacing, gboolean bulbs)
+{
+  Avoid avoid = { g_array_new (FALSE, FALSE, sizeof (BlPoint)),
+                  g_array_new (FALSE, FALSE, sizeof (double)) };
+  BlRect extent = bl_region_extent (region);
+
+  for (guint i = 0; i < plot->taken->len; i++)
+    {
+      BlTaken taken = g_array_index (plot->taken, BlTaken, i);
+      double radius = taken.claim + spacing / 2;
+      BlRect near = bl_rect_grow (extent, radius);
+
+      if (taken.bulbs != bulbs || taken.at.x < near.x0 || taken.at.x > near.x1
+          || taken.at.y < near.y0 || taken.at.y > near.y1)
+        continue;
+      g_array_append_val (avoid.at, taken.at);
+      g_array_append_val (avoid.radius, radius);
+    }
+  return avoid;
+}
+
+static void
+avoid_clear (Avoid *avoid)
+{
+  g_array_unref (avoid->at);
+  g_array_unref (avoid->radius);
+}
+
+static guint64
+mix_bytes (guint64 key, gconstpointer data, gsize length)
+{
+  const guint8 *bytes = data;
+
+  for (gsize i = 0; i + 8 <= length; i += 8)
+    {
+      guint64 word;
+
+      memcpy (&word, bytes + i, 8);
+      key = bl_rng_mix (key, word);
+    }
+  return key;
+}
+
+/* A number that differs when the region or the rule does (all parts are whole doubles). */
+static gint64
+key_of (const BlRegion *region, const BlLatticeRule *rule)
+{
+  g_autoptr (GPtrArray) rings = bl_region_rings (region);
+  double head[4] = { rule->kind, rule->spacing, rule->edge, rule->n_avoid };
+  guint64 key = mix_bytes (1, head, sizeof head);
+
+  for (guint i = 0; i < rings->len; i++)
+    {
+      const BlPoints *ring = rings->pdata[i];
+
+      key = bl_rng_mix (key, ring->len);
+      key = mix_bytes (key, ring->data, ring->len * sizeof (BlPoint));
+    }
+  key = mix_bytes (key, rule->avoid, rule->n_avoid * sizeof (BlPoint));
+  return (gint64) mix_bytes (key, rule->avoid_radius, rule->n_avoid * sizeof (double));
+}
+
+/* The best lattice, taken over from the layout before where nothing that it hangs on changed. */
+static BlPoints *
+best_lattice (BlPlacing *placing, const BlRegion *region, BlLatticeRule *rule, GError **error)
+{
+  gint64 key = key_of (region, rule);
+  BlPoints *points = placing->previous != NULL
+                       ? g_hash_table_lookup (placing->previous->memo, &key) : NULL;
+
+  rule->best = TRUE;
+  if (points != NULL)
+    points = bl_points_copy (points);
+  else
+    points = bl_lattice_fill (region, rule, error);
+  if (points != NULL)
+    g_hash_table_insert (placing->layout->memo, g_memdup2 (&key, sizeof key),
+                         bl_points_copy (points));
+  return points;
+}
+
+/* How far a planting was moved as a whole since @previous; (0, 0) when it was reshaped. */
+static BlPoint
+shift_since (const BlPlacing *placing, const BlPlanting *planting)
+{
+  const BlPlanting *old = bl_model_planting (placing->previous->model, planting->id);
+  const BlPoints *a = planting->shape != NULL ? planting->shape->points : NULL, *b;
+  BlPoint shift = { 0, 0 };
+
+  if (a == NULL || a->len == 0 || old == NULL || old->shape == NULL
+      || old->shape->points->len != a->len)
+    return shift;
+  b = old->shape->points;
+  shift = bl_sub (bl_points_at (a, 0), bl_points_at (b, 0));
+  for (guint i = 1; i < a->len; i++)
+    if (bl_dist (bl_add (bl_points_at (b, i), shift), bl_points_at (a, i)) > 1e-6)
+      return BL_POINT (0, 0);
+  return shift;
+}
+
+static gboolean
+still_fits (BlPoint p, const BlRegion *region, const Avoid *avoid, const BlPoints *kept,
+            double spacing)
+{
+  if (bl_region_inside_distance (region, p) < -SNUG)
+    return FALSE;
+  for (guint i = 0; i < avoid->at->len; i++)
+    if (bl_dist (p, g_array_index (avoid->at, BlPoint, i))
+        < g_array_index (avoid->radius, double, i) - 1e-9)
+      return FALSE;
+  for (guint i = 0; i < kept->len; i++)
+    if (bl_dist (p, bl_points_at (kept, i)) < spacing - 1e-9)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+keep_previous (BlPlacing *placing, const BlPlanting *planting, const BlRegion *region,
+               const Avoid *avoid, double spacing, BlPoints *kept)
+{
+  BlPoint shift = shift_since (placing, planting);
+  const GArray *placed = placing->previous->placed;
+
+  for (guint i = 0; i < placed->len; i++)
+    {
+      const BlPlaced *old = &g_array_index (placed, BlPlaced, i);
+      BlPoint p = bl_add (old->at, shift);
+
+      if (old->planting_id == planting->id && still_fits (p, region, avoid, kept, spacing))
+        bl_points_add (kept, p);
+    }
+}
+
+static int
+compare_back_to_front (const void *a, const void *b)
+{
+  const BlPoint *p = a, *q = b;
+
+  if (p->y != q->y)
+    return p->y < q->y ? 1 : -1;
+  return (p->x > q->x) - (p->x < q->x);
+}
+
+/* Plants of @plantings that still fit, and plain rows in the gaps. */
+static BlPoints *
+following_lattice (BlPlacing *placing, GPtrArray *plantings, const BlRegion *region, Avoid *avoid,
+                   BlLatticeRule *rule, GError **error)
+{
+  g_autoptr (BlPoints) kept = bl_points_new ();
+  BlPoints *more;
+
+  for (guint i = 0; placing->previous != NULL && i < plantings->len; i++)
+    keep_previous (placing, plantings->pdata[i], region, avoid, rule->spacing, kept);
+  for (guint i = 0; i < kept->len; i++)
+    {
+      g_array_append_val (avoid->at, bl_points_at (kept, i));
+      g_array_append_val (avoid->radius, rule->spacing);
+    }
+  rule->avoid = (const BlPoint *) (gpointer) avoid->at->data;
+  rule->avoid_radius = (const double *) (gpointer) avoid->radius->data;
+  rule->n_avoid = avoid->at->len;
+  rule->best = FALSE;
+  more = bl_lattice_fill (region, rule, error);
+  if (more == NULL)
+    return NULL;
+  if (kept->len > 0)
+    g_array_append_vals (more, kept->data, kept->len);
+  qsort (more->data, more->len, sizeof (BlPoint), compare_back_to_front);
+  return more;
+}
+
+/* Even positions in @region for all of @plantings together. */
+static BlPoints *
+lattice_for (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const BlRegion *region,
+             double spacing, gboolean bulbs, GError **error)
+{
+  const BlPlanting *first = plantings->pdata[0];
+  Avoid avoid = avoid_of (plot, region, spacing, bulbs);
+  BlLatticeRule rule = {
+    .kind = first->square ? BL_LATTICE_SQUARE : BL_LATTICE_STAGGERED,
+    .spacing = spacing,
+    .avoid = (const BlPoint *) (gpointer) avoid.at->data,
+    .avoid_radius = (const double *) (gpointer) avoid.radius->data,
+    .n_avoid = avoid.at->len,
+  };
+  BlPoints *points = placing->follow
+                       ? following_lattice (placing, plantings, region, &avoid, &rule, error)
+                       : best_lattice (placing, region, &rule, error);
+
+  avoid_clear (&avoid);
+  return points;
+}
+
+static char *
+lattice_words (const BlPlacing *placing, gboolean square, double spacing, double inset,
+               const char *rest)
+{
+  g_autofree char *apart = bl_spacing_format (spacing, placing->model->units);
+  g_autofree char *in = bl_spacing_format (inset, placing->model->units);
+
+  return g_strdup_printf ("%s, not less than %s apart; %s inside the bed line (half a spread); %s",
+                          square ? "square" : "staggered", apart, in, rest);
+}
+
+/* ---- drifts ---- */
+
+static BlRegion *
+less_other_drifts (BlPlot *plot, BlRegion *region, double margin, gboolean bulbs, GError **error)
+{
+  g_autoptr (BlRegion) rest = region;
+
+  for (guint i = 0; i < plot->drifts->len; i++)
+    {
+      const BlDriftClaim *claim = plot->drifts->pdata[i];
+      g_autoptr (BlRegion) grown = NULL;
+      BlRegion *next;
+
+      if (claim->bulbs != bulbs
+          || !bl_rect_meets (bl_rect_grow (bl_region_extent (claim->region), margin),
+                             bl_region_extent (rest)))
+        continue;
+      grown = bl_region_offset (claim->region, margin, error);
+      next = grown != NULL ? bl_region_difference (rest, grown, error) : NULL;
+      if (next == NULL)
+        return NULL;
+      bl_region_free (rest);
+      rest = next;
+    }
+  return g_steal_pointer (&rest);
+}
+
+/* The drift's own ground, and (in @own) what of the bed it covers. */
+static BlRegion *
+drift_region (BlPlot *plot, const BlPlanting *planting, double inset, double spacing,
+              gboolean bulbs, BlRegion **own, GError **error)
+{
+  g_autoptr (BlPoints) ring = bl_outline_flatten (planting->shape, SHAPE_TOLERANCE);
+  g_autoptr (BlRegion) outline = bl_region_new (ring, error);
+  g_autoptr (BlRegion) inner = NULL, covered = NULL;
+  const BlRegion *bed = outline != NULL ? bl_plot_inset (plot, inset, error) : NULL;
+  BlRegion *region;
+
+  if (bed == NULL)
+    return NULL;
+  covered = bl_region_intersection (outline, plot->free, error);
+  inner = bl_region_offset (outline, -spacing / 2, error);
+  region = inner != NULL && covered != NULL ? bl_region_intersection (inner, bed, error) : NULL;
+  if (region != NULL)
+    region = less_other_drifts (plot, region, spacing / 2, bulbs, error);
+  if (region != NULL)
+    *own = less_other_drifts (plot, g_steal_pointer (&covered), 0, bulbs, error);
+  if (region != NULL && *own == NULL)
+    g_clear_pointer (&region, bl_region_free);
+  return region;
+}
+
+static void
+claim_drift (BlPlot *plot, BlRegion *own, gboolean bulbs)
+{
+  BlDriftClaim *claim = g_new (BlDriftClaim, 1);
+
+  *claim = (BlDriftClaim) { own, bulbs };
+  g_ptr_array_add (plot->drifts, claim);
+}
+
+void
+bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
+{
+  const BlPlant *plant = bl_model_plant (placing->model, planting->slug);
+  double spacing = bl_planting_spacing (placing->model, planting), inset = plant->spread / 2;
+  gboolean bulbs = bl_is_bulb_layer (plant);
+  g_autoptr (GPtrArray) one = g_ptr_array_new ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BlRegion) region = NULL;
+  BlRegion *own = NULL;
+  BlPoints *points = NULL;
+
+  if (planting->shape == NULL)
+    {
+      bl_placing_say (placing, planting, "has no outline: draw it again or remove it.");
+      return;
+    }
+  region = drift_region (plot, planting, inset, spacing, bulbs, &own, &error);
+  g_ptr_array_add (one, (gpointer) planting);
+  if (region != NULL)
+    points = lattice_for (placing, plot, one, region, spacing, bulbs, &error);
+  if (points == NULL)
+    {
+      g_clear_pointer (&own, bl_region_free);
+      bl_placing_say (placing, planting, "was left out. %s", error->message);
+      return;
+    }
+  if (points->len == 0)
+    bl_placing_say (placing, planting, "finds no room at this spacing and spread: make the drift "
+                    "larger or choose a smaller plant.");
+  add_part (placing, planting, points, spacing, bl_region_area (own),
+            lattice_words (placing, planting->square, spacing, inset,
+                           "half a spacing inside the drift's line"));
+  claim_drift (plot, own, bulbs);
+  for (guint i = 0; i < points->len; i++)
+    bl_plot_take (plot, bl_points_at (points, i), spacing / 2, bulbs);
+}
+
+/* ---- fills ---- */
+
+static BlRegion *
+fill_region (BlPlot *plot, double inset, double spacing, gboolean bulbs, GError **error)
+{
+  const BlRegion *bed = bl_plot_inset (plot, inset, error);
+
+  if (bed == NULL)
+    return NULL;
+  return less_other_drifts (plot, bl_region_copy (bed), spacing / 2, bulbs, error);
+}
+
+typedef struct
+{
+  guint64 lot;
+  BlPoint at;
+} Dealt;
+
+static int
+compare_dealt (const void *a, const void *b)
+{
+  const Dealt *p = a, *q = b;
+
+  return (p->lot > q->lot) - (p->lot < q->lot);
+}
+
+/* Positions drawn by lot and dealt in turn: equal numbers, evenly mixed, and the same for the
+ * same positions. */
+static void
+deal (const BlPoints *points, guint n, BlPoints **hands)
+{
+  g_autofree Dealt *dealt = g_new (Dealt, points->len + 1);
+
+  for (guint i = 0; i < points->len; i++)
+    {
+      BlPoint p = bl_points_at (points, i);
+      guint64 lot = bl_rng_mix (17, (guint64) llround (p.x * 1000));
+
+      dealt[i] = (Dealt) { bl_rng_mix (lot, (guint64) llround (p.y * 1000)), p };
+    }
+  qsort (dealt, points->len, sizeof *dealt, compare_dealt);
+  for (guint i = 0; i < points->len; i++)
+    bl_points_add (hands[i % n], dealt[i].at);
+  for (guint h = 0; h < n; h++)
+    qsort (hands[h]->data, hands[h]->len, sizeof (BlPoint), compare_back_to_front);
+}
+
+/* What is left of the bed for fills, without a margin: the area they cover. */
+static double
+open_area (BlPlot *plot, gboolean bulbs)
+{
+  g_autoptr (BlRegion) rest = less_other_drifts (plot, bl_region_copy (plot->free), 0, bulbs, NULL);
+  double area;
+
+  if (rest == NULL)
+    return 0;
+  area = bl_region_area (rest);
+  for (guint i = 0; i < plot->taken->len; i++)
+    {
+      BlTaken taken = g_array_index (plot->taken, BlTaken, i);
+
+      if (taken.bulbs == bulbs && bl_region_contains (rest, taken.at))
+        area -= G_PI * taken.claim * taken.claim;
+    }
+  return MAX (area, 0);
+}
+
+static void
+hand_out (BlPlacing *placing, BlPlot *plot, GPtrArray *fills, BlPoints *points, double spacing,
+          double inset, gboolean bulbs)
+{
+  guint n = fills->len;
+  g_autofree BlPoints **hands = g_new (BlPoints *, n);
+  double area = open_area (plot, bulbs) / n;
+
+  for (guint i = 0; i < n; i++)
+    hands[i] = bl_points_new ();
+  deal (points, n, hands);
+  for (guint i = 0; i < n; i++)
+    {
+      const BlPlanting *planting = fills->pdata[i];
+      g_autofree char *rest
+        = n == 1 ? g_strdup ("over what other plantings leave")
+                 : g_strdup_printf ("over what other plantings leave, mixed with %u other%s in "
+                                    "equal numbers", n - 1, n == 2 ? "" : "s");
+
+      if (hands[i]->len == 0)
+        bl_placing_say (placing, planting, "finds no room: the other plantings leave none at this "
+                        "spacing and spread.");
+      add_part (placing, planting, hands[i], spacing, area,
+                lattice_words (placing, planting->square, spacing, inset, rest));
+    }
+  for (guint i = 0; i < points->len; i++)
+    bl_plot_take (plot, bl_points_at (points, i), spacing / 2, bulbs);
+}
+
+void
+bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills)
+{
+  double spacing = 0, inset = 0;
+  gboolean bulbs = FALSE;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BlRegion) region = NULL;
+  g_autoptr (BlPoints) points = NULL;
+
+  for (guint i = 0; i < fills->len; i++)
+    {
+      const BlPlanting *planting = fills->pdata[i];
+      const BlPlant *plant = bl_model_plant (placing->model, planting->slug);
+
+      spacing = MAX (spacing, bl_planting_spacing (placing->model, planting));
+      inset = MAX (inset, plant->spread / 2);
+      bulbs = bl_is_bulb_layer (plant);
+    }
+  region = fill_region (plot, inset, spacing, bulbs, &error);
+  if (region != NULL)
+    points = lattice_for (placing, plot, fills, region, spacing, bulbs, &error);
+  if (points == NULL)
+    {
+      for (guint i = 0; i < fills->len; i++)
+        bl_placing_say (placing, fills->pdata[i], "was left out. %s", error->message);
+      return;
+    }
+  hand_out (placing, plot, fills, points, spacing, inset, bulbs);
+}

@@ -1,0 +1,300 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Materials: mulch, soil, edging and supports, from measured areas and lengths. */
+#include "takeoff/material.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "takeoff/takeoff-private.h"
+
+double
+bl_whole_steps (double quantity, double step)
+{
+  if (!(step > 0) || !(quantity > 0))
+    return MAX (quantity, 0);
+  return ceil (quantity / step - 1e-9) * step;
+}
+
+double
+bl_material_order (const BlPriceBook *book, const char *key, const char *unit, double quantity)
+{
+  const BlPriceItem *item = bl_price_book_find (book, key);
+
+  if (strcmp (unit, "bag") == 0 || strcmp (unit, "each") == 0)
+    return bl_whole_steps (quantity, 1);
+  return item != NULL ? bl_whole_steps (quantity, item->amount) : quantity;
+}
+
+/* ---- loose goods ---- */
+
+/* What a layer over some beds comes to. */
+typedef struct
+{
+  const char *stem;   /* "mulch": price book "mulch-bulk" and "mulch-bag" */
+  const char *what;   /* for sentences */
+  double settle, density;
+  double volume, sd;  /* m³, before settling */
+  guint n_beds;
+  gint64 bed_id;
+  GString *how;
+} Layer;
+
+static char *
+depth_words (double depth, BlUnits units)
+{
+  return bl_spacing_format (depth, units);
+}
+
+static void
+add_bed (BlTakeoff *takeoff, Layer *layer, const BlBed *bed, double depth, double collar)
+{
+  BlUnits units = takeoff->layout->model->units;
+  double free_area = bl_bed_free_area (takeoff->layout->model, bed);
+  guint stems = collar > 0 ? bl_takeoff_stems (takeoff, bed->id) : 0;
+  double bare = MIN (stems * G_PI * collar * collar, free_area / 2), net = free_area - bare;
+  double volume = net * depth;
+  g_autofree char *area = bl_area_format_interval (bed->area.value, bed->area.sd, units);
+  g_autofree char *deep = depth_words (depth, units);
+  g_autofree char *result = bl_volume_format (volume, units);
+
+  if (layer->how->len > 0)
+    g_string_append (layer->how, "; ");
+  g_string_append_printf (layer->how, "%s: area %s", bed->name != NULL ? bed->name : "bed", area);
+  if (bed->area.value - free_area > 0.005)
+    {
+      g_autofree char *stone = bl_area_format (bed->area.value - free_area, units);
+
+      g_string_append_printf (layer->how, " − %s stone", stone);
+    }
+  if (bare > 0)
+    {
+      g_autofree char *collars = bl_area_format (bare, units);
+      g_autofree char *radius = bl_spacing_format (collar, units);
+
+      g_string_append_printf (layer->how, " − %s round %u crowns (%s bare)", collars, stems, radius);
+    }
+  g_string_append_printf (layer->how, " × %s = %s", deep, result);
+  layer->volume += volume;
+  layer->sd += bed->area.sd * depth;
+  layer->bed_id = layer->n_beds++ == 0 ? bed->id : 0;
+}
+
+typedef struct
+{
+  const BlPriceItem *item;
+  double quantity, sd, order; /* in the item's unit */
+  gint64 cost;                /* goods and, when loose, their delivery */
+} Offer;
+
+static Offer
+loose_offer (const BlPriceBook *book, const Layer *layer)
+{
+  g_autofree char *key = g_strconcat (layer->stem, "-bulk", NULL);
+  const BlPriceItem *load = bl_price_book_find (book, "delivery-load");
+  double k = 1 + layer->settle;
+  Offer offer = { bl_price_book_find (book, key), layer->volume * k, layer->sd * k, 0, 0 };
+
+  if (offer.item == NULL)
+    return offer;
+  offer.order = bl_whole_steps (offer.quantity, offer.item->amount);
+  offer.cost = bl_money_scale (offer.item->price, offer.order);
+  if (load != NULL && load->amount > 0)
+    offer.cost += bl_money_scale (load->price, ceil (offer.order / load->amount - 1e-9));
+  return offer;
+}
+
+static Offer
+bagged_offer (const BlPriceBook *book, const Layer *layer)
+{
+  g_autofree char *key = g_strconcat (layer->stem, "-bag", NULL);
+  double k = 1 + layer->settle;
+  Offer offer = { bl_price_book_find (book, key), 0, 0, 0, 0 };
+
+  if (offer.item == NULL || !(offer.item->amount > 0))
+    return (Offer) { 0 };
+  offer.quantity = layer->volume * k / offer.item->amount;
+  offer.sd = layer->sd * k / offer.item->amount;
+  offer.order = bl_whole_steps (offer.quantity, 1);
+  offer.cost = bl_money_scale (offer.item->price, offer.order);
+  return offer;
+}
+
+static void
+append_choice (GString *how, const BlModel *model, const Offer *loose, const Offer *bagged,
+               gboolean bags)
+{
+  g_autofree char *a = bl_money_format (loose->cost, model->currency);
+  g_autofree char *b = bl_money_format (bagged->cost, model->currency);
+  gboolean cheaper = bags == (bagged->cost < loose->cost);
+
+  g_string_append_printf (how, "; loose with its delivery %s, %.0f bags %s: %s%s", a, bagged->order,
+                          b, bags ? "bags" : "loose", cheaper ? " cost less" : " are asked for");
+}
+
+/* Loose or bagged, whichever costs less with delivery, unless bags are asked for. */
+static void
+add_layer (BlTakeoff *takeoff, Layer *layer)
+{
+  const BlModel *model = takeoff->layout->model;
+  const BlPriceBook *book = model->prices;
+  Offer loose = loose_offer (book, layer), bagged = bagged_offer (book, layer), chosen;
+  gboolean bags = loose.item == NULL
+                  || (bagged.item != NULL
+                      && (book->rules.prefer_bags || bagged.cost < loose.cost));
+  double volume = layer->volume * (1 + layer->settle), delivered;
+  g_autofree char *sum = bl_volume_format (volume, model->units);
+  g_autofree char *percent = bl_figure (100 * layer->settle);
+
+  chosen = bags ? bagged : loose;
+  if (chosen.item == NULL)
+    {
+      bl_takeoff_note (takeoff, "The price book has no %s: %s is counted nowhere; add "
+                       "“%s-bulk” or “%s-bag”.", layer->what, sum, layer->stem, layer->stem);
+      return;
+    }
+  if (layer->settle > 0)
+    g_string_append_printf (layer->how, "; with %s %% for settling %s", percent, sum);
+  delivered = bags ? chosen.order * chosen.item->amount : chosen.order;
+  if (!bags && chosen.order > chosen.quantity + 1e-9)
+    {
+      g_autofree char *up = bl_volume_format (chosen.order, model->units);
+      g_autofree char *step = bl_volume_format (chosen.item->amount, model->units);
+
+      g_string_append_printf (layer->how, ", up to %s (sold by %s)", up, step);
+    }
+  if (bags)
+    g_string_append_printf (layer->how, ", %.0f bags", chosen.order);
+  if (loose.item != NULL && bagged.item != NULL)
+    append_choice (layer->how, model, &loose, &bagged, bags);
+  bl_takeoff_add_material (takeoff, (BlMaterial) {
+    .bed_id = layer->bed_id, .key = g_strdup (chosen.item->key), .name = g_strdup (chosen.item->name),
+    .unit = g_strdup (chosen.item->unit), .quantity = chosen.quantity, .sd = chosen.sd,
+    .order = chosen.order, .mass = delivered * layer->density, .how = g_strdup (layer->how->str) });
+}
+
+static const char *
+soil_stem (const BlPriceBook *book)
+{
+  if (bl_price_book_find (book, "planting-mix-bulk") != NULL
+      || bl_price_book_find (book, "planting-mix-bag") != NULL)
+    return "planting-mix";
+  return "compost";
+}
+
+static void
+measure_layers (BlTakeoff *takeoff)
+{
+  const BlModel *model = takeoff->layout->model;
+  const BlPriceRules *rules = &model->prices->rules;
+  Layer mulch = { .stem = "mulch", .what = "mulch", .settle = rules->mulch_settle,
+                  .density = rules->mulch_density, .how = g_string_new (NULL) };
+  Layer soil = { .stem = soil_stem (model->prices), .what = "planting mix or compost",
+                 .settle = rules->soil_settle, .density = rules->soil_density,
+                 .how = g_string_new (NULL) };
+
+  for (guint i = 0; i < model->beds->len; i++)
+    {
+      const BlBed *bed = model->beds->pdata[i];
+
+      if (bed->ring == NULL)
+        continue;
+      if (bed->soil_depth > 0)
+        add_bed (takeoff, &soil, bed, bed->soil_depth, 0);
+      if (bed->mulch_depth > 0)
+        add_bed (takeoff, &mulch, bed, bed->mulch_depth, rules->collar);
+    }
+  if (soil.n_beds > 0)
+    add_layer (takeoff, &soil);
+  if (mulch.n_beds > 0)
+    add_layer (takeoff, &mulch);
+  g_string_free (mulch.how, TRUE);
+  g_string_free (soil.how, TRUE);
+}
+
+/* ---- edging ---- */
+
+static void
+add_edging (BlTakeoff *takeoff, const BlBed *bed)
+{
+  const BlModel *model = takeoff->layout->model;
+  const BlPriceItem *item = bl_price_book_find (model->prices, bed->edging);
+  double waste = item != NULL && item->amount > 0 ? model->prices->rules.edging_waste : 0;
+  double length = bed->perimeter.value * bed->edging_share, k = 1 + waste;
+  double order = item != NULL ? bl_whole_steps (length * k, item->amount) : length;
+  g_autofree char *round = bl_length_format_decimal (bed->perimeter.value, model->units, 1);
+  g_autofree char *net = bl_length_format_decimal (length, model->units, 1);
+  g_autofree char *bought = bl_length_format_decimal (order, model->units, 1);
+  g_autofree char *waste_percent = bl_figure (100 * waste);
+  GString *how;
+
+  if (item == NULL)
+    {
+      bl_takeoff_note (takeoff, "The price book has no “%s”: %s of edging round “%s” is counted "
+                       "nowhere.", bed->edging, net, bed->name != NULL ? bed->name : "?");
+      return;
+    }
+  how = g_string_new (NULL);
+  g_string_append_printf (how, "%s: bed line %s", bed->name != NULL ? bed->name : "bed", round);
+  if (bed->edging_share < 1)
+    g_string_append_printf (how, " × %.0f %% that is edged = %s", 100 * bed->edging_share, net);
+  if (waste > 0)
+    g_string_append_printf (how, " + %s %% for cutting", waste_percent);
+  if (item->amount > 0)
+    g_string_append_printf (how, ", up to %.0f whole pieces = %s", order / item->amount, bought);
+  bl_takeoff_add_material (takeoff, (BlMaterial) {
+    .bed_id = bed->id, .key = g_strdup (item->key), .name = g_strdup (item->name),
+    .unit = g_strdup (item->unit), .quantity = length * k, .sd = bed->perimeter.sd
+    * bed->edging_share * k, .order = order, .how = g_string_free (how, FALSE) });
+}
+
+/* ---- supports ---- */
+
+static void
+add_supports (BlTakeoff *takeoff, const char *support, const char *key)
+{
+  const GArray *counts = takeoff->counts;
+  const BlPriceItem *item = bl_price_book_find (bl_takeoff_book (takeoff), key);
+  g_autoptr (GString) how = g_string_new (NULL);
+  guint n = 0;
+
+  for (guint i = 0; i < counts->len; i++)
+    {
+      const BlPlantCount *count = &g_array_index (counts, BlPlantCount, i);
+      g_autofree char *name = NULL;
+
+      if (g_strcmp0 (count->plant->support, support) != 0)
+        continue;
+      name = bl_plant_name (count->plant);
+      n += count->count;
+      g_string_append_printf (how, "%s%u %s", how->len > 0 ? " + " : "", count->count, name);
+    }
+  if (n == 0)
+    return;
+  if (item == NULL)
+    {
+      bl_takeoff_note (takeoff, "The price book has no “%s”: %u are needed and counted nowhere.", key,
+                       n);
+      return;
+    }
+  g_string_append_printf (how, ", one each");
+  bl_takeoff_add_material (takeoff, (BlMaterial) {
+    .key = g_strdup (key), .name = g_strdup (item->name), .unit = g_strdup (item->unit),
+    .quantity = n, .order = n, .how = g_strdup (how->str) });
+}
+
+void
+bl_takeoff_measure_materials (BlTakeoff *takeoff)
+{
+  const BlModel *model = takeoff->layout->model;
+
+  measure_layers (takeoff);
+  for (guint i = 0; i < model->beds->len; i++)
+    {
+      const BlBed *bed = model->beds->pdata[i];
+
+      if (bed->ring != NULL && bed->edging != NULL && bed->edging_share > 0)
+        add_edging (takeoff, bed);
+    }
+  add_supports (takeoff, "stake", "stake-set");
+  add_supports (takeoff, "trellis", "trellis");
+}
