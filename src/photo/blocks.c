@@ -95,7 +95,7 @@ count_rows (BlBlock *block)
 }
 
 static BlBlock
-block_of (const BlModel   *model,
+block_of (const BlLensModel   *model,
           const GPtrArray *knowns,
           guint            index,
           int              skip)
@@ -130,12 +130,12 @@ clear_block (gpointer data)
   g_free (((BlBlock *) data)->click);
 }
 
-BlModel *
-bl_model_new (const BlPhotoPrior *prior,
+BlLensModel *
+bl_lens_model_new (const BlPhotoPrior *prior,
               const GPtrArray    *knowns,
               int                 skip)
 {
-  BlModel *model = g_new0 (BlModel, 1);
+  BlLensModel *model = g_new0 (BlLensModel, 1);
 
   model->prior = prior;
   model->blocks = g_array_new (FALSE, TRUE, sizeof (BlBlock));
@@ -155,12 +155,12 @@ bl_model_new (const BlPhotoPrior *prior,
       if (known->kind == BL_KNOWN_STRAIGHT)
         model->free_lens = TRUE;
     }
-  bl_model_prepare (model);
+  bl_lens_model_prepare (model);
   return model;
 }
 
 void
-bl_model_prepare (BlModel *model)
+bl_lens_model_prepare (BlLensModel *model)
 {
   guint n_positions = 0;
 
@@ -195,7 +195,7 @@ bl_model_prepare (BlModel *model)
 }
 
 void
-bl_model_free (BlModel *model)
+bl_lens_model_free (BlLensModel *model)
 {
   if (model == NULL)
     return;
@@ -204,7 +204,7 @@ bl_model_free (BlModel *model)
 }
 
 void
-bl_model_camera (const BlModel *model,
+bl_lens_model_camera (const BlLensModel *model,
                  const double  *theta,
                  BlCamera      *camera)
 {
@@ -217,7 +217,7 @@ bl_model_camera (const BlModel *model,
 }
 
 guint
-bl_model_first_row (const BlModel *model,
+bl_lens_model_first_row (const BlLensModel *model,
                     guint          b)
 {
   guint at = 0;

@@ -12,7 +12,7 @@
 
 typedef struct
 {
-  BlModel *model;
+  BlLensModel *model;
   double theta[BL_PAR_N]; /* inactive parameters keep their values */
 } Problem;
 
@@ -32,7 +32,7 @@ rows_cb (const gsl_vector *x,
   Problem *problem = data;
 
   take (problem, x);
-  if (!bl_model_rows (problem->model, problem->theta, f->data))
+  if (!bl_lens_model_rows (problem->model, problem->theta, f->data))
     gsl_vector_set_all (f, REFUSED);
   for (gsize i = 0; i < f->size; i++)
     if (!isfinite (f->data[i]))
@@ -49,16 +49,16 @@ jacobian_cb (const gsl_vector *x,
   g_autofree double *rows = g_new (double, problem->model->n_rows);
 
   take (problem, x);
-  if (!bl_model_rows (problem->model, problem->theta, rows))
+  if (!bl_lens_model_rows (problem->model, problem->theta, rows))
     gsl_matrix_set_zero (j);
   else
-    bl_model_jacobian (problem->model, problem->theta, j->data, NULL);
+    bl_lens_model_jacobian (problem->model, problem->theta, j->data, NULL);
   return GSL_SUCCESS;
 }
 
 /* Minimises from @theta, leaving the best there. Returns the sum of squares. */
 static double
-minimise (BlModel *model,
+minimise (BlLensModel *model,
           double  *theta,
           int      max_iterations)
 {
@@ -92,7 +92,7 @@ minimise (BlModel *model,
 /* (J'J)^-1 by the singular values of J with its columns scaled; directions that nothing speaks of
  * get a very large variance rather than an infinite one. */
 static void
-invert (const BlModel *model,
+invert (const BlLensModel *model,
         const double  *jacobian,
         double        *cov)
 {
@@ -132,7 +132,7 @@ invert (const BlModel *model,
 }
 
 static guint
-count_observations (const BlModel *model)
+count_observations (const BlLensModel *model)
 {
   guint n = 5 - (model->prior->no_lens ? 1 : 0) - (model->drop_roll ? 1 : 0)
             + (model->two_planes ? 1 : 0);
@@ -144,7 +144,7 @@ count_observations (const BlModel *model)
 
 /* Covariance, leverages and the test of the fit at @theta. */
 static BlFit *
-finish (BlModel      *model,
+finish (BlLensModel      *model,
         const double *theta)
 {
   BlFit *fit = g_new0 (BlFit, 1);
@@ -155,12 +155,12 @@ finish (BlModel      *model,
   memcpy (fit->theta, theta, sizeof fit->theta);
   fit->rows = g_new0 (double, n);
   fit->hat = g_new0 (double, n);
-  if (!bl_model_rows (model, theta, fit->rows))
+  if (!bl_lens_model_rows (model, theta, fit->rows))
     {
       bl_fit_free (fit);
       return NULL;
     }
-  bl_model_jacobian (model, theta, jacobian, fit->hat);
+  bl_lens_model_jacobian (model, theta, jacobian, fit->hat);
   invert (model, jacobian, fit->cov);
   for (gsize i = 0; i < n; i++)
     {
@@ -196,7 +196,7 @@ tidy (double *theta)
 }
 
 BlFit *
-bl_model_fit (BlModel      *model,
+bl_lens_model_fit (BlLensModel      *model,
               const double *from)
 {
   double best[BL_PAR_N], best_chi2 = INFINITY;
@@ -210,7 +210,7 @@ bl_model_fit (BlModel      *model,
     }
   else
     {
-      starts = bl_model_starts (model);
+      starts = bl_lens_model_starts (model);
       for (guint i = 0; i < starts->len && i < 6; i++)
         {
           const double *start = (const double *) (const void *) starts->data + (gsize) i * BL_PAR_N;
@@ -243,11 +243,11 @@ bl_model_fit (BlModel      *model,
 }
 
 double
-bl_fit_block_worst (const BlModel *model,
+bl_fit_block_worst (const BlLensModel *model,
                     const BlFit   *fit,
                     guint          b)
 {
-  guint at = bl_model_first_row (model, b);
+  guint at = bl_lens_model_first_row (model, b);
   guint n = g_array_index (model->blocks, BlBlock, b).n_rows;
   double worst = 0.0;
 
@@ -259,7 +259,7 @@ bl_fit_block_worst (const BlModel *model,
 
 /* Log of the ground area that one pixel covers. */
 static gboolean
-log_element (const BlModel *model,
+log_element (const BlLensModel *model,
              const double  *theta,
              BlPoint        px,
              double        *value)
@@ -267,7 +267,7 @@ log_element (const BlModel *model,
   BlPoint g, gx, gy;
   BlCamera camera;
 
-  bl_model_camera (model, theta, &camera);
+  bl_lens_model_camera (model, theta, &camera);
   if (!bl_camera_to_ground (&camera, px, &g)
       || !bl_camera_to_ground (&camera, BL_POINT (px.x + 0.5, px.y), &gx)
       || !bl_camera_to_ground (&camera, BL_POINT (px.x, px.y + 0.5), &gy))
@@ -277,7 +277,7 @@ log_element (const BlModel *model,
 }
 
 static double
-looseness_at (const BlModel *model,
+looseness_at (const BlLensModel *model,
               const BlFit   *fit,
               BlPoint        px,
               double        *explained)
@@ -316,7 +316,7 @@ looseness_at (const BlModel *model,
 }
 
 double
-bl_fit_looseness (const BlModel *model,
+bl_fit_looseness (const BlLensModel *model,
                   const BlFit   *fit,
                   int           *open)
 {

@@ -15,12 +15,12 @@ typedef struct
 {
   const BlPhotoPrior *prior;
   const GPtrArray *knowns;
-  BlModel *model;       /* as it stands */
+  BlLensModel *model;       /* as it stands */
   BlFit *fit;
 } Case;
 
 static gboolean
-is_determined (const BlModel *model,
+is_determined (const BlLensModel *model,
                const BlFit   *fit)
 {
   int open;
@@ -30,16 +30,16 @@ is_determined (const BlModel *model,
 
 /* A trial with other switches; the caller sets them on the model. */
 static BlFit *
-fit_trial (BlModel      *trial,
+fit_trial (BlLensModel      *trial,
            const double *from)
 {
   g_autoptr (BlFit) fit = NULL;
 
-  bl_model_prepare (trial);
-  fit = bl_model_fit (trial, from);
+  bl_lens_model_prepare (trial);
+  fit = bl_lens_model_fit (trial, from);
   if (fit != NULL && from != NULL && fit->p < AGREES)
     {
-      g_autoptr (BlFit) wider = bl_model_fit (trial, NULL);
+      g_autoptr (BlFit) wider = bl_lens_model_fit (trial, NULL);
 
       if (wider != NULL && wider->chi2 < fit->chi2)
         {
@@ -52,11 +52,11 @@ fit_trial (BlModel      *trial,
   return g_steal_pointer (&fit);
 }
 
-static BlModel *
+static BlLensModel *
 trial_like (const Case *c,
             int         skip)
 {
-  BlModel *trial = bl_model_new (c->prior, c->knowns, skip);
+  BlLensModel *trial = bl_lens_model_new (c->prior, c->knowns, skip);
 
   trial->drop_roll = c->model->drop_roll;
   trial->free_lens = trial->free_lens || c->model->free_lens;
@@ -75,7 +75,7 @@ refuse (GError    **error,
 static void
 try_roll (Case *c)
 {
-  g_autoptr (BlModel) trial = NULL;
+  g_autoptr (BlLensModel) trial = NULL;
   g_autoptr (BlFit) fit = NULL;
 
   if (c->model->drop_roll)
@@ -85,7 +85,7 @@ try_roll (Case *c)
   fit = fit_trial (trial, NULL);
   if (fit == NULL || !(fit->p > AGREES || c->fit->chi2 - fit->chi2 > 0.5 * c->fit->chi2))
     return;
-  bl_model_free (c->model);
+  bl_lens_model_free (c->model);
   bl_fit_free (c->fit);
   c->model = g_steal_pointer (&trial);
   c->fit = g_steal_pointer (&fit);
@@ -95,7 +95,7 @@ static gboolean
 try_lens (Case  *c,
           char **message)
 {
-  g_autoptr (BlModel) trial = NULL;
+  g_autoptr (BlLensModel) trial = NULL;
   g_autoptr (BlFit) fit = NULL;
   double sd;
 
@@ -112,7 +112,7 @@ try_lens (Case  *c,
   *message = g_strdup_printf ("The knowns agree only if the lens bends straight lines (radial term "
                               "%.3f ± %.3f); mark a line that is straight in the world to settle it.",
                               fit->theta[BL_CAM_K1], 1.96 * sd);
-  bl_model_free (c->model);
+  bl_lens_model_free (c->model);
   bl_fit_free (c->fit);
   c->model = g_steal_pointer (&trial);
   c->fit = g_steal_pointer (&fit);
@@ -128,7 +128,7 @@ find_swapped (Case  *c,
   for (guint b = 0; b < c->model->blocks->len; b++)
     {
       const BlBlock *block = &g_array_index (c->model->blocks, BlBlock, b);
-      g_autoptr (BlModel) trial = NULL;
+      g_autoptr (BlLensModel) trial = NULL;
       g_autoptr (BlFit) fit = NULL;
       g_autofree char *who = NULL, *w = NULL, *d = NULL;
       BlBlock *swapped;
@@ -181,7 +181,7 @@ ratio_hint (double ratio)
 /* The sentence on a known that the rest do without. */
 static char *
 disagreement (const Case    *c,
-              const BlModel *without,
+              const BlLensModel *without,
               const BlFit   *fit,
               const BlKnown *known)
 {
@@ -190,7 +190,7 @@ disagreement (const Case    *c,
   BlCamera camera;
 
   who[0] = g_ascii_toupper (who[0]);
-  bl_model_camera (without, fit->theta, &camera);
+  bl_lens_model_camera (without, fit->theta, &camera);
   bl_known_predict (&camera, known, &predicted, &stated);
   if (!isfinite (predicted))
     return g_strdup_printf ("%s does not agree with the rest, by which it would lie above the "
@@ -251,7 +251,7 @@ find_culprit (Case    *c,
   for (guint i = 0; i < MIN (n, MAX_TRIED); i++)
     {
       const BlBlock *block = &g_array_index (c->model->blocks, BlBlock, order[i]);
-      g_autoptr (BlModel) trial = trial_like (c, (int) block->index);
+      g_autoptr (BlLensModel) trial = trial_like (c, (int) block->index);
       g_autoptr (BlFit) fit = fit_trial (trial, c->fit->theta);
 
       if (fit == NULL || fit->p < AGREES)
@@ -288,7 +288,7 @@ find_wrong_focal (Case    *c,
                   double  *size,
                   char   **sentence)
 {
-  g_autoptr (BlModel) trial = NULL;
+  g_autoptr (BlLensModel) trial = NULL;
   g_autoptr (BlFit) fit = NULL;
   double ratio;
 
@@ -353,7 +353,7 @@ find_two_planes (Case  *c,
       for (guint i = 1; i + 1 < sorted->len - 1 && i < 9; i++)
         {
           double cut = 0.5 * (bl_points_at (sorted, i).x + bl_points_at (sorted, i + 1).x);
-          g_autoptr (BlModel) trial = trial_like (c, -1);
+          g_autoptr (BlLensModel) trial = trial_like (c, -1);
           g_autoptr (BlFit) fit = NULL;
           double step, eye;
 
@@ -386,7 +386,7 @@ find_two_planes (Case  *c,
 gboolean
 bl_judge (const BlPhotoPrior *prior,
           const GPtrArray    *knowns,
-          BlModel           **model,
+          BlLensModel           **model,
           BlFit             **fit,
           char              **message,
           int                *culprit,

@@ -42,7 +42,7 @@ typedef struct
   int active[BL_PAR_N]; /* the parameters solved for */
   int n_active;
   guint n_rows;         /* all of the blocks' and the priors' */
-} BlModel;
+} BlLensModel;
 
 /* The result of one fit. */
 typedef struct
@@ -56,41 +56,41 @@ typedef struct
 } BlFit;
 
 /* @skip: (nullable): index of a known to leave out, or -1. */
-BlModel *bl_model_new (const BlPhotoPrior *prior, const GPtrArray *knowns, int skip);
-void bl_model_free (BlModel *model);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlModel, bl_model_free)
+BlLensModel *bl_lens_model_new (const BlPhotoPrior *prior, const GPtrArray *knowns, int skip);
+void bl_lens_model_free (BlLensModel *model);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlLensModel, bl_lens_model_free)
 /* To be called after the switches were changed. */
-void bl_model_prepare (BlModel *model);
+void bl_lens_model_prepare (BlLensModel *model);
 void bl_fit_free (BlFit *fit);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFit, bl_fit_free)
 
 /* Residual rows at @theta, each known's points at their best. FALSE where some click cannot lie
  * on the ground. */
-gboolean bl_model_rows (BlModel *model, const double *theta, double *rows);
+gboolean bl_lens_model_rows (BlLensModel *model, const double *theta, double *rows);
 /* Their derivative by the active parameters, row major n_rows × n_active, with the points
  * eliminated; @own_hat (nullable): leverage of the points' own parameters. */
-void bl_model_jacobian (BlModel *model, const double *theta, double *jacobian, double *own_hat);
+void bl_lens_model_jacobian (BlLensModel *model, const double *theta, double *jacobian, double *own_hat);
 
 /* A camera from parameters: the rest (picture size, slope) from the prior. */
-void bl_model_camera (const BlModel *model, const double *theta, BlCamera *camera);
+void bl_lens_model_camera (const BlLensModel *model, const double *theta, BlCamera *camera);
 /* Ground clicks of a known (those that lie on the ground). */
 guint bl_known_ground_clicks (const BlKnown *known);
 
 /* Starting values, best first: rows of BL_PAR_N. */
-GArray *bl_model_starts (BlModel *model);
+GArray *bl_lens_model_starts (BlLensModel *model);
 /* Fits from the best starts (or from @from alone). NULL when none is possible at all. */
-BlFit *bl_model_fit (BlModel *model, const double *from);
+BlFit *bl_lens_model_fit (BlLensModel *model, const double *from);
 /* Relative standard deviation (of the log) of the ground's area element where it was clicked,
  * and the parameter that would settle it best. */
-double bl_fit_looseness (const BlModel *model, const BlFit *fit, int *open);
+double bl_fit_looseness (const BlLensModel *model, const BlFit *fit, int *open);
 
 /* Looks for what is wrong in a fit that does not agree: may replace @fit by a better one. Fills
  * @message; FALSE with @error when the knowns contradict one another grossly. */
-gboolean bl_judge (const BlPhotoPrior *prior, const GPtrArray *knowns, BlModel **model, BlFit **fit,
+gboolean bl_judge (const BlPhotoPrior *prior, const GPtrArray *knowns, BlLensModel **model, BlFit **fit,
                    char **message, int *culprit, GError **error);
 /* Normalised residual of the worst row of block @b. */
-double bl_fit_block_worst (const BlModel *model, const BlFit *fit, guint b);
-guint bl_model_first_row (const BlModel *model, guint b);
+double bl_fit_block_worst (const BlLensModel *model, const BlFit *fit, guint b);
+guint bl_lens_model_first_row (const BlLensModel *model, guint b);
 /* What the camera says of a known, and what was stated, in its unit; NAN when it cannot be seen. */
 void bl_known_predict (const BlCamera *camera, const BlKnown *known, double *predicted,
                        double *stated);

@@ -24,13 +24,13 @@ typedef struct
 
 static void
 view_init (View          *view,
-           const BlModel *model,
+           const BlLensModel *model,
            const double  *theta)
 {
   BlCamera *lens = &view->lens;
   BlRay o, ex, ey;
 
-  bl_model_camera (model, theta, lens);
+  bl_lens_model_camera (model, theta, lens);
   view->eye = lens->eye;
   view->eye2 = lens->eye * exp (theta[BL_PAR_STEP]);
   view->x = lens->x;
@@ -475,7 +475,7 @@ settle (const View *view,
 
 /* What is believed before anything is known: one row each. */
 static guint
-prior_rows (const BlModel *model,
+prior_rows (const BlLensModel *model,
             const double  *theta,
             double        *rows)
 {
@@ -502,7 +502,7 @@ prior_rows (const BlModel *model,
     {
       BlCamera camera;
 
-      bl_model_camera (model, theta, &camera);
+      bl_lens_model_camera (model, theta, &camera);
       rows[n++] = bl_camera_upright (&camera).x / sin (3.0 * G_PI / 180.0);
     }
   if (model->two_planes)
@@ -511,7 +511,7 @@ prior_rows (const BlModel *model,
 }
 
 gboolean
-bl_model_rows (BlModel      *model,
+bl_lens_model_rows (BlLensModel      *model,
                const double *theta,
                double       *rows)
 {
@@ -587,7 +587,7 @@ project_out (const View    *view,
 }
 
 void
-bl_model_jacobian (BlModel      *model,
+bl_lens_model_jacobian (BlLensModel      *model,
                    const double *theta,
                    double       *jacobian,
                    double       *own_hat)

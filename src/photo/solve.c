@@ -149,10 +149,10 @@ bl_known_predict (const BlCamera *camera,
 
 /* Row of the focal prior: the first after the blocks'. */
 static double
-prior_normalised (const BlModel *model,
+prior_normalised (const BlLensModel *model,
                   const BlFit   *fit)
 {
-  guint at = bl_model_first_row (model, model->blocks->len);
+  guint at = bl_lens_model_first_row (model, model->blocks->len);
 
   if (1.0 - fit->hat[at] <= 1e-6)
     return 0.0;
@@ -161,7 +161,7 @@ prior_normalised (const BlModel *model,
 
 static void
 add_residuals (BlSolution    *solution,
-               const BlModel *model,
+               const BlLensModel *model,
                const BlFit   *fit)
 {
   double worst = 3.0, sum = 0.0;
@@ -171,7 +171,7 @@ add_residuals (BlSolution    *solution,
     {
       const BlBlock *block = &g_array_index (model->blocks, BlBlock, b);
       BlKnownResidual r = { .known_id = block->known->id, .known_index = block->index };
-      guint at = bl_model_first_row (model, b);
+      guint at = bl_lens_model_first_row (model, b);
 
       bl_known_predict (&solution->camera, block->known, &r.predicted, &r.stated);
       r.normalised = bl_fit_block_worst (model, fit, b);
@@ -252,12 +252,12 @@ refuse_open (const GPtrArray *knowns,
 
 static void
 fill_camera (BlSolution    *solution,
-             const BlModel *model,
+             const BlLensModel *model,
              const BlFit   *fit)
 {
   BlCamera *camera = &solution->camera;
 
-  bl_model_camera (model, fit->theta, camera);
+  bl_lens_model_camera (model, fit->theta, camera);
   camera->solved = camera->scaled = TRUE;
   solution->chi2 = fit->chi2;
   solution->dof = fit->dof;
@@ -277,7 +277,7 @@ bl_solve_camera (const BlPhotoPrior *prior,
                  GError            **error)
 {
   g_autoptr (BlSolution) solution = NULL;
-  g_autoptr (BlModel) model = NULL;
+  g_autoptr (BlLensModel) model = NULL;
   g_autoptr (BlFit) fit = NULL;
   gsl_error_handler_t *handler;
   gboolean answered;
@@ -291,8 +291,8 @@ bl_solve_camera (const BlPhotoPrior *prior,
   solution = g_new0 (BlSolution, 1);
   solution->residuals = g_array_new (FALSE, TRUE, sizeof (BlKnownResidual));
   solution->worst = -1;
-  model = bl_model_new (prior, knowns, -1);
-  fit = bl_model_fit (model, NULL);
+  model = bl_lens_model_new (prior, knowns, -1);
+  fit = bl_lens_model_fit (model, NULL);
   if (fit == NULL)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED,

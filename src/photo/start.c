@@ -15,7 +15,7 @@ typedef struct
 
 typedef struct
 {
-  BlModel *model;
+  BlLensModel *model;
   GArray *starts;   /* Start */
   double focals[3]; /* pixels to try where a form needs one */
   int n_focals;
@@ -24,7 +24,7 @@ typedef struct
 
 /* Fits the scale, and with surveyed points the place and heading, to a camera whose view is set. */
 static gboolean
-place (const BlModel *model,
+place (const BlLensModel *model,
        BlCamera      *camera)
 {
   g_autoptr (GArray) scales = g_array_new (FALSE, FALSE, sizeof (double));
@@ -119,7 +119,7 @@ static void
 try_camera (Search   *search,
             BlCamera *camera)
 {
-  BlModel *model = search->model;
+  BlLensModel *model = search->model;
   Start start;
   double cost = 0.0;
 
@@ -129,7 +129,7 @@ try_camera (Search   *search,
   bl_camera_get_params (camera, start.theta);
   for (guint b = 0; b < model->blocks->len; b++)
     g_array_index (model->blocks, BlBlock, b).warm = FALSE;
-  if (!bl_model_rows (model, start.theta, search->rows))
+  if (!bl_lens_model_rows (model, start.theta, search->rows))
     return;
   for (guint i = 0; i < model->n_rows; i++)
     cost += search->rows[i] * search->rows[i];
@@ -290,7 +290,7 @@ compare_cost (gconstpointer a,
 }
 
 GArray *
-bl_model_starts (BlModel *model)
+bl_lens_model_starts (BlLensModel *model)
 {
   static const double guesses[] = { 26.0, 45.0, 90.0 };
   Search search = { .model = model };
