@@ -27,6 +27,7 @@ typedef struct
   BlSource source;
   BlOutline *outline;  /* as stated, in its space; NULL when from tape points */
   char **tape_points;  /* when from tape points */
+  gboolean *tape_sharp; /* one a tape point: is it a sharp corner; NULL = none is */
   double mulch_depth;  /* metres; 0 = none */
   double soil_depth;   /* metres of planting mix or compost worked in; 0 = none */
   char *edging;        /* price book key of the edging, NULL = none */
@@ -182,9 +183,14 @@ BlFeature *bl_feature_copy (const BlFeature *feature);
 void bl_feature_free (BlFeature *feature);
 BlAlternative *bl_alternative_copy (const BlAlternative *alternative);
 void bl_alternative_free (BlAlternative *alternative);
+/* Plantings are shared between snapshots: make them by new or copy, never on their own. */
 BlPlanting *bl_planting_new (void);
 BlPlanting *bl_planting_copy (const BlPlanting *planting);
+BlPlanting *bl_planting_ref (BlPlanting *planting);
 void bl_planting_free (BlPlanting *planting);
+BlOverride *bl_override_copy (const BlOverride *override);
+BlCareMark *bl_care_mark_copy (const BlCareMark *mark);
+BlOwnTask *bl_own_task_copy (const BlOwnTask *task);
 void bl_override_free (BlOverride *override);
 void bl_care_mark_free (BlCareMark *mark);
 void bl_own_task_free (BlOwnTask *task);
@@ -192,7 +198,16 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlBed, bl_bed_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFeature, bl_feature_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlAlternative, bl_alternative_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlPlanting, bl_planting_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlOverride, bl_override_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlCareMark, bl_care_mark_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlOwnTask, bl_own_task_free)
 
+/* Where a planting is drawn, metres: its shape or, for a fill, its bed; grown by its plant's spread. */
+BlRect bl_planting_extent (const BlModel *model, const BlPlanting *planting);
+/* What a feature of this kind is when a sheet or a tool does not say: a line, or closed. */
+gboolean bl_feature_kind_is_line (BlFeatureKind kind);
+const char *bl_source_name (BlSource source);              /* "plan", "photo", "tape" */
+gboolean bl_source_from_name (const char *name, BlSource *source);
 const char *bl_feature_kind_name (BlFeatureKind kind);     /* the sheet's word: "buried_line" */
 gboolean bl_feature_kind_from_name (const char *name, BlFeatureKind *kind);
 const char *bl_planting_form_name (BlPlantingForm form);   /* "drift" */

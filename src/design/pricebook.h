@@ -4,6 +4,13 @@
 
 #include <glib.h>
 
+/* Keys of the starting book. Loose goods "mulch-bulk" "gravel-bulk" "compost-bulk"
+ * "planting-mix-bulk" "topsoil-bulk"; bags "mulch-bag" "compost-bag" "planting-mix-bag"; edging
+ * "edging-steel" "edging-brick" "edging-stone" "edging-cut"; "fabric" "stake-set" "trellis"
+ * "fertiliser". Labour "prepare-bed" (m2) "set-out" "water-in" "stake-plant" "hang-trellis" (each)
+ * "plant-" + size class: plug quart #1 #2 #3 #5 #7 #15 bulb B&B (each), "spread-mulch"
+ * "spread-soil" (m3) "lay-edging" "cut-edge" (m) "lay-fabric" "clean-up" (m2). "delivery-load"
+ * (amount: m³ a load) "delivery-plants" "disposal" (m3) "equipment-day". */
 typedef enum
 {
   BL_PRICE_PLANT,     /* key "slug|size": a firm's own plant price */
@@ -72,12 +79,23 @@ BlPriceItem *bl_price_item_copy (const BlPriceItem *item);
 void bl_price_item_free (BlPriceItem *item);
 const BlPriceItem *bl_price_book_find (const BlPriceBook *book, const char *key);
 void bl_price_book_put_take (BlPriceBook *book, BlPriceItem *item);
-/* CSV in and out (RFC 4180); a mistake names its line and column and nothing is taken over. */
+gboolean bl_price_book_remove (BlPriceBook *book, const char *key); /* FALSE when there is none */
+gboolean bl_price_book_equal (const BlPriceBook *a, const BlPriceBook *b);
+gboolean bl_price_item_equal (const BlPriceItem *a, const BlPriceItem *b);
+/* CSV in and out (RFC 4180); a mistake names its line and column and nothing is taken over. Prices
+ * are written with the decimals of @currency (ISO 4217); without one, with two. A rule is a record
+ * of kind "rule" with its name as key and its value as amount. */
+char *bl_price_book_to_csv_in (const BlPriceBook *book, const char *currency);
+BlPriceBook *bl_price_book_from_csv_in (const char *text, gssize length, const char *currency,
+                                        GError **error);
 char *bl_price_book_to_csv (const BlPriceBook *book);
 BlPriceBook *bl_price_book_from_csv (const char *text, gssize length, GError **error);
 /* Rules as named numbers, for storing and for editing: get/set by name ("tax_rate"). */
 const char *const *bl_price_rule_names (void);
 char *bl_price_rule_get (const BlPriceRules *rules, const char *name);
 gboolean bl_price_rule_set (BlPriceRules *rules, const char *name, const char *value, GError **error);
+/* Every rule within its bounds, and a margin under the whole price. */
+gboolean bl_price_rules_check (const BlPriceRules *rules, GError **error);
 void bl_price_rules_clear (BlPriceRules *rules);
 const char *bl_price_kind_name (BlPriceKind kind);
+gboolean bl_price_kind_from_name (const char *name, BlPriceKind *kind);

@@ -1,0 +1,196 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The tables of a design file, version 1, and the test that a file has these and nothing else. */
+#include "design/schema.h"
+
+#include <string.h>
+
+/* Every table is STRICT, so that quick_check also looks at the type of every value. Names of beds
+ * and alternatives are unique by a check at commit, not by an index: two names may be swapped
+ * within one edit, and its inverse must apply row by row. There is no ON DELETE action: what goes
+ * with a bed is deleted by its own statement and so stands in the changeset by itself. */
+static const char *const schema[] = {
+  /* One row. Edits and view states are counted, so that another program's are noticed; "done" is the
+   * last edit of the history that is not undone, 0 = none. */
+  "CREATE TABLE meta (id INTEGER PRIMARY KEY CHECK (id = 1), revision INTEGER NOT NULL, states INTEGER NOT NULL, done INTEGER NOT NULL) STRICT",
+  "CREATE TABLE state (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT NULL) STRICT",
+  /* The changeset of each edit; those after meta.done are undone. */
+  "CREATE TABLE history (seq INTEGER PRIMARY KEY, label TEXT NOT NULL, at TEXT NOT NULL, changeset BLOB NOT NULL) STRICT",
+  /* Photos are kept once, never changed, and stay while the edit that brought them can be redone. */
+  "CREATE TABLE picture (id INTEGER PRIMARY KEY, edit INTEGER NOT NULL, sha256 TEXT NOT NULL, bytes BLOB NOT NULL) STRICT",
+  "CREATE TABLE text (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT NULL) STRICT",
+  "CREATE TABLE site (id INTEGER PRIMARY KEY CHECK (id = 1), latitude REAL, longitude REAL, north REAL, zone INTEGER NOT NULL, last_frost TEXT, first_frost TEXT, soil TEXT NOT NULL, ph REAL NOT NULL, moisture TEXT NOT NULL, sun_hours REAL, salt_edge INTEGER NOT NULL, children INTEGER NOT NULL, pets INTEGER NOT NULL, deer INTEGER NOT NULL, state TEXT) STRICT",
+  "CREATE TABLE photo (id INTEGER PRIMARY KEY CHECK (id = 1), picture INTEGER REFERENCES picture (id), name TEXT, width INTEGER NOT NULL, height INTEGER NOT NULL, focal_35mm REAL NOT NULL, click_px REAL NOT NULL, slope REAL NOT NULL, slope_direction REAL NOT NULL) STRICT",
+  "CREATE TABLE known (id INTEGER PRIMARY KEY, kind TEXT NOT NULL, px TEXT NOT NULL, size_1 REAL NOT NULL, size_2 REAL NOT NULL, sd REAL NOT NULL, click_px REAL NOT NULL, name TEXT) STRICT",
+  "CREATE TABLE tape_point (id INTEGER PRIMARY KEY, name TEXT NOT NULL, fixed INTEGER NOT NULL, x REAL NOT NULL, y REAL NOT NULL) STRICT",
+  "CREATE TABLE tape_distance (id INTEGER PRIMARY KEY, start INTEGER NOT NULL REFERENCES tape_point (id), finish INTEGER NOT NULL REFERENCES tape_point (id), distance REAL NOT NULL, sd REAL NOT NULL) STRICT",
+  "CREATE TABLE feature (id INTEGER PRIMARY KEY, kind TEXT NOT NULL, name TEXT, source TEXT NOT NULL, points TEXT NOT NULL, sharp TEXT, straight INTEGER NOT NULL, open INTEGER NOT NULL, height REAL NOT NULL, tolerance REAL NOT NULL) STRICT",
+  "CREATE TABLE bed (id INTEGER PRIMARY KEY, name TEXT NOT NULL, source TEXT NOT NULL, points TEXT, sharp TEXT, straight INTEGER NOT NULL, tape_points TEXT, mulch_depth REAL NOT NULL, soil_depth REAL NOT NULL, edging TEXT, edging_share REAL NOT NULL) STRICT",
+  "CREATE TABLE alternative (id INTEGER PRIMARY KEY, position INTEGER NOT NULL, name TEXT NOT NULL, idea TEXT NOT NULL, colors TEXT NOT NULL) STRICT",
+  "CREATE TABLE plant (id INTEGER PRIMARY KEY, slug TEXT NOT NULL UNIQUE, record TEXT NOT NULL) STRICT",
+  "CREATE TABLE planting (id INTEGER PRIMARY KEY, alternative INTEGER NOT NULL REFERENCES alternative (id), bed INTEGER NOT NULL REFERENCES bed (id), slug TEXT NOT NULL REFERENCES plant (slug), size TEXT, form TEXT NOT NULL, points TEXT, sharp TEXT, straight INTEGER NOT NULL, open INTEGER NOT NULL, spacing REAL NOT NULL, square INTEGER NOT NULL, locked INTEGER NOT NULL, cluster INTEGER NOT NULL, note TEXT) STRICT",
+  "CREATE TABLE price_item (id INTEGER PRIMARY KEY, code TEXT NOT NULL UNIQUE, kind TEXT NOT NULL, name TEXT NOT NULL, unit TEXT NOT NULL, price INTEGER NOT NULL, amount REAL NOT NULL, supplier TEXT, invented INTEGER NOT NULL) STRICT",
+  "CREATE TABLE price_rule (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT NULL) STRICT",
+  "CREATE TABLE override (id INTEGER PRIMARY KEY, alternative INTEGER NOT NULL REFERENCES alternative (id), line TEXT NOT NULL, field TEXT NOT NULL, value REAL NOT NULL, note TEXT) STRICT",
+  "CREATE TABLE care_mark (id INTEGER PRIMARY KEY, uid TEXT NOT NULL, done INTEGER NOT NULL, moved INTEGER NOT NULL, dropped INTEGER NOT NULL) STRICT",
+  "CREATE TABLE own_task (id INTEGER PRIMARY KEY, title TEXT NOT NULL, day INTEGER NOT NULL, yearly INTEGER NOT NULL, hours REAL NOT NULL) STRICT",
+};
+
+static const BlTableInfo tables[BL_TABLE_N] = {
+  { "text", "name,value", 3, BL_TOUCHED_TEXTS, "texts" },
+  { "site",
+    "latitude,longitude,north,zone,last_frost,first_frost,soil,ph,moisture,sun_hours,salt_edge,"
+    "children,pets,deer,state", 16, BL_TOUCHED_SITE, "site" },
+  { "photo", "picture,name,width,height,focal_35mm,click_px,slope,slope_direction", 9,
+    BL_TOUCHED_PHOTO, "photo" },
+  { "known", "kind,px,size_1,size_2,sd,click_px,name", 8, BL_TOUCHED_KNOWNS, "knowns" },
+  { "tape_point", "name,fixed,x,y", 5, BL_TOUCHED_KNOWNS, "tape points" },
+  { "tape_distance", "start,finish,distance,sd", 5, BL_TOUCHED_KNOWNS, "taped distances" },
+  { "feature", "kind,name,source,points,sharp,straight,open,height,tolerance", 10,
+    BL_TOUCHED_FEATURES, "features" },
+  { "bed",
+    "name,source,points,sharp,straight,tape_points,mulch_depth,soil_depth,edging,edging_share", 11,
+    BL_TOUCHED_BEDS, "beds" },
+  { "alternative", "position,name,idea,colors", 5, BL_TOUCHED_ALTERNATIVES, "alternatives" },
+  { "plant", "slug,record", 3, BL_TOUCHED_PLANTS, "plants" },
+  { "planting",
+    "alternative,bed,slug,size,form,points,sharp,straight,open,spacing,square,locked,cluster,note", 15,
+    BL_TOUCHED_PLANTINGS, "plantings" },
+  { "price_item", "code,kind,name,unit,price,amount,supplier,invented", 9, BL_TOUCHED_PRICES, "prices" },
+  { "price_rule", "name,value", 3, BL_TOUCHED_PRICES, "price rules" },
+  { "override", "alternative,line,field,value,note", 6, BL_TOUCHED_PRICES, "own figures" },
+  { "care_mark", "uid,done,moved,dropped", 5, BL_TOUCHED_CARE, "care marks" },
+  { "own_task", "title,day,yearly,hours", 5, BL_TOUCHED_CARE, "own tasks" },
+};
+
+const BlTableInfo *
+bl_table_info (BlTable table)
+{
+  g_return_val_if_fail ((guint) table < BL_TABLE_N, NULL);
+  return &tables[table];
+}
+
+BlTable
+bl_table_named (const char *name)
+{
+  for (int i = 0; i < BL_TABLE_N; i++)
+    if (strcmp (tables[i].name, name) == 0)
+      return (BlTable) i;
+  return BL_TABLE_N;
+}
+
+int
+bl_schema_create (sqlite3 *db)
+{
+  g_autofree char *stamp = g_strdup_printf ("PRAGMA application_id = %d; PRAGMA user_version = %d",
+                                            BL_DESIGN_APPLICATION_ID, BL_DESIGN_VERSION);
+  int rc = SQLITE_OK;
+
+  for (guint i = 0; i < G_N_ELEMENTS (schema) && rc == SQLITE_OK; i++)
+    rc = sqlite3_exec (db, schema[i], NULL, NULL, NULL);
+  if (rc == SQLITE_OK)
+    rc = sqlite3_exec (db, "INSERT INTO meta (id, revision, states, done) VALUES (1, 1, 0, 0)", NULL, NULL, NULL);
+  return rc == SQLITE_OK ? sqlite3_exec (db, stamp, NULL, NULL, NULL) : rc;
+}
+
+/* ---- is a schema ours ---- */
+
+static const char *
+column_text (sqlite3_stmt *stmt,
+             int           column)
+{
+  const unsigned char *text = sqlite3_column_text (stmt, column);
+
+  return text != NULL ? (const char *) text : "";
+}
+
+/* The statement of ours that makes table @name; NULL when it is not one of ours. */
+static const char *
+our_statement (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (schema); i++)
+    {
+      const char *start = schema[i] + strlen ("CREATE TABLE ");
+      gsize length = strlen (name);
+
+      if (strncmp (start, name, length) == 0 && start[length] == ' ')
+        return schema[i];
+    }
+  return NULL;
+}
+
+/* One row of sqlite_schema of a file of our own version: one of our tables word for word, or the
+ * index that SQLite makes for a UNIQUE column by itself. */
+static gboolean
+is_ours (sqlite3_stmt *row)
+{
+  const char *type = column_text (row, 0), *name = column_text (row, 1);
+  const char *statement;
+
+  if (strcmp (type, "index") == 0)
+    return g_str_has_prefix (name, "sqlite_autoindex_") && sqlite3_column_type (row, 2) == SQLITE_NULL;
+  if (strcmp (type, "table") != 0)
+    return FALSE;
+  statement = our_statement (name);
+  return statement != NULL && strcmp (statement, column_text (row, 2)) == 0;
+}
+
+/* A newer version may have more tables and columns, but nothing that runs when it is read. */
+static gboolean
+is_harmless (sqlite3_stmt *row)
+{
+  const char *type = column_text (row, 0), *sql = column_text (row, 2);
+  g_autofree char *upper = g_ascii_strup (sql, -1);
+
+  if (strcmp (type, "index") == 0)
+    return strstr (upper, "(") == NULL || (strstr (upper, " WHERE ") == NULL && strchr (strchr (upper, '(') + 1, '(') == NULL);
+  return strcmp (type, "table") == 0 && g_str_has_prefix (upper, "CREATE TABLE ")
+         && strstr (upper, "GENERATED") == NULL && strstr (upper, " AS ") == NULL
+         && strstr (upper, " AS(") == NULL;
+}
+
+static gboolean
+all_there (GHashTable *seen,
+           char      **difference)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (schema); i++)
+    {
+      const char *start = schema[i] + strlen ("CREATE TABLE ");
+      g_autofree char *name = g_strndup (start, strcspn (start, " "));
+
+      if (!g_hash_table_contains (seen, name))
+        {
+          *difference = g_strdup_printf ("it lacks the table “%s”", name);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+gboolean
+bl_schema_matches (sqlite3  *db,
+                   gboolean  newer,
+                   char    **difference,
+                   int      *rc)
+{
+  g_autoptr(GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  sqlite3_stmt *row = NULL;
+  gboolean ok = TRUE;
+
+  *difference = NULL;
+  *rc = sqlite3_prepare_v2 (db, "SELECT type, name, sql FROM sqlite_schema", -1, &row, NULL);
+  if (*rc != SQLITE_OK)
+    return FALSE;
+  while (ok && (*rc = sqlite3_step (row)) == SQLITE_ROW)
+    {
+      ok = newer ? is_harmless (row) : is_ours (row);
+      if (!ok)
+        *difference = g_strdup_printf ("it holds the %.20s “%.60s”, which no Bedline design has",
+                                       column_text (row, 0), column_text (row, 1));
+      g_hash_table_add (seen, g_strdup (column_text (row, 1)));
+    }
+  sqlite3_finalize (row);
+  if (!ok || *rc != SQLITE_DONE)
+    return FALSE;
+  *rc = SQLITE_OK;
+  return all_there (seen, difference);
+}

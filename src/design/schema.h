@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The tables of a design file, version 1, and the test that a file has these and nothing else. */
+#pragma once
+
+#include <sqlite3.h>
+
+#include "design/design.h"
+
+/* The tables whose edits are recorded, parents before children. */
+typedef enum
+{
+  BL_TABLE_TEXT, BL_TABLE_SITE, BL_TABLE_PHOTO, BL_TABLE_KNOWN, BL_TABLE_TAPE_POINT,
+  BL_TABLE_TAPE_DISTANCE, BL_TABLE_FEATURE, BL_TABLE_BED, BL_TABLE_ALTERNATIVE, BL_TABLE_PLANT,
+  BL_TABLE_PLANTING, BL_TABLE_PRICE_ITEM, BL_TABLE_PRICE_RULE, BL_TABLE_OVERRIDE,
+  BL_TABLE_CARE_MARK, BL_TABLE_OWN_TASK,
+  BL_TABLE_N
+} BlTable;
+
+typedef struct
+{
+  const char *name;
+  const char *columns; /* after "id", comma separated, in the order of the schema */
+  guint n_columns;     /* with "id" */
+  BlTouched touched;
+  const char *rows;    /* what its rows are called in a sentence: "beds" */
+} BlTableInfo;
+
+const BlTableInfo *bl_table_info (BlTable table);
+/* BL_TABLE_N when there is none of that name. */
+BlTable bl_table_named (const char *name);
+
+/* Makes the tables of an empty design and stamps the file; within the caller's transaction. */
+int bl_schema_create (sqlite3 *db);
+/* Are exactly our tables there, word for word? FALSE with the first thing that differs, or the
+ * SQLite result in @rc when the schema could not be read. @newer allows more tables and columns,
+ * never code: triggers, views, virtual tables, generated columns, indexes on expressions. */
+gboolean bl_schema_matches (sqlite3 *db, gboolean newer, char **difference, int *rc);

@@ -1,0 +1,253 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Making, opening and copying design files: every check of a strange file before it is used. */
+#include "design/store.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/error.h"
+#include "design/design.h"
+#include "design/schema.h"
+
+/* ---- new files ---- */
+
+/* Claims @path by making it, empty, in the one way that cannot race: fails when it exists. Nothing
+ * is connected to it yet, so closing the descriptor drops no lock. */
+static gboolean
+claim (const char *path,
+       GError    **error)
+{
+  g_autofree char *shown = g_filename_display_name (path);
+  int fd = g_open (path, O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
+
+  if (fd >= 0)
+    return g_close (fd, error);
+  if (errno == EEXIST)
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE,
+                 "“%s” exists already; choose another name, or move that file away first.", shown);
+  else
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be made: %s.", shown, g_strerror (errno));
+  return FALSE;
+}
+
+static gboolean
+fill_new (BlStore  *store,
+          gboolean (*fill) (BlStore *store, GError **error),
+          GError  **error)
+{
+  int rc = sqlite3_exec (store->db, "PRAGMA page_size = 16384", NULL, NULL, NULL);
+  gboolean ok;
+
+  if (rc != SQLITE_OK)
+    return bl_store_fail (store, rc, error);
+  if (!bl_store_begin (store, error))
+    return FALSE;
+  rc = bl_schema_create (store->db);
+  ok = rc == SQLITE_OK || bl_store_fail (store, rc, error);
+  store->version = BL_DESIGN_VERSION;
+  ok = ok && fill (store, error) && bl_store_commit (store, error);
+  if (!ok)
+    bl_store_rollback (store);
+  return ok;
+}
+
+BlStore *
+bl_store_create (const char *path,
+                 gboolean (*fill) (BlStore *store, GError **error),
+                 GError    **error)
+{
+  g_autoptr(BlStore) store = NULL;
+  gboolean ok;
+
+  if (path != NULL && !claim (path, error))
+    return NULL;
+  store = bl_store_connect (path, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
+  ok = store != NULL && fill_new (store, fill, error);
+  if (ok)
+    return g_steal_pointer (&store);
+  g_clear_pointer (&store, bl_store_free);
+  if (path != NULL)
+    g_unlink (path);
+  return NULL;
+}
+
+BlStore *
+bl_store_copy_to (BlStore    *store,
+                  const char *path,
+                  GError    **error)
+{
+  g_autoptr(BlStore) copy = NULL;
+  sqlite3_backup *backup;
+  int rc = SQLITE_OK;
+
+  if (path != NULL && !claim (path, error))
+    return NULL;
+  copy = bl_store_connect (path, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
+  backup = copy != NULL ? sqlite3_backup_init (copy->db, "main", store->db, "main") : NULL;
+  if (backup != NULL)
+    {
+      sqlite3_backup_step (backup, -1);
+      rc = sqlite3_backup_finish (backup);
+    }
+  if (backup != NULL && rc == SQLITE_OK)
+    {
+      copy->version = store->version;
+      return g_steal_pointer (&copy);
+    }
+  if (copy != NULL)
+    bl_store_fail (copy, backup != NULL ? rc : sqlite3_extended_errcode (copy->db), error);
+  g_clear_pointer (&copy, bl_store_free);
+  if (path != NULL)
+    g_unlink (path);
+  return NULL;
+}
+
+/* ---- strange files ---- */
+
+static gboolean
+refuse (BlStore    *store,
+        BlErrorCode code,
+        GError    **error,
+        const char *format,
+        ...) G_GNUC_PRINTF (4, 5);
+
+static gboolean
+refuse (BlStore    *store,
+        BlErrorCode code,
+        GError    **error,
+        const char *format,
+        ...)
+{
+  g_autofree char *what = NULL;
+  va_list args;
+
+  va_start (args, format);
+  what = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error (error, BL_ERROR, code, "“%s” %s", store->shown, what);
+  return FALSE;
+}
+
+/* Only what the file system says; the file itself is opened by SQLite alone. */
+static gboolean
+check_is_file (const char *path,
+               GError    **error)
+{
+  g_autofree char *shown = g_filename_display_name (path);
+  GStatBuf info;
+
+  if (g_stat (path, &info) != 0)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be opened: %s.", shown, g_strerror (errno));
+      return FALSE;
+    }
+  if (!S_ISREG (info.st_mode))
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is not a file.", shown);
+      return FALSE;
+    }
+  if (info.st_size == 0)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is empty: there is no design in it.", shown);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+check_stamp (BlStore *store,
+             GError **error)
+{
+  gint64 application = 0, version = 0;
+
+  if (!bl_store_number (store, "PRAGMA application_id", &application, error)
+      || !bl_store_number (store, "PRAGMA user_version", &version, error))
+    return FALSE;
+  if (application != BL_DESIGN_APPLICATION_ID || version < 1 || version > 100000)
+    return refuse (store, BL_ERROR_FILE, error, "is a database, but not a Bedline design.");
+  store->version = (int) version;
+  return TRUE;
+}
+
+static gboolean
+check_schema (BlStore *store,
+              GError **error)
+{
+  g_autofree char *difference = NULL;
+  int rc = SQLITE_OK;
+
+  if (bl_schema_matches (store->db, store->version > BL_DESIGN_VERSION, &difference, &rc))
+    return TRUE;
+  if (difference == NULL)
+    return bl_store_fail (store, rc, error);
+  return refuse (store, BL_ERROR_FILE, error, "is not opened: %s.", difference);
+}
+
+/* SQLite's own look at every page, cell, type and link between tables. */
+static gboolean
+check_content (BlStore *store,
+               GError **error)
+{
+  g_auto(BlUse) quick = bl_store_use (store, "PRAGMA quick_check(1)", error);
+  g_auto(BlUse) keys = { NULL };
+  BlStep step = quick.stmt != NULL ? bl_store_step (store, quick.stmt, error) : BL_STEP_FAILED;
+
+  if (step == BL_STEP_FAILED)
+    return FALSE;
+  if (step != BL_STEP_ROW || g_strcmp0 ((const char *) sqlite3_column_text (quick.stmt, 0), "ok") != 0)
+    return refuse (store, BL_ERROR_FILE, error, "is damaged; use an earlier copy of it.");
+  bl_use_clear (&quick);
+  keys = bl_store_use (store, "PRAGMA foreign_key_check", error);
+  step = keys.stmt != NULL ? bl_store_step (store, keys.stmt, error) : BL_STEP_FAILED;
+  if (step == BL_STEP_ROW)
+    return refuse (store, BL_ERROR_FILE, error,
+                   "is damaged: a part of it belongs to something that is missing. Use an earlier copy of it.");
+  return step == BL_STEP_DONE;
+}
+
+static void
+find_read_only (BlStore *store)
+{
+  g_autofree char *folder = g_path_get_dirname (store->path);
+
+  if (store->version > BL_DESIGN_VERSION)
+    store->read_only = g_strdup_printf ("“%s” was written by a newer Bedline (version %d of the file; this one writes %d). It can be looked at, not changed.",
+                                        store->shown, store->version, BL_DESIGN_VERSION);
+  else if (sqlite3_db_readonly (store->db, "main") == 1 || g_access (store->path, W_OK) != 0)
+    store->read_only = g_strdup_printf ("“%s” cannot be written: it is read-only. Save a copy to change it.", store->shown);
+  else if (g_access (folder, W_OK | X_OK) != 0)
+    store->read_only = g_strdup_printf ("“%s” lies in a folder that cannot be written. Save a copy elsewhere to change it.",
+                                        store->shown);
+  if (store->read_only != NULL)
+    sqlite3_exec (store->db, "PRAGMA query_only = ON", NULL, NULL, NULL);
+}
+
+/* A file that cannot be written is opened as such from the start. */
+static BlStore *
+connect_existing (const char *path,
+                  GError    **error)
+{
+  g_autofree char *folder = g_path_get_dirname (path);
+  gboolean writable = g_access (path, W_OK) == 0 && g_access (folder, W_OK) == 0;
+
+  return bl_store_connect (path, writable ? SQLITE_OPEN_READWRITE : SQLITE_OPEN_READONLY, error);
+}
+
+BlStore *
+bl_store_open (const char *path,
+               GError    **error)
+{
+  g_autoptr(BlStore) store = NULL;
+
+  if (!check_is_file (path, error))
+    return NULL;
+  store = connect_existing (path, error);
+  if (store == NULL || !check_stamp (store, error) || !check_schema (store, error)
+      || !check_content (store, error))
+    return NULL;
+  find_read_only (store);
+  return g_steal_pointer (&store);
+}
