@@ -100,6 +100,8 @@ void bl_out_whole_if (BlSheetOut *out, const char *key, gint64 value);
 void bl_out_switch_if (BlSheetOut *out, const char *key, gboolean value);
 void bl_out_length (BlSheetOut *out, const char *key, double metres);
 void bl_out_length_if (BlSheetOut *out, const char *key, double metres);
+/* Without a key, for lists. */
+void bl_out_bare_length (BlSheetOut *out, double metres);
 void bl_out_angle_if (BlSheetOut *out, const char *key, double radians);
 void bl_out_point (BlSheetOut *out, BlPoint point, gboolean pixels);
 void bl_out_points (BlSheetOut *out, const BlPoints *points, gboolean pixels);

@@ -18,3 +18,6 @@ BlDesign *bl_sheet_draft (const char *json, gssize length, const char *folder, B
 /* The sheet of a design, pretty printed; drafting it again gives the same sheet. The photo is
  * named, not embedded. */
 char *bl_sheet_write (BlDesign *design, GError **error);
+/* The same, without the records of plants that @library holds word for word; bl_sheet_write and
+ * a NULL @library embed them all, so that the sheet stands by itself. */
+char *bl_sheet_write_with (BlDesign *design, BlLibrary *library, GError **error);
