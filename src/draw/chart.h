@@ -21,3 +21,6 @@ void bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, dou
 void bl_chart_colors (cairo_t *cr, const BlLayout *layout, double width, double height);
 /* Months (1..12) in which something flowers: bit set, bit 1 = January. */
 guint bl_layout_bloom_months (const BlLayout *layout);
+/* The kinds of plants of an alternative, each once, in order of first flower: (element-type BlPlant),
+ * borrowed. Returns: (transfer container). */
+GPtrArray *bl_layout_kinds (const BlLayout *layout);

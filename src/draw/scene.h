@@ -32,6 +32,7 @@ typedef struct
   BlPoint base;     /* document point of its foot / centre */
   double scale;     /* document units a metre at the foot (photo); 1 on the plan */
   BlPlantState state;
+  BlPoint up;       /* document vector of one metre upright at the foot (photo) */
 } BlSceneItem;
 
 typedef struct
@@ -48,6 +49,7 @@ typedef struct
   struct _BlSceneGrid *grid; /* uniform grid over the boxes, for painting and picking */
   struct _BlLightEstimate *light; /* exposure and white balance of the photo's surroundings */
   guint options;       /* BlSceneOptions */
+  GArray *labels;      /* plan: key letters and where they stand (scene-private.h) */
 } BlScene;
 
 typedef enum
@@ -74,7 +76,8 @@ typedef struct
   struct _BlFigureCache *cache; /* stamps of figures and symbols; NULL = draw each afresh */
 } BlPaintOptions;
 
-/* Paints the part of the scene inside @clip (document units) with @cr in document units: the caller
+/* Paints the part of the scene inside @clip (document units; on the plan y up: plan point (x, y) is
+ * drawn at (x, -y)) with @cr in document units: the caller
  * has set translation and scale (for the plan too: y up is handled inside; the document's
  * y axis on the plan points down on paper as -y). @device_scale: device pixels a document unit.
  * Any thread. Returns FALSE with BL_ERROR_CANCELLED when cancelled. */

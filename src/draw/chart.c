@@ -1,0 +1,313 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Charts: a plant's ribbon through the year, bloom of an alternative, heights from the viewing side. */
+#include "draw/chart.h"
+
+#include <pango/pangocairo.h>
+#include <string.h>
+
+#include "base/units.h"
+#include "draw/figure.h"
+
+static const BlColor ink = { 0.17, 0.19, 0.17, 1 }, quiet = { 0.55, 0.56, 0.53, 1 }, line = { 0.80, 0.79, 0.75, 1 };
+
+static void
+source (cairo_t *cr, BlColor c, double alpha)
+{
+  cairo_set_source_rgba (cr, c.r, c.g, c.b, alpha);
+}
+
+/* Text with its middle at @y; @align 0 left, 0.5 middle, 1 right; cut with an ellipsis at @width. */
+static void
+write_text (cairo_t *cr, double x, double y, double width, double align, double size, const char *font, const char *text,
+            gboolean markup)
+{
+  PangoLayout *layout = pango_cairo_create_layout (cr);
+  PangoFontDescription *description = pango_font_description_from_string (font != NULL ? font : "Lato");
+  int w, h;
+
+  pango_font_description_set_absolute_size (description, size * PANGO_SCALE);
+  pango_layout_set_font_description (layout, description);
+  if (markup)
+    pango_layout_set_markup (layout, text, -1);
+  else
+    pango_layout_set_text (layout, text, -1);
+  if (width > 0)
+    {
+      pango_layout_set_width (layout, (int) (width * PANGO_SCALE));
+      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+    }
+  pango_layout_get_pixel_size (layout, &w, &h);
+  cairo_move_to (cr, x - align * w, y - h / 2.0);
+  pango_cairo_show_layout (cr, layout);
+  pango_font_description_free (description);
+  g_object_unref (layout);
+}
+
+static BlLook
+look_in (const BlPlant *plant, BlZone zone, double month)
+{
+  return bl_plant_look (plant, NULL, zone, (BlMoment) { month, MAX (plant->years, 3) });
+}
+
+/* The ribbon is sampled four times a month: leaf colour as a soft band, as high as the plant is in
+ * leaf; flower colour over it, as high as its share in flower. */
+#define SAMPLES 48
+
+void
+bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, double height, double month)
+{
+  double step = width / SAMPLES;
+
+  g_return_if_fail (plant != NULL);
+  cairo_save (cr);
+  source (cr, line, 0.45);
+  cairo_rectangle (cr, 0, height * 0.47, width, height * 0.06);
+  cairo_fill (cr);
+  for (int i = 0; i < SAMPLES; i++)
+    {
+      BlLook k = look_in (plant, zone, 1 + (i + 0.5) * 12.0 / SAMPLES);
+      gboolean dry = k.state == BL_STATE_STANDING || k.state == BL_STATE_BARE;
+      double leaf = height * (k.leaf > 0.05 ? 0.24 + 0.40 * k.leaf : dry ? 0.16 : 0), bloom = height * (k.bloom > 0.02 ? 0.35 + 0.65 * k.bloom : 0);
+      double fruit = height * 0.34 * k.fruit;
+
+      if (leaf > 0)
+        {
+          source (cr, k.leaf > 0.05 ? k.leaf_color : bl_color_mix (k.stem_color, line, 0.4), k.leaf > 0.05 ? 0.82 : 0.7);
+          cairo_rectangle (cr, i * step, (height - leaf) / 2, step + 0.35, leaf);
+          cairo_fill (cr);
+        }
+      if (fruit > 0.05 * height && bloom <= 0)
+        {
+          source (cr, k.fruit_color, 1);
+          cairo_rectangle (cr, i * step, (height - fruit) / 2, step + 0.35, fruit);
+          cairo_fill (cr);
+        }
+      if (bloom > 0)
+        {
+          source (cr, k.flower_color, 1);
+          cairo_rectangle (cr, i * step, (height - bloom) / 2, step + 0.35, bloom);
+          cairo_fill (cr);
+        }
+    }
+  if (month >= 1)
+    {
+      double x = (month - 1) / 12 * width;
+
+      source (cr, ink, 0.9);
+      cairo_set_line_width (cr, MAX (1, height * 0.07));
+      cairo_move_to (cr, x, -height * 0.08);
+      cairo_line_to (cr, x, height * 1.08);
+      cairo_stroke (cr);
+    }
+  cairo_restore (cr);
+}
+
+/* The kinds of an alternative in order of first flower, each once. */
+static int
+by_bloom (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const BlPlant *p = *(BlPlant *const *) a, *q = *(BlPlant *const *) b;
+  double pf = 99, pt = 99, qf = 99, qt = 99;
+  BlZone zone = *(BlZone *) data;
+
+  if (!bl_plant_bloom (p, zone, &pf, &pt))
+    pf = 99;
+  if (!bl_plant_bloom (q, zone, &qf, &qt))
+    qf = 99;
+  return pf < qf ? -1 : pf > qf ? 1 : strcmp (p->slug, q->slug);
+}
+
+GPtrArray *
+bl_layout_kinds (const BlLayout *layout)
+{
+  GPtrArray *kinds = g_ptr_array_new ();
+  BlZone zone = layout->model->site.zone;
+
+  for (guint i = 0; i < layout->placed->len; i++)
+    {
+      BlPlant *plant = g_array_index (layout->placed, BlPlaced, i).plant;
+
+      if (!g_ptr_array_find (kinds, plant, NULL))
+        g_ptr_array_add (kinds, plant);
+    }
+  g_ptr_array_sort_with_data (kinds, by_bloom, &zone);
+  return kinds;
+}
+
+guint
+bl_layout_bloom_months (const BlLayout *layout)
+{
+  g_autoptr (GPtrArray) kinds = bl_layout_kinds (layout);
+  guint months = 0;
+
+  for (guint i = 0; i < kinds->len; i++)
+    for (int m = 1; m <= 12; m++)
+      for (int k = 0; k < 4; k++)
+        if (look_in (kinds->pdata[i], layout->model->site.zone, m + 0.125 + k * 0.25).bloom > 0.15)
+          months |= 1u << m;
+  return months;
+}
+
+static const char *const initials[] = { "J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D" };
+
+/* The months in which a gap in flower matters: between the first and the last month with flowers,
+ * and never the dead of winter where nothing is expected. */
+static gboolean
+is_gap (guint months, int m)
+{
+  int first = 0, last = 0;
+
+  for (int i = 1; i <= 12; i++)
+    if (months & 1u << i)
+      {
+        first = first ? first : i;
+        last = i;
+      }
+  return first > 0 && m >= MIN (first, 4) && m <= MAX (last, 9) && !(months & 1u << m);
+}
+
+double
+bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_height, double month, const char *font)
+{
+  g_autoptr (GPtrArray) kinds = bl_layout_kinds (layout);
+  BlZone zone = layout->model->site.zone;
+  double size = row_height * 0.62, names = width * 0.34, x = names + row_height * 0.5, w = width - x, y = row_height * 1.25;
+  guint months = bl_layout_bloom_months (layout);
+  double bottom = y + kinds->len * row_height;
+
+  cairo_save (cr);
+  for (int m = 0; m < 12; m++)
+    {
+      double mx = x + (m + 0.5) * w / 12;
+
+      if (is_gap (months, m + 1))
+        {
+          source (cr, (BlColor) { 0.88, 0.62, 0.25, 1 }, 0.16);
+          cairo_rectangle (cr, x + m * w / 12, y - row_height * 0.1, w / 12, bottom - y + row_height * 0.2);
+          cairo_fill (cr);
+        }
+      source (cr, is_gap (months, m + 1) ? (BlColor) { 0.66, 0.40, 0.08, 1 } : quiet, 1);
+      write_text (cr, mx, row_height * 0.55, 0, 0.5, size, font, initials[m], FALSE);
+      source (cr, line, 0.8);
+      cairo_set_line_width (cr, 0.5);
+      cairo_move_to (cr, x + m * w / 12, y - row_height * 0.1);
+      cairo_line_to (cr, x + m * w / 12, bottom + row_height * 0.1);
+      cairo_stroke (cr);
+    }
+  for (guint i = 0; i < kinds->len; i++)
+    {
+      g_autofree char *name = bl_plant_name_markup (kinds->pdata[i]);
+
+      source (cr, ink, 1);
+      write_text (cr, 0, y + (i + 0.5) * row_height, names, 0, size, font, name, TRUE);
+      cairo_save (cr);
+      cairo_translate (cr, x, y + i * row_height + row_height * 0.14);
+      bl_chart_ribbon (cr, kinds->pdata[i], zone, w, row_height * 0.72, 0);
+      cairo_restore (cr);
+    }
+  if (month >= 1)
+    {
+      double mx = x + (month - 1) / 12 * w;
+
+      source (cr, ink, 0.85);
+      cairo_set_line_width (cr, 1);
+      cairo_move_to (cr, mx, y - row_height * 0.2);
+      cairo_line_to (cr, mx, bottom + row_height * 0.15);
+      cairo_stroke (cr);
+    }
+  for (int m = 1; m <= 12; m++)
+    if (is_gap (months, m))
+      {
+        source (cr, (BlColor) { 0.66, 0.40, 0.08, 1 }, 1);
+        write_text (cr, x, bottom + row_height * 0.6, w, 0, size * 0.9, font, "Shaded: a month without flowers.", FALSE);
+        bottom += row_height;
+        break;
+      }
+  cairo_restore (cr);
+  return bottom + row_height * 0.3;
+}
+
+/* Where the plants stand along the viewing side: the camera's right, or plan x without a camera. */
+static BlPoint
+along (const BlModel *model)
+{
+  const BlCamera *camera = bl_model_camera (model);
+
+  return camera != NULL ? BL_POINT (cos (camera->heading), -sin (camera->heading)) : BL_POINT (1, 0);
+}
+
+typedef struct
+{
+  const BlPlaced *placed;
+  BlLook look;
+  double x, depth;
+} Standing;
+
+static int
+back_first (gconstpointer a, gconstpointer b)
+{
+  const Standing *p = a, *q = b;
+
+  return p->depth > q->depth ? -1 : p->depth < q->depth;
+}
+
+static GArray *
+standing (const BlLayout *layout, BlMoment moment, double *x0, double *x1, double *top)
+{
+  GArray *list = g_array_new (FALSE, TRUE, sizeof (Standing));
+  BlPoint right = along (layout->model), away = BL_POINT (-right.y, right.x);
+
+  *x0 = INFINITY, *x1 = -INFINITY, *top = 0.6;
+  for (guint i = 0; i < layout->placed->len; i++)
+    {
+      const BlPlaced *placed = &g_array_index (layout->placed, BlPlaced, i);
+      Standing s = { placed, bl_plant_look (placed->plant, placed->size, layout->model->site.zone, moment), 0, 0 };
+
+      s.x = bl_dot (placed->at, right), s.depth = bl_dot (placed->at, away);
+      *x0 = MIN (*x0, s.x - s.look.spread / 2), *x1 = MAX (*x1, s.x + s.look.spread / 2);
+      *top = MAX (*top, s.look.height);
+      g_array_append_val (list, s);
+    }
+  g_array_sort (list, back_first);
+  return list;
+}
+
+void
+bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, double width, double height, const char *font)
+{
+  static const BlFigureLight light = { -0.6, 1, { 1, 1, 1, 1 } };
+  double x0, x1, top, size = CLAMP (height * 0.07, 6, 12), left = size * 3.4, foot = size * 1.6, k, unit, step;
+  g_autoptr (GArray) list = standing (layout, moment, &x0, &x1, &top);
+  gboolean feet = layout->model->units == BL_UNITS_FEET;
+
+  if (list->len == 0)
+    return;
+  k = MIN ((width - left) / MAX (0.5, x1 - x0), (height - foot) / (top * 1.08));
+  unit = feet ? BL_METRES_PER_FOOT : 1;
+  step = top / unit > 12 ? 5 : top / unit > 5 ? 2 : feet ? 1 : 0.5;
+  cairo_save (cr);
+  for (double h = 0; h <= top * 1.06 / unit; h += step)
+    {
+      double y = height - foot - h * unit * k;
+      g_autofree char *text = g_strdup_printf (feet ? "%g ft" : "%g m", h);
+
+      source (cr, h == 0 ? ink : line, h == 0 ? 0.7 : 0.9);
+      cairo_set_line_width (cr, h == 0 ? 1 : 0.5);
+      cairo_move_to (cr, left, y);
+      cairo_line_to (cr, width, y);
+      cairo_stroke (cr);
+      source (cr, quiet, 1);
+      write_text (cr, left - size * 0.5, y, 0, 1, size * 0.85, font, text, FALSE);
+    }
+  for (guint i = 0; i < list->len; i++)
+    {
+      const Standing *s = &g_array_index (list, Standing, i);
+
+      cairo_save (cr);
+      cairo_translate (cr, left + (width - left - (x1 - x0) * k) / 2 + (s->x - x0) * k, height - foot);
+      cairo_scale (cr, k, k);
+      bl_figure_draw (cr, s->placed->plant, &s->look, s->placed->seed % 12, &light, k * 2);
+      cairo_restore (cr);
+    }
+  cairo_restore (cr);
+}

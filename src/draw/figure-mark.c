@@ -1,0 +1,546 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The marks of a figure: tones, adding, sorting, and their paths. */
+#include "draw/figure-private.h"
+
+#include <stdlib.h>
+
+/* Shadows cool and lose chroma, lights warm: a painter's rule. @depth is how dark the darkest tone
+ * gets: 1 for leaves, less for petals, which let light through. */
+static BlColor
+tone (BlLab lab, double t, int hue, double depth)
+{
+  BlLab c = lab;
+  double dark = MAX (0, 0.5 - t) * 2, light = MAX (0, t - 0.5) * 2;
+
+  c.L = lab.L * (1 - 0.66 * depth * dark) + light * (0.20 * (100 - lab.L) + 7 * depth);
+  c.a = lab.a * (1 - 0.30 * dark * depth) * (1 - 0.16 * light) + 1.5 * dark;
+  c.b = lab.b * (1 - 0.38 * dark * depth) - 5.0 * dark * depth + 5.0 * light * depth * (lab.L < 85);
+  c.L = CLAMP (c.L + hue * 1.6, 2, 99);
+  c.b += hue * 3.2 * depth;
+  c.a -= hue * 1.2 * depth;
+  return bl_color_from_lab (c);
+}
+
+static double
+lit_channel (double v, double k)
+{
+  return CLAMP (pow (CLAMP (pow (v, 2.2) * k, 0, 1), 1 / 2.2), 0, 1);
+}
+
+static BlColor
+under_light (const Fig *f, BlColor c)
+{
+  const BlColor *w = &f->light.tint;
+  double e = f->light.exposure > 0 ? f->light.exposure : 1;
+
+  if (e == 1 && w->r >= 0.999 && w->g >= 0.999 && w->b >= 0.999)
+    return c;
+  return (BlColor) { lit_channel (c.r, e * w->r), lit_channel (c.g, e * w->g),
+                     lit_channel (c.b, e * w->b), 1 };
+}
+
+FigTones
+fig_tones (Fig *f, BlColor base, double depth)
+{
+  FigTones tones = { (guint16) f->n_colors };
+  BlLab lab = bl_color_to_lab (base);
+
+  g_assert (f->n_colors + FIG_TONES * FIG_HUES <= G_N_ELEMENTS (f->colors));
+  for (int t = 0; t < FIG_TONES; t++)
+    for (int h = 0; h < FIG_HUES; h++)
+      f->colors[f->n_colors++] = under_light (f, tone (lab, (t + 0.5) / FIG_TONES, h - 1, depth));
+  return tones;
+}
+
+double
+fig_lit (const Fig *f, double nx, double ny, double nz)
+{
+  double n = sqrt (nx * nx + ny * ny + nz * nz);
+  double l = n > 0 ? (nx * f->lx + ny * f->ly + nz * f->lz) / n : 0;
+
+  return CLAMP (0.5 + 0.5 * l, 0, 1);
+}
+
+static FigMark *
+add (Fig *f, int layer, FigKind kind, FigTones tones, double value)
+{
+  guint t = (guint) CLAMP (value * FIG_TONES, 0, FIG_TONES - 1);
+  guint color = tones.first + t * FIG_HUES + bl_rng_int (&f->rng, FIG_HUES);
+  FigMark *m;
+
+  if (f->n_marks == f->cap_marks)
+    {
+      f->cap_marks = MAX (1024, f->cap_marks * 2);
+      f->marks = g_renew (FigMark, f->marks, f->cap_marks);
+    }
+  m = &f->marks[f->n_marks];
+  *m = (FigMark) { .kind = (guint8) kind };
+  m->key = ((guint64) CLAMP (layer, 0, 4095) << 52) | ((guint64) (f->serial & 0xffff) << 36) |
+           ((guint64) color << 22) | f->n_marks;
+  f->n_marks++;
+  return m;
+}
+
+static void
+grow (Fig *f, double x, double y)
+{
+  f->x0 = MIN (f->x0, x);
+  f->x1 = MAX (f->x1, x);
+  f->y0 = MIN (f->y0, y);
+  f->y1 = MAX (f->y1, y);
+}
+
+void
+fig_next (Fig *f)
+{
+  f->serial++;
+}
+
+double
+fig_leaf_ratio (BlLeafShape shape)
+{
+  switch (shape)
+    {
+    case BL_LEAF_OVAL: return 0.52;
+    case BL_LEAF_LANCE: return 0.30;
+    case BL_LEAF_LINEAR: return 0.12;
+    case BL_LEAF_STRAP: return 0.13;
+    case BL_LEAF_ROUND: return 0.92;
+    case BL_LEAF_LOBED: return 0.90;
+    case BL_LEAF_PINNATE: return 0.50;
+    case BL_LEAF_NEEDLE: return 0.30;
+    case BL_LEAF_SCALE: return 0.42;
+    case BL_LEAF_FROND: return 0.34;
+    case BL_LEAF_HEART: return 0.86;
+    case BL_LEAF_N: default: return 0.5;
+    }
+}
+
+void
+fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle, double length,
+          double width, double bend, FigTones tones, double value)
+{
+  gboolean large = length * f->detail > 17 && width * f->detail > 6;
+  FigMark *m;
+
+  /* Nothing hangs into the ground. */
+  y = MAX (y, 0);
+  if (y + length * sin (angle) < 0)
+    angle = -angle;
+  if (large)
+    f->serial++;
+  m = add (f, layer, FIG_LEAF, tones, value);
+  m->n = (guint8) shape;
+  m->x = (float) x, m->y = (float) y, m->angle = (float) angle;
+  m->a = (float) length, m->b = (float) width, m->c = (float) bend;
+  grow (f, x, y);
+  grow (f, x + length * cos (angle) - bend * length * sin (angle),
+        y + length * sin (angle) + bend * length * cos (angle));
+  if (large && shape != BL_LEAF_PINNATE && shape != BL_LEAF_NEEDLE && shape != BL_LEAF_SCALE &&
+      shape != BL_LEAF_FROND)
+    {
+      /* The half turned to the light. */
+      double side = -sin (angle) * f->lx + cos (angle) * f->ly > 0 ? 1 : -1;
+      FigMark copy = *m, *h = add (f, layer, FIG_HALF, tones, value + 0.13);
+      guint64 key = h->key;
+
+      *h = copy;
+      h->key = key;
+      h->kind = FIG_HALF;
+      h->d = (float) side;
+    }
+}
+
+void
+fig_blade (Fig *f, int layer, const double p[8], FigTones tones, double value)
+{
+  FigMark *m = add (f, layer, FIG_BLADE, tones, value);
+
+  m->x = (float) p[0], m->y = (float) p[1], m->angle = (float) p[2], m->a = (float) p[3];
+  m->b = (float) p[4], m->c = (float) p[5];
+  m->d = (float) MAX (p[6], 0.55 * f->px), m->e = (float) MAX (p[7], 0.25 * f->px);
+  grow (f, p[0], p[1]);
+  grow (f, p[4], p[5]);
+  grow (f, (p[0] + 2 * p[2] + p[4]) / 4, (p[1] + 2 * p[3] + p[5]) / 4);
+}
+
+void
+fig_oval (Fig *f, int layer, double x, double y, double angle, double rx, double ry, FigTones tones,
+          double value)
+{
+  FigMark *m = add (f, layer, FIG_OVAL, tones, value);
+  double least = 0.62 * f->px, c = fabs (cos (angle)), s = fabs (sin (angle));
+
+  rx = MAX (rx, least), ry = MAX (ry, least);
+  m->x = (float) x, m->y = (float) y, m->angle = (float) angle, m->a = (float) rx, m->b = (float) ry;
+  grow (f, x - rx * c - ry * s * 0.5, y - rx * s - ry * c);
+  grow (f, x + rx * c + ry * s * 0.5, y + rx * s + ry * c);
+}
+
+void
+fig_rays (Fig *f, int layer, guint n, double x, double y, double phase, const double q[5],
+          FigTones tones, double value)
+{
+  FigMark *m = add (f, layer, FIG_RAYS, tones, value);
+
+  m->n = (guint8) n;
+  m->x = (float) x, m->y = (float) y, m->angle = (float) phase;
+  m->a = (float) q[0], m->b = (float) q[1], m->c = (float) q[2], m->d = (float) q[3], m->e = (float) q[4];
+  grow (f, x - q[0], y - q[0] * q[2]);
+  grow (f, x + q[0], y + q[0] * q[2]);
+}
+
+void
+fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double length, double spread,
+          double width, FigTones tones, double value)
+{
+  FigMark *m = add (f, layer, FIG_TUFT, tones, value);
+
+  m->n = (guint8) n;
+  m->x = (float) x, m->y = (float) y, m->angle = (float) angle;
+  m->a = (float) length, m->b = (float) spread, m->c = (float) MAX (width, 0.5 * f->px);
+  grow (f, x, y);
+  grow (f, x + length * 0.95 * cos (angle), y + length * 0.95 * sin (angle));
+}
+
+void
+fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones tones, double value)
+{
+  FigMark *m = add (f, layer, FIG_BLOB, tones, value);
+
+  m->x = (float) x, m->y = (float) y, m->a = (float) rx, m->b = (float) ry;
+  m->c = (float) fig_range (f, 0, 6.28);
+  grow (f, x - rx * 0.9, y - ry * 0.9);
+  grow (f, x + rx * 0.9, y + ry * 0.9);
+}
+
+/* A mark's own frame: u along, v across, both as shares of its length and width. */
+typedef struct
+{
+  double x, y, cx, sx, len, wid, bend;
+} Frame;
+
+static inline void
+at (const Frame *r, double u, double v, double *x, double *y)
+{
+  double along = u * r->len, across = v * r->wid + r->bend * r->len * u * u;
+
+  *x = r->x + along * r->cx - across * r->sx;
+  *y = r->y + along * r->sx + across * r->cx;
+}
+
+static void
+line (cairo_t *cr, const Frame *r, double u, double v)
+{
+  double x, y;
+
+  at (r, u, v, &x, &y);
+  cairo_line_to (cr, x, y);
+}
+
+static void
+move (cairo_t *cr, const Frame *r, double u, double v)
+{
+  double x, y;
+
+  at (r, u, v, &x, &y);
+  cairo_move_to (cr, x, y);
+}
+
+static void
+curve (cairo_t *cr, const Frame *r, double u0, double v0, double u1, double v1, double u2, double v2)
+{
+  double a, b, c, d, e, g;
+
+  at (r, u0, v0, &a, &b);
+  at (r, u1, v1, &c, &d);
+  at (r, u2, v2, &e, &g);
+  cairo_curve_to (cr, a, b, c, d, e, g);
+}
+
+static void
+simple_leaf (cairo_t *cr, const Frame *r, double widest, gboolean small, double side)
+{
+  double k = widest;
+
+  move (cr, r, 0, 0);
+  if (small)
+    {
+      if (side >= 0)
+        line (cr, r, k, 0.5), line (cr, r, k + 0.32, 0.34);
+      line (cr, r, 1, 0);
+      if (side <= 0)
+        line (cr, r, k + 0.32, -0.34), line (cr, r, k, -0.5);
+    }
+  else
+    {
+      if (side >= 0)
+        curve (cr, r, k * 0.35, 0.62, k + 0.30, 0.62, 1, 0);
+      else
+        line (cr, r, 1, 0);
+      if (side <= 0)
+        curve (cr, r, k + 0.30, -0.62, k * 0.35, -0.62, 0, 0);
+    }
+  cairo_close_path (cr);
+}
+
+/* The same outline smooth: curves through the middles of its sides, the tip kept sharp. */
+static void
+smooth_side (cairo_t *cr, const Frame *r, const double (*uv)[2], guint n, double sign)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      guint k = sign > 0 ? i : n - 1 - i;
+      gboolean last = i + 1 == n;
+      guint next = sign > 0 ? k + 1 : k - 1;
+      double u = uv[k][0], v = sign * uv[k][1], eu, ev, x, y, su, sv, px, py;
+
+      eu = last ? (sign > 0 ? 1 : 0) : (u + uv[next][0]) / 2;
+      ev = last ? 0 : (v + sign * uv[next][1]) / 2;
+      cairo_get_current_point (cr, &px, &py);
+      at (r, u, v, &x, &y);
+      at (r, eu, ev, &su, &sv);
+      cairo_curve_to (cr, px + (x - px) * 2 / 3, py + (y - py) * 2 / 3, su + (x - su) * 2 / 3, sv + (y - sv) * 2 / 3, su, sv);
+    }
+}
+
+static void
+polygon_leaf (cairo_t *cr, const Frame *r, const double (*uv)[2], guint n, double side, gboolean smooth)
+{
+  if (smooth)
+    {
+      move (cr, r, 0, 0);
+      if (side >= 0)
+        smooth_side (cr, r, uv, n, 1);
+      else
+        line (cr, r, 1, 0);
+      if (side <= 0)
+        smooth_side (cr, r, uv, n, -1);
+      cairo_close_path (cr);
+      return;
+    }
+  move (cr, r, 0, 0);
+  if (side >= 0)
+    for (guint i = 0; i < n; i++)
+      line (cr, r, uv[i][0], uv[i][1]);
+  line (cr, r, 1, 0);
+  if (side <= 0)
+    for (guint i = n; i-- > 0;)
+      line (cr, r, uv[i][0], -uv[i][1]);
+  cairo_close_path (cr);
+}
+
+static void
+leaflets (cairo_t *cr, const Frame *r, guint pairs, double length, double lean)
+{
+  for (guint i = 0; i < pairs; i++)
+    for (int s = -1; s <= 1; s += 2)
+      {
+        double u = 0.12 + 0.80 * (i + 0.3) / pairs, l = length * (1 - 0.45 * u);
+        double du = lean * l * r->wid / r->len;
+
+        /* Both rows wind the same way, or overlaps would cancel. */
+        move (cr, r, u, 0);
+        line (cr, r, u + (s > 0 ? du * 0.3 + 0.07 : du * 0.5 - 0.06), s * l * (s > 0 ? 0.45 : 0.55));
+        line (cr, r, u + du, s * l);
+        line (cr, r, u + (s < 0 ? du * 0.3 + 0.07 : du * 0.5 - 0.06), s * l * (s < 0 ? 0.45 : 0.55));
+        cairo_close_path (cr);
+      }
+  move (cr, r, 0, 0.02);
+  line (cr, r, 0.80, 0.10);
+  line (cr, r, 1, 0);
+  line (cr, r, 0.80, -0.10);
+  line (cr, r, 0, -0.02);
+  cairo_close_path (cr);
+}
+
+static void
+leaf_path (cairo_t *cr, const FigMark *m, double detail)
+{
+  static const double lobed[][2] = { { 0.02, 0.18 }, { 0.16, 0.50 }, { 0.30, 0.26 }, { 0.50, 0.52 },
+                                     { 0.68, 0.44 }, { 0.66, 0.20 }, { 0.84, 0.20 } };
+  static const double heart[][2] = { { -0.10, 0.16 }, { -0.08, 0.34 }, { 0.10, 0.50 }, { 0.36, 0.46 },
+                                     { 0.68, 0.24 } };
+  static const double round[][2] = { { 0.06, 0.26 }, { 0.26, 0.47 }, { 0.55, 0.49 }, { 0.82, 0.33 },
+                                     { 0.96, 0.14 } };
+  static const double linear[][2] = { { 0.25, 0.46 }, { 0.60, 0.40 } };
+  static const double strap[][2] = { { 0.12, 0.42 }, { 0.45, 0.5 }, { 0.78, 0.38 }, { 0.92, 0.2 } };
+  Frame r = { m->x, m->y, cos (m->angle), sin (m->angle), m->a, m->b, m->c };
+  double px = m->a * detail, side = m->kind == FIG_HALF ? m->d : 0;
+  gboolean small = px < 10;
+
+  switch ((BlLeafShape) m->n)
+    {
+    case BL_LEAF_OVAL: simple_leaf (cr, &r, 0.40, small, side); break;
+    case BL_LEAF_LANCE: simple_leaf (cr, &r, 0.32, small, side); break;
+    case BL_LEAF_LINEAR: polygon_leaf (cr, &r, linear, 2, side, px > 14); break;
+    case BL_LEAF_STRAP: polygon_leaf (cr, &r, strap, 4, side, px > 14); break;
+    case BL_LEAF_ROUND: polygon_leaf (cr, &r, round, 5, side, px > 14); break;
+    case BL_LEAF_LOBED: polygon_leaf (cr, &r, lobed, px < 5 ? 3 : 7, side, px > 40); break;
+    case BL_LEAF_HEART: polygon_leaf (cr, &r, heart, 5, side, px > 14); break;
+    case BL_LEAF_PINNATE: leaflets (cr, &r, px < 8 ? 1 : px < 16 ? 2 : 4, 0.5, 0.9); break;
+    case BL_LEAF_NEEDLE: leaflets (cr, &r, px < 8 ? 2 : 4, 0.6, 1.3); break;
+    case BL_LEAF_SCALE: leaflets (cr, &r, px < 8 ? 1 : 3, 0.5, 1.6); break;
+    case BL_LEAF_FROND: leaflets (cr, &r, px < 10 ? 2 : px < 30 ? 5 : 9, 0.6, 0.5); break;
+    case BL_LEAF_N: default: simple_leaf (cr, &r, 0.4, small, side); break;
+    }
+}
+
+static void
+blade_path (cairo_t *cr, const FigMark *m, double detail)
+{
+  double x0 = m->x, y0 = m->y, cx = m->angle, cy = m->a, x1 = m->b, y1 = m->c;
+  double ax = cx - x0, ay = cy - y0, bx = x1 - cx, by = y1 - cy;
+  double la = hypot (ax, ay), lb = hypot (bx, by), w0 = m->d / 2, w1 = m->e / 2, wm = (w0 * 1.5 + w1 * 0.5) / 2;
+  double mx = x1 - x0, my = y1 - y0, lm = hypot (mx, my);
+
+  if (la < 1e-9)
+    ax = bx, ay = by, la = lb;
+  if (lb < 1e-9)
+    bx = ax, by = ay, lb = la;
+  if (la < 1e-9 || lm < 1e-9)
+    return;
+  ax /= la, ay /= la, bx /= lb, by /= lb, mx /= lm, my /= lm;
+  cairo_move_to (cr, x0 - ay * w0, y0 + ax * w0);
+  if (lm * detail < 7)
+    {
+      cairo_line_to (cr, x1 - by * w1, y1 + bx * w1);
+      cairo_line_to (cr, x1 + by * w1, y1 - bx * w1);
+    }
+  else
+    {
+      /* Quadratic raised to cubic, each side moved out by its width. */
+      double lx = cx - my * wm, ly = cy + mx * wm, rx = cx + my * wm, ry = cy - mx * wm;
+      double p0x = x0 - ay * w0, p0y = y0 + ax * w0, p1x = x1 - by * w1, p1y = y1 + bx * w1;
+      double q0x = x0 + ay * w0, q0y = y0 - ax * w0, q1x = x1 + by * w1, q1y = y1 - bx * w1;
+
+      cairo_curve_to (cr, p0x + (lx - p0x) * 2 / 3, p0y + (ly - p0y) * 2 / 3, p1x + (lx - p1x) * 2 / 3,
+                      p1y + (ly - p1y) * 2 / 3, p1x, p1y);
+      cairo_line_to (cr, q1x, q1y);
+      cairo_curve_to (cr, q1x + (rx - q1x) * 2 / 3, q1y + (ry - q1y) * 2 / 3, q0x + (rx - q0x) * 2 / 3,
+                      q0y + (ry - q0y) * 2 / 3, q0x, q0y);
+      cairo_close_path (cr);
+      return;
+    }
+  cairo_line_to (cr, x0 + ay * w0, y0 - ax * w0);
+  cairo_close_path (cr);
+}
+
+static void
+oval_path (cairo_t *cr, const FigMark *m, double detail)
+{
+  guint n = MAX (m->a, m->b) * detail < 3 ? 6 : MAX (m->a, m->b) * detail < 9 ? 10 : 22;
+  double c = cos (m->angle), s = sin (m->angle);
+
+  for (guint i = 0; i < n; i++)
+    {
+      double w = -(i * 2 * G_PI / n), u = m->a * cos (w), v = m->b * sin (w);
+
+      (i ? cairo_line_to : cairo_move_to) (cr, m->x + u * c - v * s, m->y + u * s + v * c);
+    }
+  cairo_close_path (cr);
+}
+
+static void
+rays_path (cairo_t *cr, const FigMark *m)
+{
+  static const double shape[][2] = { { 0.0, 0.32 }, { 0.45, 0.5 }, { 0.82, 0.44 }, { 1.0, 0.16 },
+                                     { 1.0, -0.16 }, { 0.82, -0.44 }, { 0.45, -0.5 }, { 0.0, -0.32 } };
+  double tc = cos (m->d), ts = sin (m->d);
+
+  for (guint i = 0; i < m->n; i++)
+    {
+      double w = m->angle + i * 2 * G_PI / m->n, c = cos (w), s = sin (w);
+
+      for (guint k = 0; k < G_N_ELEMENTS (shape); k++)
+        {
+          double u = m->b + shape[k][0] * (m->a - m->b), v = shape[k][1] * m->e;
+          double x = u * c - v * s, y = (u * s + v * c) * m->c;
+
+          (k ? cairo_line_to : cairo_move_to) (cr, m->x + x * tc - y * ts, m->y + x * ts + y * tc);
+        }
+      cairo_close_path (cr);
+    }
+}
+
+static void
+tuft_path (cairo_t *cr, const FigMark *m)
+{
+  for (guint i = 0; i < m->n; i++)
+    {
+      double k = m->n > 1 ? i / (double) (m->n - 1) - 0.5 : 0, w = m->angle + k * m->b;
+      double l = m->a * (1 - 0.32 * fabs (k) * 2 - 0.16 * ((i * 7) % 3 == 1)), c = cos (w), s = sin (w);
+
+      cairo_move_to (cr, m->x - s * m->c * 0.5, m->y + c * m->c * 0.5);
+      cairo_line_to (cr, m->x + c * l, m->y + s * l);
+      cairo_line_to (cr, m->x + s * m->c * 0.5, m->y - c * m->c * 0.5);
+      cairo_close_path (cr);
+    }
+}
+
+static void
+blob_path (cairo_t *cr, const FigMark *m, double detail)
+{
+  guint n = MAX (m->a, m->b) * detail > 12 ? 26 : 14;
+
+  for (guint i = 0; i < n; i++)
+    {
+      double w = -(i * 2 * G_PI / n); /* every mark winds the same way */
+      double k = 0.88 + 0.08 * sin (3 * w + m->c) + 0.07 * sin (5 * w + 2.1 * m->c) + 0.05 * ((i * 5) % 3);
+
+      (i ? cairo_line_to : cairo_move_to) (cr, m->x + m->a * k * cos (w), m->y + m->b * k * sin (w));
+    }
+  cairo_close_path (cr);
+}
+
+void
+fig_emit_mark (cairo_t *cr, const FigMark *m, double detail)
+{
+  switch ((FigKind) m->kind)
+    {
+    case FIG_LEAF: case FIG_HALF: leaf_path (cr, m, detail); break;
+    case FIG_BLADE: blade_path (cr, m, detail); break;
+    case FIG_OVAL: oval_path (cr, m, detail); break;
+    case FIG_RAYS: rays_path (cr, m); break;
+    case FIG_TUFT: tuft_path (cr, m); break;
+    case FIG_BLOB: blob_path (cr, m, detail); break;
+    default: break;
+    }
+}
+
+static int
+by_key (const void *a, const void *b)
+{
+  guint64 x = ((const FigMark *) a)->key, y = ((const FigMark *) b)->key;
+
+  return x < y ? -1 : x > y;
+}
+
+void
+fig_emit (Fig *f, cairo_t *cr, double sx, double sy)
+{
+  guint64 run = G_MAXUINT64;
+
+  qsort (f->marks, f->n_marks, sizeof *f->marks, by_key);
+  cairo_save (cr);
+  cairo_scale (cr, sx, -sy);
+  cairo_set_tolerance (cr, 0.25);
+  cairo_new_path (cr);
+  for (guint i = 0; i < f->n_marks; i++)
+    {
+      guint64 now = f->marks[i].key >> 22;
+
+      if (now != run)
+        {
+          const BlColor *c = &f->colors[now & 0x3fff];
+
+          if (i)
+            cairo_fill (cr);
+          cairo_set_source_rgb (cr, c->r, c->g, c->b);
+          run = now;
+        }
+      fig_emit_mark (cr, &f->marks[i], f->detail);
+    }
+  cairo_fill (cr);
+  cairo_restore (cr);
+}

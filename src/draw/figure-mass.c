@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Foliage in masses: clusters of leaves over a dark inside, lit as a body and each as a part. */
+#include "draw/figure-private.h"
+
+double
+fig_profile (FigProfile profile, double t)
+{
+  t = CLAMP (t, 0, 1);
+  switch (profile)
+    {
+    case FIG_DOME: return sqrt (MAX (0, 1 - t * t)) * (0.90 + 0.10 * MIN (1, t * 5));
+    case FIG_GLOBE: return sqrt (MAX (0, 1 - (2 * t - 1) * (2 * t - 1)));
+    case FIG_EGG: return t > 0.42 ? sqrt (MAX (0, 1 - pow ((t - 0.42) / 0.58, 2))) : 0.66 + 0.34 * sin (t / 0.42 * G_PI / 2);
+    case FIG_VASE: return t < 0.68 ? 0.42 + 0.58 * sin (t / 0.68 * G_PI / 2) : sqrt (MAX (0, 1 - pow ((t - 0.68) / 0.32, 2)));
+    case FIG_COLUMN: return MIN (1, pow ((1 - t) / 0.34, 0.62)) * (0.86 + 0.14 * sin (t * G_PI));
+    case FIG_CONE: return pow (1 - t, 0.86) * (t < 0.06 ? 0.86 + t * 2.3 : 1);
+    case FIG_BOX: return 1;
+    case FIG_PAD: return t < 0.35 ? 0.9 + 0.1 * t / 0.35 : sqrt (MAX (0, 1 - pow ((t - 0.35) / 0.65, 2)));
+    default: return 1;
+    }
+}
+
+static int
+by_depth (const void *a, const void *b)
+{
+  const FigCluster *p = a, *q = b;
+
+  return p->z < q->z ? -1 : p->z > q->z;
+}
+
+/* Clusters spread evenly over the front half of the body, its rim and a little of its back. */
+guint
+fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
+{
+  guint n = MIN (m->n_clusters, FIG_MAX_CLUSTERS), made = 0;
+  double h = m->y1 - m->y0, area = 0, r, shift = (double) (f->seed >> 11 & 1023) / 1024;
+
+  for (int i = 0; i < 20; i++)
+    area += fig_profile (m->profile, (i + 0.5) / 20) * 2 * m->half * h / 20;
+  r = sqrt (area / MAX (1, n) / G_PI) * 1.55;
+  for (guint i = 0; made < n && i < n * 4; i++)
+    {
+      /* An additive recurrence in two dimensions: even, without rows (the plastic number's powers). */
+      double ti = 0.7548776662466927 * i + shift, ui = 0.5698402909980532 * i + shift * 3;
+      double t = ti - floor (ti), w = fig_profile (m->profile, t), u, z, x, y;
+
+      /* More where the body is wide: accept by width. */
+      if (fig_unit (f) > w + 0.12)
+        continue;
+      u = CLAMP (((ui - floor (ui)) * 2 - 1) * 1.05, -1, 1);
+      z = sqrt (MAX (0, 1 - u * u)) * (i % 4 ? fig_range (f, 0.25, 1) : fig_range (f, -0.9, -0.1));
+      y = CLAMP (m->y0 + t * h, m->y0 + r * 0.45, MAX (m->y0 + r * 0.45, m->y1 - r * 0.62));
+      x = m->x + u * MAX (0, w * m->half - r * 0.62);
+      out[made++] = (FigCluster) { x, y, z + 0.25 * (0.5 - t), r * fig_range (f, 0.85, 1.15),
+                                   u * 0.85, (t - 0.38) * 1.5, 0.25 + MAX (0, z) * 0.8, t };
+    }
+  qsort (out, made, sizeof *out, by_depth);
+  return made;
+}
+
+static void
+cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint n)
+{
+  double ratio = fig_leaf_ratio (m->shape);
+
+  for (guint k = 0; k < n; k++)
+    {
+      double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a), dy = q * sin (a);
+      double dz = sqrt (MAX (0, 1 - q * q));
+      double lit = fig_lit (f, 0.62 * dx + 0.58 * c->nx, 0.62 * dy + 0.58 * c->ny, 0.5 * dz + 0.5 * c->nz);
+      double v = -0.30 + 1.22 * lit + 0.10 * (c->t - 0.5) + 0.08 * c->z + fig_sway (f, 0.17);
+      double dir = atan2 (dy * 0.8 + c->ny * 0.35 - m->droop * 0.9 + 0.12, dx + c->nx * 0.5) + fig_sway (f, 0.7);
+      double len = m->leaf * fig_range (f, 0.72, 1.18);
+
+      /* The first third: larger and darker, the ragged edge of the mass in shadow. */
+      if (k * 3 < n)
+        v = -0.12 + 0.52 * lit + fig_sway (f, 0.10), len *= 1.32;
+      fig_leaf (f, layer, m->shape, c->x + dx * c->r * 0.90 - 0.3 * len * cos (dir), c->y + dy * c->r * 0.86 - 0.3 * len * sin (dir),
+                dir, len, len * ratio * fig_range (f, 0.6, 1.1), fig_sway (f, 0.22), m->tones, v);
+    }
+}
+
+/* The dark inside of a closed body, a little smaller than it. */
+static void
+body (Fig *f, const FigMass *m)
+{
+  double h = m->y1 - m->y0;
+
+  for (int i = 0; i < 8; i++)
+    {
+      double t = (i + 0.5) / 8, w = fig_profile (m->profile, t) * m->half * 0.84;
+
+      if (t < 0.9)
+        fig_oval (f, m->layer, m->x, m->y0 + MIN (t, 0.86) * h, 0, w, h * 0.08, m->tones, 0.10 + 0.10 * t);
+    }
+}
+
+void
+fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
+{
+  double leaf = MAX (1e-9, m->leaf * m->leaf * fig_leaf_ratio (m->shape) * 0.5), r2 = 0;
+  guint leaves;
+
+  if (n == 0)
+    return;
+  for (guint i = 0; i < n; i++)
+    r2 += clusters[i].r * clusters[i].r;
+  /* No more leaves than cover each cluster twice. */
+  leaves = (guint) CLAMP (G_PI * r2 * 2.1 / leaf / n, 2, MAX (2, m->n_leaves / n));
+  if (m->core >= 0.8 && m->amount > 0.5)
+    body (f, m);
+  for (guint i = 0; i < n; i++)
+    {
+      const FigCluster *c = &clusters[i];
+      double lit = fig_lit (f, c->nx, c->ny, c->nz);
+
+      /* The dark inside; a rim cluster is thinner, so that sky shows between its leaves. */
+      if (m->core > 0 && fig_share (f, i + 77) < m->core * m->amount + 0.25)
+        {
+          double k = 0.46 + 0.24 * m->core * m->core;
+
+          fig_blob (f, m->layer + 1 + (int) i, c->x, c->y - 0.08 * c->r, c->r * k, c->r * k * 0.92, m->tones,
+                    0.05 + 0.22 * lit);
+        }
+      cluster_leaves (f, m, c, m->layer + 1 + (int) i, (guint) (leaves * m->amount + 0.5));
+    }
+}
+
+void
+fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_clusters, guint n, double rise,
+                int layer)
+{
+  double size = fig_head_size (f);
+  gboolean woody = f->plant->type == BL_TYPE_SHRUB || f->plant->type == BL_TYPE_TREE ||
+                   f->plant->type == BL_TYPE_EVERGREEN_SHRUB || f->plant->type == BL_TYPE_CONIFER;
+
+  if (n_clusters == 0 || !fig_has_heads (f))
+    return;
+  for (guint i = 0; i < n; i++)
+    {
+      const FigCluster *c = &clusters[(guint) (fig_unit (f) * n_clusters)];
+      double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a), dy = q * sin (a);
+      double x = c->x + dx * c->r, y = c->y + dy * c->r, up = G_PI / 2 - c->nx * 0.55 + fig_sway (f, 0.3);
+      double stalk = rise * fig_range (f, 0.55, 1), hx = x + stalk * cos (up) * 0.8, hy = y + stalk * sin (up);
+      double lit = fig_lit (f, c->nx + dx * 0.5, c->ny + dy * 0.5, c->nz);
+      FigStage stage = fig_stage (f, i);
+      int at = layer + (int) (4 * (0.5 + 0.5 * c->z));
+
+      if (stage == FIG_STAGE_NONE || (woody && stage == FIG_STAGE_SEED && f->plant->has_fruit))
+        continue;
+      if (stage == FIG_STAGE_SEED && !fig_head_is_long (f) && fig_unit (f) < 0.5)
+        continue;
+      if (fig_head_is_long (f) && hy + size > m->y1 + rise * 1.1)
+        hy = MAX (y * 0.9, m->y1 + rise - size * 0.95);
+      if (stalk > 1.5 * f->px)
+        fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy, 1.0 * f->px, 0.7 * f->px },
+                   stage == FIG_STAGE_SEED ? f->seed_tones : f->green, 0.35 + 0.3 * lit);
+      fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.30 + 0.42 * lit);
+    }
+}
+
+void
+fig_mass_fruit (Fig *f, const FigMass *m, const FigCluster *clusters, guint n, int layer)
+{
+  guint most = (guint) MIN (220, 60 + f->height * f->detail * 0.4);
+  guint each = n ? MAX (1, (guint) (most * f->look->fruit / n + 0.5)) : 0;
+
+  if (!f->plant->has_fruit || f->look->fruit < 0.03)
+    return;
+  for (guint i = 0; i < n; i++)
+    for (guint k = 0; k < each; k++)
+      {
+        double a = fig_range (f, 0, 6.28), q = fig_unit (f) * clusters[i].r * 1.05;
+
+        fig_fruit (f, layer, clusters[i].x + q * cos (a), clusters[i].y + q * sin (a),
+                   0.25 + 0.5 * fig_lit (f, clusters[i].nx, clusters[i].ny, clusters[i].nz));
+      }
+}

@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Standing figures: from record and look to marks, fitted to the stated size and painted. */
+#include "draw/figure-private.h"
+
+#include <string.h>
+
+typedef void (*FormFunc) (Fig *f);
+
+static const FormFunc forms[BL_FORM_N] = {
+  [BL_FORM_UPRIGHT_CLUMP] = fig_form_upright_clump,
+  [BL_FORM_MOUND] = fig_form_mound,
+  [BL_FORM_MAT] = fig_form_mat,
+  [BL_FORM_CUSHION] = fig_form_cushion,
+  [BL_FORM_FOUNTAIN_GRASS] = fig_form_fountain_grass,
+  [BL_FORM_UPRIGHT_GRASS] = fig_form_upright_grass,
+  [BL_FORM_TUSSOCK] = fig_form_tussock,
+  [BL_FORM_VASE_SHRUB] = fig_form_vase_shrub,
+  [BL_FORM_GLOBE_SHRUB] = fig_form_globe_shrub,
+  [BL_FORM_ARCHING_SHRUB] = fig_form_arching_shrub,
+  [BL_FORM_COLUMN] = fig_form_column,
+  [BL_FORM_CONE_CONIFER] = fig_form_cone,
+  [BL_FORM_SPREADING_CONIFER] = fig_form_spreading_conifer,
+  [BL_FORM_MOUND_CONIFER] = fig_form_mound_conifer,
+  [BL_FORM_MULTISTEM_TREE] = fig_form_multistem_tree,
+  [BL_FORM_ROUND_TREE] = fig_form_round_tree,
+  [BL_FORM_SPIRE_CLUMP] = fig_form_spire_clump,
+  [BL_FORM_STRAP_CLUMP] = fig_form_strap_clump,
+  [BL_FORM_ROSETTE_WANDS] = fig_form_rosette,
+  [BL_FORM_DAISY_CLUMP] = fig_form_daisy_clump,
+  [BL_FORM_UMBEL_CLUMP] = fig_form_umbel_clump,
+  [BL_FORM_BULB] = fig_form_bulb,
+  [BL_FORM_FERN] = fig_form_fern,
+  [BL_FORM_CLIMBER] = fig_form_climber,
+  [BL_FORM_HEDGE] = fig_form_hedge,
+};
+
+static gboolean
+is_visible (const BlLook *look)
+{
+  return look->height > 0.004 && look->spread > 0.004;
+}
+
+static void
+init_tones (Fig *f)
+{
+  const BlPlant *p = f->plant;
+  const BlLook *k = f->look;
+  BlColor eye = p->n_flower_colors > 1 ? p->flower_colors[1] : bl_color_lighten (k->flower_color, -0.25);
+  BlColor green = bl_color_mix (k->leaf > 0.1 ? k->leaf_color : k->stem_color, k->stem_color, 0.3);
+
+  f->leaf = fig_tones (f, k->leaf_color, 1);
+  f->wood = fig_tones (f, k->stem_color, 1);
+  f->green = fig_tones (f, green, 0.9);
+  f->petal = fig_tones (f, k->flower_color, 0.55);
+  f->eye = fig_tones (f, eye, 0.7);
+  f->seed_tones = fig_tones (f, k->seed_color, 0.8);
+  f->fruit = fig_tones (f, k->fruit_color, 0.8);
+}
+
+static void
+init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFigureLight *light, double detail)
+{
+  static const BlFigureLight plain = { -0.6, 1, { 1, 1, 1, 1 } };
+  double sun;
+
+  memset (f, 0, sizeof *f);
+  f->plant = plant, f->look = look, f->seed = bl_rng_mix (seed, 0x51ed);
+  f->light = light ? *light : plain;
+  f->detail = MAX (detail, 1), f->px = 1 / f->detail;
+  sun = CLAMP (f->light.sun_x, -1, 1);
+  f->lx = 0.72 * sun, f->ly = 0.70, f->lz = sqrt (MAX (0.05, 1 - f->lx * f->lx - f->ly * f->ly));
+  f->height = look->height, f->half = look->spread / 2;
+  f->foliage = look->foliage_height > 0 ? MIN (look->foliage_height, look->height) : look->height;
+  if (plant->flower == BL_FLOWER_NONE || look->bloom + look->bud + look->seed < 0.02)
+    f->foliage = f->height;
+  f->full = CLAMP (look->fullness, 0.15, 1);
+  f->leaf_amount = CLAMP (look->leaf, 0, 1);
+  f->leaf_len = CLAMP (plant->leaf_size > 0 ? plant->leaf_size : 0.05, 3.4 * f->px, MAX (3.4 * f->px, 0.42 * f->height));
+  f->budget = (guint) CLAMP (90 + MAX (f->height, f->half * 2) * f->detail * 4.6, 110, 4200);
+  f->x0 = f->y0 = INFINITY, f->x1 = f->y1 = -INFINITY;
+  init_tones (f);
+  fig_part (f, 1);
+}
+
+/* The figure is as high and as wide as the look says: what the marks reach is fitted to it, within
+ * what the eye does not notice in a leaf. */
+static void
+fit (const Fig *f, double *sx, double *sy)
+{
+  double w = f->x1 - f->x0;
+
+  *sy = f->y1 > 0 ? CLAMP (f->height / f->y1, 0.4, 2.5) : 1;
+  *sx = w > 0 ? CLAMP (2 * f->half / w, 0.5, 1.8) : 1;
+}
+
+void
+bl_figure_draw (cairo_t *cr, const BlPlant *plant, const BlLook *look, guint64 seed,
+                const BlFigureLight *light, double detail)
+{
+  Fig f;
+  double sx, sy;
+
+  g_return_if_fail (plant != NULL && look != NULL);
+  if (!is_visible (look) || plant->form >= BL_FORM_N)
+    return;
+  init (&f, plant, look, seed, light, detail);
+  forms[plant->form] (&f);
+  if (f.n_marks)
+    {
+      fit (&f, &sx, &sy);
+      fig_emit (&f, cr, sx, sy);
+    }
+  g_free (f.marks);
+}
+
+BlRect
+bl_figure_box (const BlPlant *plant, const BlLook *look)
+{
+  double half, h;
+
+  if (!is_visible (look))
+    return (BlRect) { 0, 0, 0, 0 };
+  half = look->spread / 2, h = look->height;
+  /* Fitted to its size, but a head or a leaf may lean a little further to one side. */
+  return (BlRect) { -half * 1.35 - 0.01, -h * 1.06 - 0.01, half * 1.35 + 0.01, h * 0.08 + 0.01 };
+}

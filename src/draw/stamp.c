@@ -1,0 +1,313 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Stamps: figures and symbols rasterised once and painted many times, bounded by bytes. */
+#include "draw/scene-private.h"
+
+#include <string.h>
+
+typedef struct
+{
+  guint64 key;
+  BlStamp *stamp;
+  gsize bytes;
+} Entry;
+
+struct _BlFigureCache
+{
+  GMutex lock;
+  GHashTable *entries; /* guint64 -> GList of the queue */
+  GQueue recent;       /* Entry, the most recently used first */
+  gsize bytes, max_bytes;
+  BlTexture *textures[BL_SURFACE_N];
+};
+
+BlStamp *
+bl_stamp_new (BlRect box, double detail)
+{
+  BlStamp *s = g_new0 (BlStamp, 1);
+
+  g_atomic_ref_count_init (&s->refs);
+  s->detail = detail;
+  s->ox = ceil (-box.x0 * detail) + 1, s->oy = ceil (-box.y0 * detail) + 1;
+  s->width = (int) (s->ox + ceil (box.x1 * detail) + 1), s->height = (int) (s->oy + ceil (box.y1 * detail) + 1);
+  s->width = CLAMP (s->width, 1, 8192), s->height = CLAMP (s->height, 1, 8192);
+  s->stride = cairo_format_stride_for_width (CAIRO_FORMAT_ARGB32, s->width);
+  s->data = g_malloc0 ((gsize) s->stride * s->height);
+  return s;
+}
+
+BlStamp *
+bl_stamp_ref (BlStamp *stamp)
+{
+  g_atomic_ref_count_inc (&stamp->refs);
+  return stamp;
+}
+
+void
+bl_stamp_unref (BlStamp *stamp)
+{
+  if (stamp == NULL || !g_atomic_ref_count_dec (&stamp->refs))
+    return;
+  g_free (stamp->data);
+  g_free (stamp);
+}
+
+cairo_surface_t *
+bl_stamp_surface (const BlStamp *stamp)
+{
+  /* A surface of its own for each use: cairo's and pixman's counts are not safe between threads. */
+  return cairo_image_surface_create_for_data (stamp->data, CAIRO_FORMAT_ARGB32, stamp->width, stamp->height, stamp->stride);
+}
+
+BlFigureCache *
+bl_figure_cache_new (gsize max_bytes)
+{
+  BlFigureCache *cache = g_new0 (BlFigureCache, 1);
+
+  g_mutex_init (&cache->lock);
+  g_queue_init (&cache->recent);
+  cache->max_bytes = max_bytes;
+  cache->entries = g_hash_table_new (g_int64_hash, g_int64_equal);
+  return cache;
+}
+
+static void
+entry_free (Entry *entry)
+{
+  bl_stamp_unref (entry->stamp);
+  g_free (entry);
+}
+
+void
+bl_figure_cache_free (BlFigureCache *cache)
+{
+  if (cache == NULL)
+    return;
+  g_hash_table_unref (cache->entries);
+  g_queue_clear_full (&cache->recent, (GDestroyNotify) entry_free);
+  for (guint i = 0; i < BL_SURFACE_N; i++)
+    bl_texture_free (cache->textures[i]);
+  g_mutex_clear (&cache->lock);
+  g_free (cache);
+}
+
+BlStamp *
+bl_figure_cache_lookup (BlFigureCache *cache, guint64 key)
+{
+  BlStamp *stamp = NULL;
+  GList *link;
+
+  g_mutex_lock (&cache->lock);
+  link = g_hash_table_lookup (cache->entries, &key);
+  if (link != NULL)
+    {
+      stamp = bl_stamp_ref (((Entry *) link->data)->stamp);
+      g_queue_unlink (&cache->recent, link);
+      g_queue_push_head_link (&cache->recent, link);
+    }
+  g_mutex_unlock (&cache->lock);
+  return stamp;
+}
+
+void
+bl_figure_cache_insert (BlFigureCache *cache, guint64 key, BlStamp *stamp)
+{
+  Entry *entry;
+
+  g_mutex_lock (&cache->lock);
+  if (!g_hash_table_contains (cache->entries, &key))
+    {
+      entry = g_new (Entry, 1);
+      *entry = (Entry) { key, bl_stamp_ref (stamp), sizeof (BlStamp) + (gsize) stamp->stride * stamp->height };
+      g_queue_push_head (&cache->recent, entry);
+      g_hash_table_insert (cache->entries, &entry->key, cache->recent.head);
+      cache->bytes += entry->bytes;
+      while (cache->bytes > cache->max_bytes && cache->recent.length > 1)
+        {
+          Entry *old = g_queue_pop_tail (&cache->recent);
+
+          g_hash_table_remove (cache->entries, &old->key);
+          cache->bytes -= old->bytes;
+          entry_free (old);
+        }
+    }
+  g_mutex_unlock (&cache->lock);
+}
+
+gsize
+bl_figure_cache_bytes (BlFigureCache *cache)
+{
+  gsize bytes;
+
+  g_mutex_lock (&cache->lock);
+  bytes = cache->bytes;
+  g_mutex_unlock (&cache->lock);
+  return bytes;
+}
+
+const BlTexture *
+bl_figure_cache_texture (BlFigureCache *cache, BlSurfaceKind kind)
+{
+  g_mutex_lock (&cache->lock);
+  if (cache->textures[kind] == NULL)
+    cache->textures[kind] = bl_texture_new (kind);
+  g_mutex_unlock (&cache->lock);
+  return cache->textures[kind];
+}
+
+static guint64
+fold (guint64 hash, guint64 value)
+{
+  /* FNV-1a over eight bytes at a time. */
+  return (hash ^ value) * G_GUINT64_CONSTANT (0x100000001b3) ^ hash >> 29;
+}
+
+static guint64
+fold_color (guint64 hash, BlColor c)
+{
+  return fold (hash, (guint64) (c.r * 255) << 16 | (guint64) (c.g * 255) << 8 | (guint64) (c.b * 255));
+}
+
+guint64
+bl_look_hash (const BlPlant *plant, const BlLook *k)
+{
+  guint64 h = G_GUINT64_CONSTANT (0xcbf29ce484222325);
+
+  for (const char *c = plant->slug; c != NULL && *c; c++)
+    h = fold (h, (guchar) *c);
+  h = fold (h, (guint64) k->state);
+  h = fold (h, (guint64) (k->height * 500) << 32 | (guint64) (k->spread * 500));
+  h = fold (h, (guint64) (k->foliage_height * 500) << 32 | (guint64) (k->fullness * 60));
+  h = fold (h, (guint64) (k->leaf * 60) << 32 | (guint64) (k->bloom * 60) << 16 | (guint64) (k->bud * 60));
+  h = fold (h, (guint64) (k->seed * 60) << 16 | (guint64) (k->fruit * 60));
+  h = fold_color (fold_color (fold_color (h, k->leaf_color), k->flower_color), k->stem_color);
+  return fold_color (fold_color (h, k->seed_color), k->fruit_color);
+}
+
+/* Sizes in steps of √2: a stamp is at most 1.41 times larger than it is painted. */
+static double
+size_step (double detail, int *step)
+{
+  *step = (int) ceil (2 * log2 (CLAMP (detail, 2, 4096)) - 1e-9);
+  return pow (2, *step / 2.0);
+}
+
+static guint64
+light_hash (const BlFigureLight *l)
+{
+  return (guint64) ((l->sun_x + 1) * 100) << 32 | (guint64) (l->exposure * 200) << 16 | (guint64) (l->tint.r * 63) << 8 |
+         (guint64) (l->tint.b * 63);
+}
+
+typedef struct
+{
+  const BlPlant *plant;
+  const BlLook *look;
+  guint64 seed;
+  const BlFigureLight *light;
+  double radius;
+  gboolean symbol, monochrome;
+} Subject;
+
+static void
+draw_subject (cairo_t *cr, const Subject *s, double detail)
+{
+  if (s->symbol)
+    bl_symbol_draw (cr, s->plant, s->look, s->radius, s->seed, detail, s->monochrome);
+  else
+    bl_figure_draw (cr, s->plant, s->look, s->seed, s->light, detail);
+}
+
+static void
+paint_stamp (BlPainting *p, const Subject *s, guint64 key, BlRect box, double detail)
+{
+  int step;
+  double stamped = size_step (detail, &step), most = MAX (box.x1 - box.x0, box.y1 - box.y0);
+  g_autoptr (BlStamp) stamp = NULL;
+  cairo_surface_t *surface;
+
+  /* A figure larger than any screen is drawn at once, not kept. */
+  if (most * stamped > 2600)
+    {
+      draw_subject (p->cr, s, detail);
+      return;
+    }
+  key = fold (key, (guint64) step);
+  stamp = bl_figure_cache_lookup (p->cache, key);
+  if (stamp == NULL)
+    {
+      cairo_t *cr;
+
+      stamp = bl_stamp_new (box, stamped);
+      surface = bl_stamp_surface (stamp);
+      cr = cairo_create (surface);
+      cairo_translate (cr, stamp->ox, stamp->oy);
+      cairo_scale (cr, stamped, stamped);
+      draw_subject (cr, s, stamped);
+      cairo_destroy (cr);
+      cairo_surface_finish (surface);
+      cairo_surface_destroy (surface);
+      bl_figure_cache_insert (p->cache, key, stamp);
+    }
+  surface = bl_stamp_surface (stamp);
+  cairo_save (p->cr);
+  cairo_scale (p->cr, 1 / stamp->detail, 1 / stamp->detail);
+  cairo_set_source_surface (p->cr, surface, -stamp->ox, -stamp->oy);
+  cairo_pattern_set_filter (cairo_get_source (p->cr), CAIRO_FILTER_BILINEAR);
+  cairo_paint (p->cr);
+  cairo_restore (p->cr);
+  cairo_surface_destroy (surface);
+}
+
+/* Vector output: each figure is recorded once; PDF and SVG then refer to it. */
+#define VECTOR_UNIT 400.0
+
+static void
+paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double detail)
+{
+  int step;
+  double drawn = size_step (MIN (detail, 700), &step);
+  cairo_surface_t *recorded;
+
+  key = fold (key, (guint64) step / 2);
+  recorded = g_hash_table_lookup (p->vectors, &key);
+  if (recorded == NULL)
+    {
+      cairo_rectangle_t extent = { box.x0 * VECTOR_UNIT, box.y0 * VECTOR_UNIT, (box.x1 - box.x0) * VECTOR_UNIT,
+                                   (box.y1 - box.y0) * VECTOR_UNIT };
+      cairo_t *cr;
+
+      recorded = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, &extent);
+      cr = cairo_create (recorded);
+      cairo_scale (cr, VECTOR_UNIT, VECTOR_UNIT);
+      draw_subject (cr, s, drawn);
+      cairo_destroy (cr);
+      g_hash_table_insert (p->vectors, g_memdup2 (&key, sizeof key), recorded);
+    }
+  cairo_save (p->cr);
+  cairo_scale (p->cr, 1 / VECTOR_UNIT, 1 / VECTOR_UNIT);
+  cairo_set_source_surface (p->cr, recorded, 0, 0);
+  cairo_paint (p->cr);
+  cairo_restore (p->cr);
+}
+
+void
+bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed, double detail)
+{
+  guint64 variant = seed % BL_SEED_VARIANTS;
+  Subject s = { .plant = plant, .look = look, .seed = variant, .light = &p->scene->light->figure };
+  guint64 key = fold (fold (bl_look_hash (plant, look), variant), light_hash (s.light));
+
+  (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, bl_figure_box (plant, look), detail);
+}
+
+void
+bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double radius, guint64 seed, double detail)
+{
+  guint64 variant = seed % BL_SEED_VARIANTS;
+  gboolean mono = (p->scene->options & BL_SCENE_MONOCHROME) != 0;
+  Subject s = { .plant = plant, .look = look, .seed = variant, .radius = radius, .symbol = TRUE, .monochrome = mono };
+  guint64 key = fold (fold (bl_look_hash (plant, look), variant + 64), (guint64) (radius * 1000) << 1 | mono);
+  double r = radius * 1.08;
+
+  (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, (BlRect) { -r, -r, r, r }, detail);
+}
