@@ -228,7 +228,7 @@ bl_lens_model_first_row (const BlLensModel *model,
 }
 
 void
-bl_fit_free (BlFit *fit)
+bl_lens_fit_free (BlLensFit *fit)
 {
   if (fit == NULL)
     return;

@@ -143,11 +143,11 @@ count_observations (const BlLensModel *model)
 }
 
 /* Covariance, leverages and the test of the fit at @theta. */
-static BlFit *
+static BlLensFit *
 finish (BlLensModel      *model,
         const double *theta)
 {
-  BlFit *fit = g_new0 (BlFit, 1);
+  BlLensFit *fit = g_new0 (BlLensFit, 1);
   gsize n = model->n_rows, p = (gsize) model->n_active;
   g_autofree double *jacobian = g_new0 (double, n * p);
   int own = 0;
@@ -157,7 +157,7 @@ finish (BlLensModel      *model,
   fit->hat = g_new0 (double, n);
   if (!bl_lens_model_rows (model, theta, fit->rows))
     {
-      bl_fit_free (fit);
+      bl_lens_fit_free (fit);
       return NULL;
     }
   bl_lens_model_jacobian (model, theta, jacobian, fit->hat);
@@ -195,7 +195,7 @@ tidy (double *theta)
   theta[BL_CAM_HEADING] = remainder (theta[BL_CAM_HEADING], 2.0 * G_PI);
 }
 
-BlFit *
+BlLensFit *
 bl_lens_model_fit (BlLensModel      *model,
               const double *from)
 {
@@ -243,8 +243,8 @@ bl_lens_model_fit (BlLensModel      *model,
 }
 
 double
-bl_fit_block_worst (const BlLensModel *model,
-                    const BlFit   *fit,
+bl_lens_fit_block_worst (const BlLensModel *model,
+                    const BlLensFit   *fit,
                     guint          b)
 {
   guint at = bl_lens_model_first_row (model, b);
@@ -278,7 +278,7 @@ log_element (const BlLensModel *model,
 
 static double
 looseness_at (const BlLensModel *model,
-              const BlFit   *fit,
+              const BlLensFit   *fit,
               BlPoint        px,
               double        *explained)
 {
@@ -316,8 +316,8 @@ looseness_at (const BlLensModel *model,
 }
 
 double
-bl_fit_looseness (const BlLensModel *model,
-                  const BlFit   *fit,
+bl_lens_fit_looseness (const BlLensModel *model,
+                  const BlLensFit   *fit,
                   int           *open)
 {
   double worst = 0.0, share[BL_PAR_N], explained[BL_PAR_N] = { 0 };

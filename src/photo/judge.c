@@ -16,34 +16,34 @@ typedef struct
   const BlPhotoPrior *prior;
   const GPtrArray *knowns;
   BlLensModel *model;       /* as it stands */
-  BlFit *fit;
+  BlLensFit *fit;
 } Case;
 
 static gboolean
 is_determined (const BlLensModel *model,
-               const BlFit   *fit)
+               const BlLensFit   *fit)
 {
   int open;
 
-  return bl_fit_looseness (model, fit, &open) < LOOSE;
+  return bl_lens_fit_looseness (model, fit, &open) < LOOSE;
 }
 
 /* A trial with other switches; the caller sets them on the model. */
-static BlFit *
+static BlLensFit *
 fit_trial (BlLensModel      *trial,
            const double *from)
 {
-  g_autoptr (BlFit) fit = NULL;
+  g_autoptr (BlLensFit) fit = NULL;
 
   bl_lens_model_prepare (trial);
   fit = bl_lens_model_fit (trial, from);
   if (fit != NULL && from != NULL && fit->p < AGREES)
     {
-      g_autoptr (BlFit) wider = bl_lens_model_fit (trial, NULL);
+      g_autoptr (BlLensFit) wider = bl_lens_model_fit (trial, NULL);
 
       if (wider != NULL && wider->chi2 < fit->chi2)
         {
-          bl_fit_free (fit);
+          bl_lens_fit_free (fit);
           fit = g_steal_pointer (&wider);
         }
     }
@@ -76,7 +76,7 @@ static void
 try_roll (Case *c)
 {
   g_autoptr (BlLensModel) trial = NULL;
-  g_autoptr (BlFit) fit = NULL;
+  g_autoptr (BlLensFit) fit = NULL;
 
   if (c->model->drop_roll)
     return;
@@ -86,7 +86,7 @@ try_roll (Case *c)
   if (fit == NULL || !(fit->p > AGREES || c->fit->chi2 - fit->chi2 > 0.5 * c->fit->chi2))
     return;
   bl_lens_model_free (c->model);
-  bl_fit_free (c->fit);
+  bl_lens_fit_free (c->fit);
   c->model = g_steal_pointer (&trial);
   c->fit = g_steal_pointer (&fit);
 }
@@ -96,7 +96,7 @@ try_lens (Case  *c,
           char **message)
 {
   g_autoptr (BlLensModel) trial = NULL;
-  g_autoptr (BlFit) fit = NULL;
+  g_autoptr (BlLensFit) fit = NULL;
   double sd;
 
   if (c->model->free_lens || c->prior->no_lens)
@@ -113,7 +113,7 @@ try_lens (Case  *c,
                               "%.3f ± %.3f); mark a line that is straight in the world to settle it.",
                               fit->theta[BL_CAM_K1], 1.96 * sd);
   bl_lens_model_free (c->model);
-  bl_fit_free (c->fit);
+  bl_lens_fit_free (c->fit);
   c->model = g_steal_pointer (&trial);
   c->fit = g_steal_pointer (&fit);
   return TRUE;
@@ -129,7 +129,7 @@ find_swapped (Case  *c,
     {
       const BlBlock *block = &g_array_index (c->model->blocks, BlBlock, b);
       g_autoptr (BlLensModel) trial = NULL;
-      g_autoptr (BlFit) fit = NULL;
+      g_autoptr (BlLensFit) fit = NULL;
       g_autofree char *who = NULL, *w = NULL, *d = NULL;
       BlBlock *swapped;
       double t;
@@ -182,7 +182,7 @@ ratio_hint (double ratio)
 static char *
 disagreement (const Case    *c,
               const BlLensModel *without,
-              const BlFit   *fit,
+              const BlLensFit   *fit,
               const BlKnown *known)
 {
   g_autofree char *who = bl_known_describe (known), *is = NULL, *says = NULL;
@@ -240,8 +240,8 @@ find_culprit (Case    *c,
     order[b] = b;
   for (guint i = 1; i < n; i++)
     for (guint j = i; j > 0
-         && bl_fit_block_worst (c->model, c->fit, order[j])
-            > bl_fit_block_worst (c->model, c->fit, order[j - 1]); j--)
+         && bl_lens_fit_block_worst (c->model, c->fit, order[j])
+            > bl_lens_fit_block_worst (c->model, c->fit, order[j - 1]); j--)
       {
         guint t = order[j];
 
@@ -252,7 +252,7 @@ find_culprit (Case    *c,
     {
       const BlBlock *block = &g_array_index (c->model->blocks, BlBlock, order[i]);
       g_autoptr (BlLensModel) trial = trial_like (c, (int) block->index);
-      g_autoptr (BlFit) fit = fit_trial (trial, c->fit->theta);
+      g_autoptr (BlLensFit) fit = fit_trial (trial, c->fit->theta);
 
       if (fit == NULL || fit->p < AGREES)
         continue;
@@ -289,7 +289,7 @@ find_wrong_focal (Case    *c,
                   char   **sentence)
 {
   g_autoptr (BlLensModel) trial = NULL;
-  g_autoptr (BlFit) fit = NULL;
+  g_autoptr (BlLensFit) fit = NULL;
   double ratio;
 
   if (c->model->focal_prior <= 0.0)
@@ -354,7 +354,7 @@ find_two_planes (Case  *c,
         {
           double cut = 0.5 * (bl_points_at (sorted, i).x + bl_points_at (sorted, i + 1).x);
           g_autoptr (BlLensModel) trial = trial_like (c, -1);
-          g_autoptr (BlFit) fit = NULL;
+          g_autoptr (BlLensFit) fit = NULL;
           double step, eye;
 
           for (guint b = 0; b < trial->blocks->len; b++)
@@ -387,7 +387,7 @@ gboolean
 bl_judge (const BlPhotoPrior *prior,
           const GPtrArray    *knowns,
           BlLensModel           **model,
-          BlFit             **fit,
+          BlLensFit             **fit,
           char              **message,
           int                *culprit,
           GError            **error)

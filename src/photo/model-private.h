@@ -53,7 +53,7 @@ typedef struct
   int dof;
   double *rows;         /* residuals over their standard deviations */
   double *hat;          /* leverage of each row, 0..1 */
-} BlFit;
+} BlLensFit;
 
 /* @skip: (nullable): index of a known to leave out, or -1. */
 BlLensModel *bl_lens_model_new (const BlPhotoPrior *prior, const GPtrArray *knowns, int skip);
@@ -61,8 +61,8 @@ void bl_lens_model_free (BlLensModel *model);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlLensModel, bl_lens_model_free)
 /* To be called after the switches were changed. */
 void bl_lens_model_prepare (BlLensModel *model);
-void bl_fit_free (BlFit *fit);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFit, bl_fit_free)
+void bl_lens_fit_free (BlLensFit *fit);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlLensFit, bl_lens_fit_free)
 
 /* Residual rows at @theta, each known's points at their best. FALSE where some click cannot lie
  * on the ground. */
@@ -79,17 +79,17 @@ guint bl_known_ground_clicks (const BlKnown *known);
 /* Starting values, best first: rows of BL_PAR_N. */
 GArray *bl_lens_model_starts (BlLensModel *model);
 /* Fits from the best starts (or from @from alone). NULL when none is possible at all. */
-BlFit *bl_lens_model_fit (BlLensModel *model, const double *from);
+BlLensFit *bl_lens_model_fit (BlLensModel *model, const double *from);
 /* Relative standard deviation (of the log) of the ground's area element where it was clicked,
  * and the parameter that would settle it best. */
-double bl_fit_looseness (const BlLensModel *model, const BlFit *fit, int *open);
+double bl_lens_fit_looseness (const BlLensModel *model, const BlLensFit *fit, int *open);
 
 /* Looks for what is wrong in a fit that does not agree: may replace @fit by a better one. Fills
  * @message; FALSE with @error when the knowns contradict one another grossly. */
-gboolean bl_judge (const BlPhotoPrior *prior, const GPtrArray *knowns, BlLensModel **model, BlFit **fit,
+gboolean bl_judge (const BlPhotoPrior *prior, const GPtrArray *knowns, BlLensModel **model, BlLensFit **fit,
                    char **message, int *culprit, GError **error);
 /* Normalised residual of the worst row of block @b. */
-double bl_fit_block_worst (const BlLensModel *model, const BlFit *fit, guint b);
+double bl_lens_fit_block_worst (const BlLensModel *model, const BlLensFit *fit, guint b);
 guint bl_lens_model_first_row (const BlLensModel *model, guint b);
 /* What the camera says of a known, and what was stated, in its unit; NAN when it cannot be seen. */
 void bl_known_predict (const BlCamera *camera, const BlKnown *known, double *predicted,

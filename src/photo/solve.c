@@ -150,7 +150,7 @@ bl_known_predict (const BlCamera *camera,
 /* Row of the focal prior: the first after the blocks'. */
 static double
 prior_normalised (const BlLensModel *model,
-                  const BlFit   *fit)
+                  const BlLensFit   *fit)
 {
   guint at = bl_lens_model_first_row (model, model->blocks->len);
 
@@ -162,7 +162,7 @@ prior_normalised (const BlLensModel *model,
 static void
 add_residuals (BlSolution    *solution,
                const BlLensModel *model,
-               const BlFit   *fit)
+               const BlLensFit   *fit)
 {
   double worst = 3.0, sum = 0.0;
   guint n = 0;
@@ -174,7 +174,7 @@ add_residuals (BlSolution    *solution,
       guint at = bl_lens_model_first_row (model, b);
 
       bl_known_predict (&solution->camera, block->known, &r.predicted, &r.stated);
-      r.normalised = bl_fit_block_worst (model, fit, b);
+      r.normalised = bl_lens_fit_block_worst (model, fit, b);
       if (r.normalised > worst)
         {
           worst = r.normalised;
@@ -253,7 +253,7 @@ refuse_open (const GPtrArray *knowns,
 static void
 fill_camera (BlSolution    *solution,
              const BlLensModel *model,
-             const BlFit   *fit)
+             const BlLensFit   *fit)
 {
   BlCamera *camera = &solution->camera;
 
@@ -278,7 +278,7 @@ bl_solve_camera (const BlPhotoPrior *prior,
 {
   g_autoptr (BlSolution) solution = NULL;
   g_autoptr (BlLensModel) model = NULL;
-  g_autoptr (BlFit) fit = NULL;
+  g_autoptr (BlLensFit) fit = NULL;
   gsl_error_handler_t *handler;
   gboolean answered;
   int open, culprit;
@@ -300,11 +300,11 @@ bl_solve_camera (const BlPhotoPrior *prior,
                            "lies on the ground and below the horizon.");
       answered = FALSE;
     }
-  else if (fit->p > 1e-3 && bl_fit_looseness (model, fit, &open) > LOOSE)
+  else if (fit->p > 1e-3 && bl_lens_fit_looseness (model, fit, &open) > LOOSE)
     answered = refuse_open (knowns, open, error);
   else
     answered = bl_judge (prior, knowns, &model, &fit, &solution->message, &culprit, error)
-               && (bl_fit_looseness (model, fit, &open) <= LOOSE
+               && (bl_lens_fit_looseness (model, fit, &open) <= LOOSE
                    || refuse_open (knowns, open, error));
   if (answered)
     {
