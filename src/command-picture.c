@@ -103,3 +103,60 @@ bl_command_picture (int argc, char **argv, GError **error)
                         view == BL_VIEW_PLAN ? BL_SCENE_LABELS : 0);
   return bl_scene_export (scene, output, width, NULL, error) ? BL_EXIT_DONE : BL_EXIT_INPUT;
 }
+
+static void
+tell_progress (guint done, guint total, gpointer data)
+{
+  g_printerr ("\r%s %u/%u%s", (const char *) data, done, total, done == total ? "\n" : "");
+}
+
+int
+bl_command_seasons (int argc, char **argv, GError **error)
+{
+  g_autofree char *output = NULL;
+  g_autofree char *alternative_name = NULL;
+  double month = 7.5, years = 3;
+  int width = 1200;
+  g_autoptr (BlDesign) design = NULL;
+  g_autoptr (BlImage) photo = NULL;
+  g_autoptr (BlLayout) layout = NULL;
+  const BlAlternative *alternative;
+  BlFlipOptions flip = { .progress = tell_progress };
+  GOptionEntry entries[] = {
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, "A folder, made when missing", "FOLDER" },
+    { "alternative", 0, 0, G_OPTION_ARG_STRING, &alternative_name, "By name", "A" },
+    { "month", 0, 0, G_OPTION_ARG_DOUBLE, &month, "The month of the years", "M" },
+    { "year", 0, 0, G_OPTION_ARG_DOUBLE, &years, "The age of the months", "N" },
+    { "width", 0, 0, G_OPTION_ARG_INT, &width, "Pixels", "PX" },
+    { NULL }
+  };
+
+  if (!bl_command_parse (&argc, &argv, bl_command_find ("seasons"), entries, 1, error))
+    return BL_EXIT_INPUT;
+  if (output == NULL || !(month >= 1 && month < 13) || !(years >= 0 && years <= 100)
+      || width < 16 || width > 8192)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   "a folder (-o), a month from 1 to 12, an age from 0 to 100 years and a width from "
+                   "16 to 8192 pixels are needed.");
+      return BL_EXIT_INPUT;
+    }
+  design = bl_command_open (argv[1], error);
+  if (design == NULL || !load_photo (design, &photo, error))
+    return BL_EXIT_INPUT;
+  alternative = bl_command_alternative (bl_design_get_model (design), alternative_name, error);
+  if (alternative == NULL
+      || !choose_view (NULL, bl_design_get_model (design), photo != NULL, &flip.view, error))
+    return BL_EXIT_INPUT;
+  layout = bl_layout_compute (bl_design_get_model (design), alternative->id);
+  flip.fixed = (BlMoment) { month, years };
+  flip.width = width;
+  flip.series = BL_FLIP_MONTHS;
+  flip.data = (gpointer) "months";
+  if (!bl_flipbook_write (layout, photo, output, &flip, NULL, error))
+    return BL_EXIT_INPUT;
+  flip.series = BL_FLIP_YEARS;
+  flip.data = (gpointer) "years";
+  return bl_flipbook_write (layout, photo, output, &flip, NULL, error) ? BL_EXIT_DONE
+                                                                       : BL_EXIT_INPUT;
+}

@@ -25,7 +25,7 @@ ninja -C "$build" >"$build/build.log" 2>&1 \
 
 say "The demo: the strip between the front walk and the car park of the Harbour Lane Library"
 mkdir -p "$out" || fail "The folder $out can't be made; check its permissions."
-export BEDLINE_DATA="$build/data"
+export BEDLINE_DATA="$build/data/plants"
 design=$out/harbour-lane.bedline
 rm -f "$design"
 run draft "$demo/harbour-lane.sheet.json" -o "$design"

@@ -100,8 +100,9 @@ set_acceptance (BlBook *book)
 
   bl_press_need (press, 120);
   bl_press_subhead (press, BL_W (book, "Acceptance"));
-  x += bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, press->y, 150, BL_ALIGN_LEFT, 1,
-                           BL_W (book, "I accept alternative")) * 0 + 130;
+  bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, press->y, 126, BL_ALIGN_LEFT, 1,
+                      BL_W (book, "I accept alternative"));
+  x += 130;
   for (guint i = 0; i < book->parts->len; i++)
     {
       cairo_rectangle (press->cr, x, press->y + 1.5, 10, 10);
