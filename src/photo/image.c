@@ -6,6 +6,7 @@
 #include "photo/jpeg-private.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
+#include <math.h>
 #include <string.h>
 
 #define CHUNK 65536

@@ -50,7 +50,6 @@ emit_message_cb (j_common_ptr info,
       break;
     case JWRN_HUFF_BAD_CODE:
     case JWRN_MUST_RESYNC:
-    case JWRN_ARITH_BAD_CODE:
     case JWRN_NOT_SEQUENTIAL:
       errors->damaged = TRUE;
       break;
@@ -91,31 +90,40 @@ refuse_damaged (const Errors *errors,
   return FALSE;
 }
 
+static gboolean
+read_header (struct jpeg_decompress_struct *info,
+             Errors                        *errors,
+             const guchar                  *data,
+             gsize                          size)
+{
+  if (setjmp (errors->escape))
+    return FALSE;
+  jpeg_create_decompress (info);
+  jpeg_mem_src (info, data, size);
+  jpeg_read_header (info, TRUE);
+  return TRUE;
+}
+
 gboolean
 bl_jpeg_size (GBytes  *bytes,
               int     *width,
               int     *height,
               GError **error)
 {
-  struct jpeg_decompress_struct info;
+  struct jpeg_decompress_struct info = { 0 };
   Errors errors;
   gsize size;
   const guchar *data = g_bytes_get_data (bytes, &size);
 
+  gboolean done;
+
   errors_init (&errors);
   info.err = &errors.base;
-  if (setjmp (errors.escape))
-    {
-      jpeg_destroy_decompress (&info);
-      return refuse_damaged (&errors, error);
-    }
-  jpeg_create_decompress (&info);
-  jpeg_mem_src (&info, data, size);
-  jpeg_read_header (&info, TRUE);
+  done = read_header (&info, &errors, data, size);
   *width = (int) info.image_width;
   *height = (int) info.image_height;
   jpeg_destroy_decompress (&info);
-  return TRUE;
+  return done || refuse_damaged (&errors, error);
 }
 
 /* Printing inks, stored inverted as is the habit of such files. */
@@ -163,20 +171,6 @@ read_rows (struct jpeg_decompress_struct *info,
   return TRUE;
 }
 
-static gboolean
-read_header (struct jpeg_decompress_struct *info,
-             Errors                        *errors,
-             const guchar                  *data,
-             gsize                          size)
-{
-  if (setjmp (errors->escape))
-    return FALSE;
-  jpeg_create_decompress (info);
-  jpeg_mem_src (info, data, size);
-  jpeg_read_header (info, TRUE);
-  return TRUE;
-}
-
 gboolean
 bl_jpeg_decode (GBytes       *bytes,
                 GCancellable *cancellable,
@@ -216,10 +210,17 @@ static gboolean
 write_rows (struct jpeg_compress_struct *info,
             Errors                      *errors,
             const guchar                *rgb,
-            int                          stride)
+            int                          stride,
+            int                          quality,
+            unsigned char              **out,
+            unsigned long               *size)
 {
   if (setjmp (errors->escape))
     return FALSE;
+  jpeg_mem_dest (info, out, size);
+  jpeg_set_defaults (info);
+  jpeg_set_quality (info, CLAMP (quality, 1, 100), TRUE);
+  info->optimize_coding = TRUE;
   jpeg_start_compress (info, TRUE);
   while (info->next_scanline < info->image_height)
     {
@@ -247,24 +248,17 @@ bl_jpeg_encode (const guchar *rgb,
 
   errors_init (&errors);
   info.err = &errors.base;
-  if (setjmp (errors.escape) == 0)
-    {
-      jpeg_create_compress (&info);
-      jpeg_mem_dest (&info, &out, &size);
-      info.image_width = (JDIMENSION) width;
-      info.image_height = (JDIMENSION) height;
-      info.input_components = 3;
-      info.in_color_space = JCS_RGB;
-      jpeg_set_defaults (&info);
-      jpeg_set_quality (&info, CLAMP (quality, 1, 100), TRUE);
-      info.optimize_coding = TRUE;
-      if (write_rows (&info, &errors, rgb, stride))
-        bytes = g_bytes_new (out, size);
-    }
-  jpeg_destroy_compress (&info);
-  free (out);
-  if (bytes == NULL)
+  jpeg_create_compress (&info);
+  info.image_width = (JDIMENSION) width;
+  info.image_height = (JDIMENSION) height;
+  info.input_components = 3;
+  info.in_color_space = JCS_RGB;
+  if (write_rows (&info, &errors, rgb, stride, quality, &out, &size))
+    bytes = g_bytes_new (out, size);
+  else
     g_set_error (error, BL_ERROR, BL_ERROR_FAILED, "The picture could not be written as JPEG (%s).",
                  errors.message);
+  jpeg_destroy_compress (&info);
+  free (out);
   return bytes;
 }
