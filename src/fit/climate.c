@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Cold, light, water and soil against what the plant bears. */
+#include <math.h>
+
+#include "fit/fit-private.h"
+
+static const char *const half_zone_words[]
+  = { "",          "half a zone",          "a zone",     "one and a half zones",
+      "two zones", "two and a half zones", "three zones" };
+
+static char *
+zones_between (int halves)
+{
+  if (halves < (int) G_N_ELEMENTS (half_zone_words))
+    return g_strdup (half_zone_words[halves]);
+  return g_strdup_printf ("%.1f zones", halves / 2.0);
+}
+
+static void
+check_zone (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[]
+    = "USDA Plant Hardiness Zone Map, half zones of 5 °F; the plant's range from its record";
+  BlZone zone = context->model->site.zone;
+  int colder = s->plant->zone_low - zone, warmer = zone - s->plant->zone_high;
+  g_autofree char *here = bl_zone_format (zone);
+  g_autofree char *low = bl_zone_format (s->plant->zone_low);
+  g_autofree char *high = bl_zone_format (s->plant->zone_high);
+  g_autofree char *apart = zones_between (MAX (colder, MAX (warmer, 0)));
+  g_autofree char *here_low = NULL;
+  g_autofree char *bears = NULL;
+  double site_c = 0, plant_c = 0;
+
+  /* Annuals are planted for one summer: winter does not try them. */
+  if (zone == 0 || s->plant->type == BL_TYPE_ANNUAL)
+    return;
+  bl_zone_range (zone, &site_c, NULL);
+  bl_zone_range (s->plant->zone_low, &plant_c, NULL);
+  here_low = bl_fit_temperature (context, site_c);
+  bears = bl_fit_temperature (context, plant_c);
+  if (colder > 0)
+    bl_fit_add (
+      context, s, "zone", BL_SEVERITY_UNLIKELY, source,
+      "Hardy in zones %s to %s; this site is %s, %s too cold: winters here go down to about"
+      " %s in an ordinary year, the plant bears about %s.",
+      low, high, here, apart, here_low, bears);
+  else if (warmer > 0)
+    bl_fit_add (
+      context, s, "zone-warm", warmer > 1 ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
+      "Grown in zones %s to %s; this site is %s, %s too warm: such plants fail in the heat or"
+      " miss their winter.",
+      low, high, here, apart);
+}
+
+static const char *
+light_word (BlLight light)
+{
+  return light == BL_LIGHT_FULL ? "full sun" : light == BL_LIGHT_PART ? "part sun" : "shade";
+}
+
+static char *
+light_words (guint bits)
+{
+  GString *text = g_string_new (NULL);
+  guint l = 0;
+
+  for (l = BL_LIGHT_FULL; l >= BL_LIGHT_SHADE; l--)
+    if (bits & BL_LIGHT_BIT (l))
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " or " : "",
+                              light_word ((BlLight) l));
+  return g_string_free (text, FALSE);
+}
+
+/* The nearest light that the plant takes to the light there is. */
+static void
+check_light (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[] = "Common practice: full sun 6 hours or more, part 3 to 6, shade "
+                               "under 3; the sources disagree below 6";
+  double hours = bl_fit_sun_hours (context, s->bed);
+  const BlLightRule *rule = NULL;
+  BlLight here = bl_light_from_hours (hours);
+  guint bits = s->plant->light, n = 0;
+  gboolean wants_more = FALSE;
+  double missing = 0;
+  g_autofree char *wanted = NULL;
+  BlSeverity severity = BL_SEVERITY_UNLIKELY;
+
+  if (here == BL_LIGHT_UNKNOWN || (bits & BL_LIGHT_BIT (here)))
+    return;
+  rule = bl_light_rules (&n);
+  wants_more = bits >= BL_LIGHT_BIT (here + 1);
+  if (wants_more)
+    missing = (bits & BL_LIGHT_BIT (BL_LIGHT_PART) ? rule->part_from : rule->full_from) - hours;
+  else
+    missing = hours - (bits & BL_LIGHT_BIT (BL_LIGHT_PART) ? rule->full_from : rule->part_from);
+  if (missing <= 1.0)
+    severity = BL_SEVERITY_CAUTION;
+  wanted = light_words (bits);
+  bl_fit_add (context, s, "light", severity, source,
+              "Wants %s; this bed has about %.1f hours of direct sun a day in the growing season,"
+              " which is %s: %.1f hours too %s.",
+              wanted, hours, light_word (here), MAX (missing, 0.1), wants_more ? "few" : "many");
+}
+
+static char *
+moisture_words (guint bits)
+{
+  GString *text = g_string_new (NULL);
+  guint m = 0;
+
+  for (m = BL_MOISTURE_DRY; m <= BL_MOISTURE_WET; m++)
+    if (bits & BL_MOISTURE_BIT (m))
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " or " : "",
+                              bl_moisture_name ((BlMoisture) m));
+  return g_string_free (text, FALSE);
+}
+
+static void
+check_moisture (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[]
+    = "The plant's record: moisture range and drought tolerance once established; common practice";
+  BlMoisture here = context->model->site.moisture;
+  g_autofree char *wanted = moisture_words (s->plant->moisture);
+  gboolean next_door = (s->plant->moisture & BL_MOISTURE_BIT (here - 1))
+                       || (s->plant->moisture & BL_MOISTURE_BIT (here + 1));
+
+  if (here == BL_MOISTURE_UNKNOWN)
+    return;
+  if (!(s->plant->moisture & BL_MOISTURE_BIT (here)))
+    bl_fit_add (context, s, "moisture",
+                next_door && here != BL_MOISTURE_WET ? BL_SEVERITY_CAUTION : BL_SEVERITY_UNLIKELY,
+                source, "Wants %s ground; the ground here is %s%s.", wanted,
+                bl_moisture_name (here),
+                here == BL_MOISTURE_DRY ? ": plan on watering after the first years too" : "");
+  else if (here == BL_MOISTURE_DRY && s->plant->drought == BL_GRADE_LOW)
+    bl_fit_add (context, s, "drought", BL_SEVERITY_CAUTION, source,
+                "Bears little drought even when established, and the ground here is dry.");
+}
+
+static void
+check_soil (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[] = "The plant's record: soils and pH; test the soil before deciding";
+  const BlSite *site = &context->model->site;
+  double away = 0;
+
+  if (site->soil != BL_SOIL_UNKNOWN && !(s->plant->soil & BL_SOIL_BIT (site->soil)))
+    bl_fit_add (context, s, "soil", BL_SEVERITY_CAUTION, source,
+                "Does not like %s, which is the soil here.", bl_soil_name (site->soil));
+  if (site->ph <= 0 || s->plant->ph_low <= 0)
+    return;
+  away = MAX (s->plant->ph_low - site->ph, site->ph - s->plant->ph_high);
+  if (away > 0.05)
+    bl_fit_add (context, s, "ph", away > 0.5 ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
+                "Grows at pH %.1f to %.1f; the soil here is pH %.1f, %.1f too %s.",
+                s->plant->ph_low, s->plant->ph_high, site->ph, away,
+                site->ph > s->plant->ph_high ? "alkaline" : "acid");
+}
+
+void
+bl_fit_climate (BlFitContext *context, const BlFitSubject *subject)
+{
+  check_zone (context, subject);
+  check_light (context, subject);
+  check_moisture (context, subject);
+  check_soil (context, subject);
+}

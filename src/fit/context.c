@@ -1,0 +1,288 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Prepares the design for the rules: features on the ground, kinds with their places, the sun. */
+#include <math.h>
+
+#include "fit/fit-private.h"
+#include "geometry/polygon.h"
+#include "site/shade.h"
+
+/* Curves of features are followed to this distance, metres. */
+#define TOLERANCE 0.02
+
+static void
+add_features (BlFitContext *context)
+{
+  guint i = 0;
+
+  for (i = 0; i < context->model->features->len; i++)
+    {
+      const BlFeature *feature = g_ptr_array_index (context->model->features, i);
+      BlFitFeature f = { feature, NULL, FALSE };
+      guint n = feature->ground != NULL ? feature->ground->points->len : 0;
+
+      if (n == 0)
+        continue;
+      f.line = n >= 2 ? bl_outline_flatten (feature->ground, TOLERANCE)
+                      : bl_points_copy (feature->ground->points);
+      f.closed = !feature->ground->open && n >= 3;
+      g_array_append_val (context->features, f);
+    }
+}
+
+static void
+clear_feature (gpointer data)
+{
+  BlFitFeature *feature = data;
+
+  g_clear_pointer (&feature->line, g_array_unref);
+}
+
+static void
+clear_subject (gpointer data)
+{
+  BlFitSubject *subject = data;
+
+  g_free (subject->owned);
+}
+
+/* @placed is grouped by planting: each group is a subject. */
+static void
+add_subjects (BlFitContext *context)
+{
+  const GArray *placed = context->layout->placed;
+  guint first = 0, n = 0, i = 0;
+
+  for (first = 0; first < placed->len; first += n)
+    {
+      const BlPlaced *p = &g_array_index (placed, BlPlaced, first);
+      BlFitSubject subject = { p->plant, p->size, p->planting_id, p->bed_id };
+
+      for (n = 1; first + n < placed->len
+                  && g_array_index (placed, BlPlaced, first + n).planting_id == p->planting_id;
+           n++)
+        ;
+      subject.owned = g_new (BlPoint, n);
+      for (i = 0; i < n; i++)
+        subject.owned[i] = g_array_index (placed, BlPlaced, first + i).at;
+      subject.points = subject.owned;
+      subject.n_points = n;
+      subject.form = p->form;
+      subject.bed = bl_model_bed (context->model, p->bed_id);
+      g_array_append_val (context->subjects, subject);
+    }
+}
+
+BlFitContext *
+bl_fit_context_new (const BlModel *model, const BlLayout *layout)
+{
+  BlFitContext *context = g_new0 (BlFitContext, 1);
+
+  context->model = model;
+  context->layout = layout;
+  context->features = g_array_new (FALSE, FALSE, sizeof (BlFitFeature));
+  g_array_set_clear_func (context->features, clear_feature);
+  context->subjects = g_array_new (FALSE, FALSE, sizeof (BlFitSubject));
+  g_array_set_clear_func (context->subjects, clear_subject);
+  context->sun = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  context->season = bl_season_zone (&model->site);
+  add_features (context);
+  if (layout != NULL)
+    add_subjects (context);
+  return context;
+}
+
+void
+bl_fit_context_free (BlFitContext *context)
+{
+  if (context == NULL)
+    return;
+  g_array_unref (context->features);
+  g_array_unref (context->subjects);
+  g_hash_table_unref (context->sun);
+  g_free (context);
+}
+
+double
+bl_fit_distance (const BlFitFeature *feature, BlPoint p)
+{
+  double least = INFINITY;
+  guint n = feature->line->len, i = 0;
+
+  if (n == 1)
+    return bl_dist (p, bl_points_at (feature->line, 0));
+  if (feature->closed && bl_polygon_contains (feature->line, p))
+    return 0.0;
+  for (i = 0; i + 1 < n; i++)
+    least = MIN (least, bl_segment_distance (p, bl_points_at (feature->line, i),
+                                             bl_points_at (feature->line, i + 1), NULL));
+  if (feature->closed)
+    least = MIN (least, bl_segment_distance (p, bl_points_at (feature->line, n - 1),
+                                             bl_points_at (feature->line, 0), NULL));
+  return least;
+}
+
+double
+bl_fit_nearest (const BlFitContext *context, const BlFitSubject *subject, BlFeatureKind kind,
+                const BlFitFeature **which)
+{
+  double least = INFINITY;
+  guint i = 0, k = 0;
+
+  for (i = 0; i < context->features->len; i++)
+    {
+      const BlFitFeature *feature = &g_array_index (context->features, BlFitFeature, i);
+
+      for (k = 0; feature->feature->kind == kind && k < subject->n_points; k++)
+        {
+          double d = bl_fit_distance (feature, subject->points[k]);
+
+          if (d >= least)
+            continue;
+          least = d;
+          if (which != NULL)
+            *which = feature;
+        }
+    }
+  return least;
+}
+
+/* What throws shade: everything with a height that stands, save the plants themselves. A tree that
+ * is one point gets a crown as wide as two thirds of its height (common practice). */
+static GArray *
+obstacles_of (const BlFitContext *context, GPtrArray *crowns)
+{
+  GArray *obstacles = g_array_new (FALSE, FALSE, sizeof (BlObstacle));
+  guint i = 0, k = 0;
+
+  for (i = 0; i < context->features->len; i++)
+    {
+      const BlFitFeature *f = &g_array_index (context->features, BlFitFeature, i);
+      BlObstacle o = { f->line, f->closed, 0, f->feature->height };
+      gboolean is_tree
+        = f->feature->kind == BL_FEATURE_TREE || f->feature->kind == BL_FEATURE_WALNUT;
+
+      if (f->feature->height <= 0 || f->feature->kind == BL_FEATURE_SIGHT_TRIANGLE
+          || f->feature->kind == BL_FEATURE_SNOW_PILE)
+        continue;
+      if (is_tree)
+        o.bottom = 0.25 * f->feature->height;
+      if (is_tree && f->line->len == 1)
+        {
+          BlPoints *crown = bl_points_new ();
+          BlPoint c = bl_points_at (f->line, 0);
+          double r = f->feature->height / 3.0;
+
+          for (k = 0; k < 16; k++)
+            bl_points_add (crown,
+                           BL_POINT (c.x + r * cos (k * G_PI / 8), c.y + r * sin (k * G_PI / 8)));
+          g_ptr_array_add (crowns, crown);
+          o.outline = crown;
+          o.closed = TRUE;
+        }
+      g_array_append_val (obstacles, o);
+    }
+  return obstacles;
+}
+
+static double
+computed_hours (const BlFitContext *context, const BlBed *bed)
+{
+  const BlSite *site = &context->model->site;
+  g_autoptr (GPtrArray) crowns = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+  g_autoptr (GArray) obstacles = NULL;
+  double hours[12], season = NAN, cell = 0;
+
+  if (isnan (site->latitude) || isnan (site->longitude) || bed == NULL || bed->ring == NULL)
+    return NAN;
+  obstacles = obstacles_of (context, crowns);
+  /* Shade cannot be told without north; open ground can. */
+  if (isnan (site->north) && obstacles->len > 0)
+    return NAN;
+  cell = CLAMP (sqrt (bl_polygon_area (bed->ring) / 60.0), 0.2, 5.0);
+  /* The years differ by minutes: any year serves. */
+  if (!bl_sun_months (site, 2025, bed->ring, cell, (const BlObstacle *) (void *) obstacles->data,
+                      obstacles->len, hours, &season, NULL, NULL))
+    return NAN;
+  return season;
+}
+
+double
+bl_fit_sun_hours (BlFitContext *context, const BlBed *bed)
+{
+  gint64 id = bed != NULL ? bed->id : 0;
+  double *known = NULL;
+
+  if (!isnan (context->model->site.sun_hours))
+    return context->model->site.sun_hours;
+  known = g_hash_table_lookup (context->sun, &id);
+  if (known == NULL)
+    {
+      gint64 *key = g_new (gint64, 1);
+
+      known = g_new (double, 1);
+      *key = id;
+      *known = computed_hours (context, bed);
+      g_hash_table_insert (context->sun, key, known);
+    }
+  return *known;
+}
+
+char *
+bl_fit_length (const BlFitContext *context, double metres)
+{
+  BlUnits units = context->model->units;
+
+  if (metres >= 0.9)
+    return bl_length_format (metres, units);
+  return units == BL_UNITS_FEET ? g_strdup_printf ("%.0f in", metres / BL_METRES_PER_INCH)
+                                : g_strdup_printf ("%.0f cm", metres * 100.0);
+}
+
+char *
+bl_fit_temperature (const BlFitContext *context, double celsius)
+{
+  return context->model->units == BL_UNITS_FEET ? g_strdup_printf ("%.0f °F", celsius * 1.8 + 32.0)
+                                                : g_strdup_printf ("%.0f °C", celsius);
+}
+
+const char *
+bl_fit_feature_name (const BlFitFeature *feature)
+{
+  static const char *const names[BL_FEATURE_N]
+    = { [BL_FEATURE_WALL] = "the wall",
+        [BL_FEATURE_FENCE] = "the fence",
+        [BL_FEATURE_POST] = "the post",
+        [BL_FEATURE_TREE] = "the tree",
+        [BL_FEATURE_KERB] = "the kerb",
+        [BL_FEATURE_WALK] = "the walk",
+        [BL_FEATURE_DRIVE] = "the drive",
+        [BL_FEATURE_UTILITY_BOX] = "the utility box",
+        [BL_FEATURE_TRANSFORMER] = "the transformer",
+        [BL_FEATURE_HYDRANT] = "the hydrant",
+        [BL_FEATURE_BURIED_LINE] = "the buried line",
+        [BL_FEATURE_SNOW_PILE] = "the snow pile",
+        [BL_FEATURE_SALTED_EDGE] = "the salted edge",
+        [BL_FEATURE_SIGHT_TRIANGLE] = "the sight triangle",
+        [BL_FEATURE_WALNUT] = "the walnut",
+        [BL_FEATURE_IN_FRONT] = "the outline in front",
+        [BL_FEATURE_STONE] = "the stone",
+        [BL_FEATURE_FIXED_POINT] = "the fixed point" };
+  const char *own = feature->feature->name;
+
+  return own != NULL && own[0] != '\0' ? own : names[feature->feature->kind];
+}
+
+char *
+bl_fit_months (const gboolean months[12])
+{
+  static const char *const names[12]
+    = { "January", "February", "March",     "April",   "May",      "June",
+        "July",    "August",   "September", "October", "November", "December" };
+  GString *text = g_string_new (NULL);
+  guint i = 0;
+
+  for (i = 0; i < 12; i++)
+    if (months[i])
+      g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", names[i]);
+  return g_string_free (text, FALSE);
+}

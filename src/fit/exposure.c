@@ -1,0 +1,121 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Salt, ploughed snow, deer and walnut roots. */
+#include <math.h>
+
+#include "fit/fit-private.h"
+
+/* Soil beside salted pavement takes the melt; beyond this much less of it (common practice). */
+#define SOIL_SALT_REACH 3.0
+/* Spray does most harm within 60 ft of a salted road (Morton Arboretum's advice, as reprinted). */
+#define SPRAY_REACH 18.3
+/* Roots of a mature walnut: 50 to 60 ft on average, 80 ft at most (Funt and Martin, Ohio State). */
+#define WALNUT_USUAL 18.3
+#define WALNUT_FAR 24.4
+
+static void
+check_salt (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char soil_source[] = "University of Florida IFAS: beside pavement choose plants "
+                                    "that bear salt in the soil; reach 10 ft is common practice";
+  static const char spray_source[] = "Hofstra, Hall and Lumis 1979; Morton Arboretum: spray is "
+                                     "worst within 60 ft of a salted road";
+  const BlPlant *p = s->plant;
+  gboolean everywhere = context->model->site.salt_edge;
+  double d = bl_fit_nearest (context, s, BL_FEATURE_SALTED_EDGE, NULL);
+  g_autofree char *away = NULL;
+  gboolean green_in_winter = bl_plant_is_woody (p) || p->leaves != BL_LEAVES_DECIDUOUS;
+
+  if (everywhere)
+    d = MIN (d, 0.5 * SOIL_SALT_REACH);
+  if (!isfinite (d))
+    return;
+  away = everywhere && d >= 0.5 * SOIL_SALT_REACH ? g_strdup ("on a salted site") : NULL;
+  if (away == NULL)
+    {
+      g_autofree char *length = bl_fit_length (context, d);
+
+      away = g_strdup_printf ("%s from the salted edge", length);
+    }
+  if (d <= SOIL_SALT_REACH && p->type != BL_TYPE_ANNUAL)
+    {
+      if (p->soil_salt == BL_GRADE_LOW)
+        bl_fit_add (context, s, "salt-soil", BL_SEVERITY_UNLIKELY, soil_source,
+                    "Bears little salt in the soil and stands %s.", away);
+      else if (p->soil_salt == BL_GRADE_UNKNOWN)
+        bl_fit_add (context, s, "salt-soil", BL_SEVERITY_CAUTION, soil_source,
+                    "Stands %s, and how it bears salt in the soil is not known.", away);
+      else if (p->soil_salt == BL_GRADE_MEDIUM && d <= 0.5 * SOIL_SALT_REACH && !everywhere)
+        bl_fit_add (context, s, "salt-soil", BL_SEVERITY_CAUTION, soil_source,
+                    "Bears some salt in the soil but stands only %s: flush the bed in spring.",
+                    away);
+    }
+  /* What dies down has nothing above ground that the winter's spray could burn. */
+  if (d <= SPRAY_REACH && green_in_winter && p->spray_salt == BL_GRADE_LOW)
+    bl_fit_add (context, s, "salt-spray", BL_SEVERITY_UNLIKELY, spray_source,
+                "Buds and leaves are burnt by salt spray, and it stands %s.", away);
+}
+
+static void
+check_snow (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[]
+    = "Common practice: where the plough piles snow only low plants that die down or bend belong";
+  const BlFitFeature *pile = NULL;
+  double d = bl_fit_nearest (context, s, BL_FEATURE_SNOW_PILE, &pile);
+  const BlPlant *p = s->plant;
+  gboolean woody = bl_plant_is_woody (p);
+  g_autofree char *height = bl_fit_length (context, p->height);
+
+  if (d > 0 || p->type == BL_TYPE_ANNUAL)
+    return;
+  if (woody && p->height > 1.2)
+    bl_fit_add (context, s, "snow-pile", BL_SEVERITY_UNLIKELY, source,
+                "Grows to %s in wood and stands where snow is piled (%s): ploughed snow breaks it.",
+                height, bl_fit_feature_name (pile));
+  else if (p->snow_load == BL_GRADE_LOW)
+    bl_fit_add (context, s, "snow-pile", BL_SEVERITY_UNLIKELY, source,
+                "Breaks or lies down under snow and stands where it is piled (%s).",
+                bl_fit_feature_name (pile));
+  else if (p->snow_load == BL_GRADE_UNKNOWN || (woody && p->snow_load == BL_GRADE_MEDIUM))
+    bl_fit_add (context, s, "snow-pile", BL_SEVERITY_CAUTION, source,
+                "Stands where snow is piled (%s); %s.", bl_fit_feature_name (pile),
+                p->snow_load == BL_GRADE_UNKNOWN ? "how it bears the load is not known"
+                                                 : "expect broken stems in some winters");
+}
+
+static void
+check_deer (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[] = "The plant's record, in the steps of Rutgers NJAES, Landscape "
+                               "plants rated by deer resistance; no plant is deer proof";
+
+  if (context->model->site.deer && s->plant->deer == BL_BROWSE_OFTEN)
+    bl_fit_add (context, s, "deer", BL_SEVERITY_UNLIKELY, source,
+                "Deer come here and often browse it: it needs a fence or repellent all year.");
+}
+
+static void
+check_walnut (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[] = "Funt and Martin, Ohio State University: roots reach 50 to 80 ft; "
+                               "the lists rest on observation, not on trials";
+  double d = bl_fit_nearest (context, s, BL_FEATURE_WALNUT, NULL);
+  g_autofree char *away = NULL;
+
+  if (s->plant->juglone != BL_GRADE_LOW || d > WALNUT_FAR)
+    return;
+  away = bl_fit_length (context, d);
+  bl_fit_add (context, s, "juglone", d <= WALNUT_USUAL ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION,
+              source,
+              "Reported to suffer from what walnut roots give off, and stands %s from the walnut.",
+              away);
+}
+
+void
+bl_fit_exposure (BlFitContext *context, const BlFitSubject *subject)
+{
+  check_salt (context, subject);
+  check_snow (context, subject);
+  check_deer (context, subject);
+  check_walnut (context, subject);
+}
