@@ -33,6 +33,13 @@ typedef struct
 BlCare *bl_care_compute (const BlLayout *layout, BlDay today);
 void bl_care_free (BlCare *care);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlCare, bl_care_free)
+/* The days on which @task falls from @first to @last: once on @from, every @every_days to @to, and so
+ * again in each later year when it is yearly. Returns: (transfer full) (element-type BlDay). */
+GArray *bl_task_days (const BlTask *task, BlDay first, BlDay last);
+/* The last spring frost and first autumn frost that the calendar counts from: the site's, or the
+ * usual ones of its zone (@assumed set): 28 April and 14 October in zone 6, fifteen and ten days a
+ * zone, half a year on in the south (common practice). */
+void bl_care_frosts (const BlSite *site, BlMonthDay *last, BlMonthDay *first, gboolean *assumed);
 /* iCalendar (RFC 5545). @stamp: UTC "20261125T120000Z" for DTSTAMP. */
 char *bl_care_to_ics (const BlCare *care, const BlModel *model, const char *stamp);
 char *bl_care_to_csv (const BlCare *care, const BlModel *model);

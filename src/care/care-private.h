@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the parts of the calendar share: the anchors of a season, and the making of tasks. */
+#pragma once
+
+#include "care/care.h"
+
+#define BL_WEEK 7
+
+/* One growing season: spring frost, the autumn frost after it, and the day that stands for 1
+ * January in the seasons of the north. */
+typedef struct
+{
+  int number;        /* 0 = planting year ... 3, 4 = every year from then on */
+  BlDay origin;
+  BlDay last_frost, first_frost;
+} BlCareSeason;
+
+/* A kind over all its places, those that get salt or ploughed snow apart. */
+typedef struct
+{
+  BlPlant *plant;
+  guint count;
+  gboolean exposed;
+  gint64 bed_id;     /* 0 when in several beds */
+} BlCareKind;
+
+typedef struct
+{
+  BlCare *care;
+  const BlModel *model;
+  const BlLayout *layout;
+  GArray *kinds;     /* BlCareKind */
+  BlDay planting;
+  gboolean planting_assumed, frosts_assumed;
+  BlZone zone;       /* for the months */
+} BlCareContext;
+
+/* What a task is about and when; the rest is filled in. @from and @to are signed so that a window
+ * may be reckoned before it is clipped to the planting day. */
+typedef struct
+{
+  const char *kind;
+  const BlCareKind *about;  /* NULL = not about one plant */
+  gint64 bed_id;
+  const char *detail;       /* tells tasks of one kind, plant and bed apart; may be NULL */
+  BlDay from, to;
+  int every_days;
+  double hours;
+  gboolean once;            /* not repeated every year even from the fourth year on */
+} BlCareDraft;
+
+/* Adds the task unless it ends before the planting day. @title and @what are taken. */
+void bl_care_add_take (BlCareContext *context, const BlCareSeason *season, const BlCareDraft *draft,
+                       char *title, char *what);
+
+/* A moment of a record's year (1.0 = beginning of January in the north) in this season. */
+BlDay bl_care_moment (const BlCareSeason *season, double month);
+/* First and last day of flower here; FALSE when there is none. */
+gboolean bl_care_bloom (const BlCareContext *context, const BlCareSeason *season, const BlPlant *plant,
+                        BlDay *first, BlDay *last);
+
+void bl_care_plants (BlCareContext *context, const BlCareSeason *season);
+void bl_care_beds (BlCareContext *context, const BlCareSeason *season);
+void bl_care_water (BlCareContext *context, const BlCareSeason *season);
+/* Numbers the visits and adds up the hours. */
+void bl_care_visits (BlCare *care, BlDay planting);
+
+/* Hours for @units of work at the firm's own rate (a labour item of the price book with this key,
+ * minutes a unit) or at the shipped one, which is invented. */
+double bl_care_hours (const BlModel *model, const char *key, double units);
