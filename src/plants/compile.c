@@ -28,8 +28,8 @@ gboolean
 bl_sqlite_error (sqlite3 *db, const char *doing, GError **error)
 {
   int code = db != NULL ? sqlite3_errcode (db) : SQLITE_NOMEM;
-  BlErrorCode to = code == SQLITE_BUSY || code == SQLITE_LOCKED ? BL_ERROR_BUSY
-                   : code == SQLITE_READONLY                    ? BL_ERROR_READ_ONLY
+  BlErrorCode to = code == SQLITE_BUSY || code == SQLITE_LOCKED  ? BL_ERROR_BUSY
+                   : code == SQLITE_READONLY                     ? BL_ERROR_READ_ONLY
                    : code == SQLITE_FULL || code == SQLITE_NOMEM ? BL_ERROR_FAILED
                                                                  : BL_ERROR_FILE;
 
@@ -41,7 +41,8 @@ bl_sqlite_error (sqlite3 *db, const char *doing, GError **error)
 gboolean
 bl_sqlite_exec (sqlite3 *db, const char *sql, const char *doing, GError **error)
 {
-  return sqlite3_exec (db, sql, NULL, NULL, NULL) == SQLITE_OK || bl_sqlite_error (db, doing, error);
+  return sqlite3_exec (db, sql, NULL, NULL, NULL) == SQLITE_OK
+         || bl_sqlite_error (db, doing, error);
 }
 
 gboolean
@@ -58,10 +59,11 @@ static void
 bind_facts (sqlite3_stmt *s, const BlPlant *p)
 {
   g_autofree char *name = bl_plant_name (p);
-  const int whole[] = { (int) p->type, p->zone_low, p->zone_high, (int) p->light, (int) p->moisture,
-                        (int) p->soil, (int) p->soil_salt, (int) p->spray_salt, (int) p->drought,
-                        (int) p->snow_load, (int) p->deer, (int) p->harm_people, (int) p->harm_dogs,
-                        p->native, p->leaves == BL_LEAVES_EVERGREEN };
+  const int whole[] = { (int) p->type,      p->zone_low,         p->zone_high,
+                        (int) p->light,     (int) p->moisture,   (int) p->soil,
+                        (int) p->soil_salt, (int) p->spray_salt, (int) p->drought,
+                        (int) p->snow_load, (int) p->deer,       (int) p->harm_people,
+                        (int) p->harm_dogs, p->native,           p->leaves == BL_LEAVES_EVERGREEN };
   int i = 0;
 
   sqlite3_bind_text (s, 1, p->slug, -1, SQLITE_TRANSIENT);
@@ -92,11 +94,12 @@ bind_names (sqlite3_stmt *s, sqlite3_int64 id, const BlPlant *p)
 gboolean
 bl_library_insert (sqlite3 *db, const BlPlant *plant, GError **error)
 {
-  static const char insert[] = "INSERT INTO plants (slug, name, common, color, type, zone_low,"
-                               " zone_high, light, moisture, soil, soil_salt, spray_salt, drought,"
-                               " snow_load, deer, harm_people, harm_dogs, native, evergreen, height,"
-                               " spread, flower_from, flower_to, record) VALUES (?,?,?,?,?,?,?,?,?,?,"
-                               "?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+  static const char insert[]
+    = "INSERT INTO plants (slug, name, common, color, type, zone_low,"
+      " zone_high, light, moisture, soil, soil_salt, spray_salt, drought,"
+      " snow_load, deer, harm_people, harm_dogs, native, evergreen, height,"
+      " spread, flower_from, flower_to, record) VALUES (?,?,?,?,?,?,?,?,?,?,"
+      "?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
   static const char index[]
     = "INSERT INTO names (rowid, name, common, common_es, slug) VALUES (?,?,?,?,?)";
   sqlite3_stmt *facts = NULL, *names = NULL;
@@ -178,7 +181,8 @@ add_line (GPtrArray *records, GHashTable *keys, char *line, const char *path, gu
   equals = strchr (line, '=');
   if (record == NULL || equals == NULL)
     return refuse_at (error, path, number,
-                      record == NULL ? "a key stands before the first record" : "no “=” in this line");
+                      record == NULL ? "a key stands before the first record"
+                                     : "no “=” in this line");
   if (!g_hash_table_add (keys, g_strchomp (g_strndup (line, (gsize) (equals - line)))))
     return refuse_at (error, path, number, "this key is given twice in the record");
   g_string_append_printf (record->text, "%s\n", line);
@@ -282,7 +286,8 @@ fill (sqlite3 *db, const char *const *files, GError **error)
   g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   guint i = 0;
 
-  if (!bl_sqlite_exec (db, "PRAGMA journal_mode = OFF; BEGIN", "The plant library cannot be written", error)
+  if (!bl_sqlite_exec (db, "PRAGMA journal_mode = OFF; BEGIN",
+                       "The plant library cannot be written", error)
       || !bl_library_create_tables (db, error))
     return FALSE;
   for (i = 0; files[i] != NULL; i++)

@@ -32,10 +32,7 @@ grown (double planted, double mature, double years_to_mature, double years)
 }
 
 void
-bl_plant_size_at (const BlPlant *plant,
-                  const char *size_name,
-                  double years,
-                  double *height,
+bl_plant_size_at (const BlPlant *plant, const char *size_name, double years, double *height,
                   double *spread)
 {
   const BlPlantSize *size = size_named (plant, size_name);

@@ -23,7 +23,8 @@ match_expression (const char *text)
     {
       const char *start = c;
 
-      while (*c != '\0' && (g_unichar_isalnum (g_utf8_get_char (c)) || g_unichar_ismark (g_utf8_get_char (c))))
+      while (*c != '\0'
+             && (g_unichar_isalnum (g_utf8_get_char (c)) || g_unichar_ismark (g_utf8_get_char (c))))
         c = g_utf8_next_char (c);
       if (c > start)
         g_string_append_printf (out, "\"%.*s\"* ", (int) (c - start), start);
@@ -80,15 +81,15 @@ facts_pass (const BlFacts *f, const BlPlantQuery *q)
   if (f->soil_salt < q->min_soil_salt || f->spray_salt < q->min_spray_salt
       || f->drought < q->min_drought || f->snow_load < q->min_snow_load
       || (q->deer_rarely && f->deer != BL_BROWSE_RARELY) || (q->native && !f->native)
-      || (q->evergreen && !f->evergreen)
-      || (q->no_dog_report && f->harm_dogs != BL_HARM_NO_REPORT)
+      || (q->evergreen && !f->evergreen) || (q->no_dog_report && f->harm_dogs != BL_HARM_NO_REPORT)
       || (q->no_people_report && f->harm_people != BL_HARM_NO_REPORT))
     return FALSE;
   if (is_outside (f->height, q->height_low, q->height_high)
       || is_outside (f->spread, q->spread_low, q->spread_high))
     return FALSE;
   if (q->month_from != 0
-      && !months_meet (f->flower_from, f->flower_to, q->month_from, q->month_to != 0 ? q->month_to : q->month_from))
+      && !months_meet (f->flower_from, f->flower_to, q->month_from,
+                       q->month_to != 0 ? q->month_to : q->month_from))
     return FALSE;
   return q->color == NULL || q->color[0] == '\0'
          || (f->color != NULL && strstr (f->color, q->color) != NULL);
@@ -130,7 +131,8 @@ compare_hits (gconstpointer pa, gconstpointer pb)
 static double
 beginning (const BlFacts *f, const char *folded)
 {
-  return g_str_has_prefix (f->folded, folded) || g_str_has_prefix (f->folded_common, folded) ? 100.0 : 0.0;
+  return g_str_has_prefix (f->folded, folded) || g_str_has_prefix (f->folded_common, folded) ? 100.0
+                                                                                             : 0.0;
 }
 
 static GArray *

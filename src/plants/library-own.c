@@ -28,7 +28,8 @@ run_with_slug (sqlite3 *db, const char *sql, const char *slug, GError **error)
 static gboolean
 delete_row (sqlite3 *db, const char *slug, GError **error)
 {
-  return run_with_slug (db, "DELETE FROM names WHERE rowid = (SELECT id FROM plants WHERE slug = ?)",
+  return run_with_slug (db,
+                        "DELETE FROM names WHERE rowid = (SELECT id FROM plants WHERE slug = ?)",
                         slug, error)
          && run_with_slug (db, "DELETE FROM plants WHERE slug = ?", slug, error);
 }
@@ -62,7 +63,8 @@ bl_library_put_own (BlLibrary *library, const char *slug, const char *record, GE
   if (plant == NULL || !begin (library, error))
     return FALSE;
   return end (library,
-              delete_row (library->own, slug, error) && bl_library_insert (library->own, plant, error),
+              delete_row (library->own, slug, error)
+                && bl_library_insert (library->own, plant, error),
               error);
 }
 
@@ -72,7 +74,8 @@ bl_library_remove_own (BlLibrary *library, const char *slug, GError **error)
   if (!bl_library_is_own (library, slug))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                   "“%s” is not among your own plants; a plant of ours can be hidden instead", slug);
+                   "“%s” is not among your own plants; a plant of ours can be hidden instead",
+                   slug);
       return FALSE;
     }
   return begin (library, error) && end (library, delete_row (library->own, slug, error), error);
@@ -86,10 +89,12 @@ bl_library_set_hidden (BlLibrary *library, const char *slug, gboolean hidden, GE
 
   if (!g_hash_table_contains (library->by_slug, slug))
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "There is no plant “%s” in the library", slug);
+      g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "There is no plant “%s” in the library",
+                   slug);
       return FALSE;
     }
-  return begin (library, error) && end (library, run_with_slug (library->own, sql, slug, error), error);
+  return begin (library, error)
+         && end (library, run_with_slug (library->own, sql, slug, error), error);
 }
 
 gboolean
@@ -152,7 +157,8 @@ bl_library_export_own (BlLibrary *library, GError **error)
       if (!bl_library_is_own (library, slugs[i]))
         continue;
       plant = bl_library_get (library, slugs[i], error);
-      if (plant == NULL || !g_key_file_load_from_data (file, plant->text, strlen (plant->text), 0, error))
+      if (plant == NULL
+          || !g_key_file_load_from_data (file, plant->text, strlen (plant->text), 0, error))
         {
           g_ptr_array_unref (row);
           g_string_free (csv, TRUE);
@@ -189,8 +195,8 @@ plant_of_row (const GStrv heads, const GStrv cells, guint line, GError **error)
 
   if (g_strv_length (cells) != g_strv_length (heads))
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "Line %u: %u cells stand under %u headings", line,
-                   g_strv_length (cells), g_strv_length (heads));
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "Line %u: %u cells stand under %u headings",
+                   line, g_strv_length (cells), g_strv_length (heads));
       return NULL;
     }
   for (i = 1; heads[i] != NULL; i++)
@@ -220,14 +226,15 @@ plants_of_csv (const char *csv, gsize length, GError **error)
     return NULL;
   if (rows->len == 0 || g_strcmp0 (((GStrv) g_ptr_array_index (rows, 0))[0], "slug") != 0)
     {
-      g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "Line 1: the first heading must be “slug”, the others the keys of a record");
+      g_set_error_literal (
+        error, BL_ERROR, BL_ERROR_INPUT,
+        "Line 1: the first heading must be “slug”, the others the keys of a record");
       return NULL;
     }
   for (i = 1; i < rows->len; i++)
     {
-      BlPlant *plant = plant_of_row (g_ptr_array_index (rows, 0), g_ptr_array_index (rows, i), i + 1,
-                                     error);
+      BlPlant *plant
+        = plant_of_row (g_ptr_array_index (rows, 0), g_ptr_array_index (rows, i), i + 1, error);
 
       if (plant == NULL)
         return NULL;
@@ -237,7 +244,8 @@ plants_of_csv (const char *csv, gsize length, GError **error)
 }
 
 gboolean
-bl_library_import_own (BlLibrary *library, const char *csv, gsize length, guint *n_read, GError **error)
+bl_library_import_own (BlLibrary *library, const char *csv, gsize length, guint *n_read,
+                       GError **error)
 {
   g_autoptr (GPtrArray) plants = plants_of_csv (csv, length, error);
   gboolean ok = TRUE;
@@ -249,7 +257,8 @@ bl_library_import_own (BlLibrary *library, const char *csv, gsize length, guint 
     {
       const BlPlant *plant = g_ptr_array_index (plants, i);
 
-      ok = delete_row (library->own, plant->slug, error) && bl_library_insert (library->own, plant, error);
+      ok = delete_row (library->own, plant->slug, error)
+           && bl_library_insert (library->own, plant, error);
     }
   if (n_read != NULL)
     *n_read = ok ? plants->len : 0;

@@ -41,8 +41,8 @@ static gboolean
 read_pragma (sqlite3 *db, const char *sql, int *value, GError **error)
 {
   sqlite3_stmt *s = NULL;
-  gboolean ok = sqlite3_prepare_v2 (db, sql, -1, &s, NULL) == SQLITE_OK
-                && sqlite3_step (s) == SQLITE_ROW;
+  gboolean ok
+    = sqlite3_prepare_v2 (db, sql, -1, &s, NULL) == SQLITE_OK && sqlite3_step (s) == SQLITE_ROW;
 
   if (ok)
     *value = sqlite3_column_int (s, 0);
@@ -83,8 +83,8 @@ open_shipped (const char *path, GError **error)
     return NULL;
   if (sqlite3_open_v2 (full, &db, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL) != SQLITE_OK)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The plant library “%s” cannot be opened: %s", path,
-                   db != NULL ? sqlite3_errmsg (db) : "no memory");
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The plant library “%s” cannot be opened: %s",
+                   path, db != NULL ? sqlite3_errmsg (db) : "no memory");
       sqlite3_close (db);
       return NULL;
     }
@@ -233,13 +233,15 @@ bl_library_need_own (BlLibrary *library, GError **error)
     return TRUE;
   if (library->own_path == NULL)
     {
-      g_set_error_literal (error, BL_ERROR, BL_ERROR_READ_ONLY,
-                           "There is no place for your own plants: this library was opened to read only");
+      g_set_error_literal (
+        error, BL_ERROR, BL_ERROR_READ_ONLY,
+        "There is no place for your own plants: this library was opened to read only");
       return FALSE;
     }
   folder = g_path_get_dirname (library->own_path);
   g_mkdir_with_parents (folder, 0700);
-  if (sqlite3_open_v2 (library->own_path, &db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL) != SQLITE_OK
+  if (sqlite3_open_v2 (library->own_path, &db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL)
+        != SQLITE_OK
       || !bl_sqlite_exec (db, "BEGIN IMMEDIATE", "Your own plants cannot be written", error)
       || !bl_library_create_tables (db, error)
       || !bl_sqlite_exec (db, "COMMIT", "Your own plants cannot be written", error)
@@ -311,15 +313,18 @@ bl_library_default_path (void)
 {
   const char *stated = g_getenv ("BEDLINE_DATA");
   const char *const places[] = { stated, BL_BUILD_DATADIR, BL_DATADIR };
-  guint i = 0;
+  /* The build tree keeps it beside its sources' folder, the install prefix does not. */
+  const char *const names[] = { "plants.db", "plants/plants.db" };
+  guint i = 0, k = 0;
 
   for (i = 0; i < G_N_ELEMENTS (places); i++)
-    {
-      g_autofree char *path = places[i] != NULL ? g_build_filename (places[i], "plants.db", NULL) : NULL;
+    for (k = 0; places[i] != NULL && k < G_N_ELEMENTS (names); k++)
+      {
+        g_autofree char *path = g_build_filename (places[i], names[k], NULL);
 
-      if (path != NULL && g_file_test (path, G_FILE_TEST_IS_REGULAR))
-        return g_steal_pointer (&path);
-    }
+        if (g_file_test (path, G_FILE_TEST_IS_REGULAR))
+          return g_steal_pointer (&path);
+      }
   return g_build_filename (BL_DATADIR, "plants.db", NULL);
 }
 

@@ -7,7 +7,7 @@
 
 #include "base/error.h"
 
-#define HYBRID "\303\227"      /* × U+00D7 */
+#define HYBRID "\303\227"          /* × U+00D7 */
 #define OPEN_QUOTE "\342\200\230"  /* ‘ */
 #define CLOSE_QUOTE "\342\200\231" /* ’ */
 
@@ -28,7 +28,8 @@ format (const BlPlant *plant, gboolean markup)
   GString *name = g_string_new (NULL);
 
   /* The hybrid sign and the rank are never in italics (ICN H.3, ICNCP; RHS style). */
-  g_string_append_printf (name, "%s%s%s%s", plant->hybrid_genus ? HYBRID : "", on, plant->genus, off);
+  g_string_append_printf (name, "%s%s%s%s", plant->hybrid_genus ? HYBRID : "", on, plant->genus,
+                          off);
   if (plant->species != NULL)
     g_string_append_printf (name, " %s%s%s%s", plant->hybrid_species ? HYBRID : "", on,
                             plant->species, off);
@@ -106,8 +107,9 @@ static gboolean
 is_minor_word (const char *word)
 {
   static const char *const minor[]
-    = { "of", "the", "and", "a", "an", "in", "to", "for", "with", "on", "von", "van", "der", "den",
-        "am", "de", "du", "des", "la", "le", "les", "d'", "et", "und", "aan", "het", "from", NULL };
+    = { "of",  "the", "and", "a",   "an",  "in",  "to",   "for", "with", "on",
+        "von", "van", "der", "den", "am",  "de",  "du",   "des", "la",   "le",
+        "les", "d'",  "et",  "und", "aan", "het", "from", NULL };
 
   return g_strv_contains (minor, word);
 }
@@ -129,7 +131,8 @@ cultivar_fault (const char *cultivar)
 
       if (words[i][0] == '\0')
         return "has a space too many";
-      if (g_unichar_isupper (first) || g_unichar_isdigit (first) || (i > 0 && is_minor_word (words[i])))
+      if (g_unichar_isupper (first) || g_unichar_isdigit (first)
+          || (i > 0 && is_minor_word (words[i])))
         continue;
       return "needs a capital at each main word";
     }
@@ -147,9 +150,10 @@ bl_plant_name_check (const BlPlant *plant, GError **error)
                  "key “genus”: “%s” is not a genus: one word with a capital first letter",
                  plant->genus != NULL ? plant->genus : "");
   else if (plant->species != NULL && !is_latin_word (plant->species, FALSE))
-    g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "key “species”: “%s” is not an epithet: one word in lower case, “x ” before a hybrid",
-                 plant->species);
+    g_set_error (
+      error, BL_ERROR, BL_ERROR_INPUT,
+      "key “species”: “%s” is not an epithet: one word in lower case, “x ” before a hybrid",
+      plant->species);
   else if (plant->species == NULL && plant->cultivar == NULL)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
                  "key “species”: needed where there is no cultivar");
@@ -159,7 +163,8 @@ bl_plant_name_check (const BlPlant *plant, GError **error)
                  "key “infra”: “%s %s” is not subsp., var. or f. and an epithet in lower case",
                  plant->rank, plant->infra);
   else if (fault != NULL)
-    g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "key “cultivar”: “%s” %s", plant->cultivar, fault);
+    g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "key “cultivar”: “%s” %s", plant->cultivar,
+                 fault);
   else
     return TRUE;
   return FALSE;

@@ -8,7 +8,8 @@
 
 /* A shape and, unless it is "none", a length in centimetres. */
 static gboolean
-read_shape (const BlParseField *field, const char *value, guint *shape, double *size, GError **error)
+read_shape (const BlParseField *field, const char *value, guint *shape, double *size,
+            GError **error)
 {
   g_auto (GStrv) words = bl_parse_split (value);
   guint n = g_strv_length (words);
@@ -22,7 +23,8 @@ read_shape (const BlParseField *field, const char *value, guint *shape, double *
   if (strcmp (field->words[i], "none") == 0)
     return TRUE;
   if (n != 2 || !bl_parse_to_number (words[1], size) || *size <= 0 || *size > 500)
-    return bl_parse_refuse (error, field, "“%s” should be a shape and its length in centimetres", value);
+    return bl_parse_refuse (error, field, "“%s” should be a shape and its length in centimetres",
+                            value);
   *size *= CM;
   return TRUE;
 }
@@ -57,11 +59,12 @@ read_size (const BlParseField *field, const char *part, BlPlantSize *size, GErro
   guint i = 0;
 
   if (g_strv_length (cells) != 4)
-    return bl_parse_refuse (error, field, "“%s” should be size:height:spread:price, such as #1:35:25:1450", part);
+    return bl_parse_refuse (error, field,
+                            "“%s” should be size:height:spread:price, such as #1:35:25:1450", part);
   for (i = 0; i < 3; i++)
     if (!bl_parse_to_number (cells[i + 1], &v[i]) || v[i] < 0 || (i < 2 && v[i] > 1500))
       return bl_parse_refuse (error, field, "“%s” in “%s” is not a %s", cells[i + 1], part,
-                     i == 2 ? "price in cents" : "length in centimetres");
+                              i == 2 ? "price in cents" : "length in centimetres");
   size->name = g_strdup (cells[0]);
   size->height = v[0] * CM;
   size->spread = v[1] * CM;
@@ -101,11 +104,13 @@ gboolean
 bl_read_harm (BlPlant *plant, const BlParseField *field, const char *value, GError **error)
 {
   g_auto (GStrv) words = bl_parse_split (value);
-  BlHarm *to[] = { &plant->harm_people, &plant->harm_dogs, &plant->harm_cats, &plant->harm_livestock };
+  BlHarm *to[]
+    = { &plant->harm_people, &plant->harm_dogs, &plant->harm_cats, &plant->harm_livestock };
   guint i = 0;
 
   if (g_strv_length (words) != 4)
-    return bl_parse_refuse (error, field, "“%s” should be four words: for people, dogs, cats, livestock", value);
+    return bl_parse_refuse (error, field,
+                            "“%s” should be four words: for people, dogs, cats, livestock", value);
   for (i = 0; i < 4; i++)
     {
       int harm = bl_word_index (bl_harm_words, words[i]);
@@ -154,7 +159,8 @@ bl_read_color (BlPlant *plant, const BlParseField *field, const char *value, GEr
 
 /* Up to @most colours; their number, or -1 after an error. */
 static int
-read_colors (const BlParseField *field, const char *value, BlColor *colors, guint most, GError **error)
+read_colors (const BlParseField *field, const char *value, BlColor *colors, guint most,
+             GError **error)
 {
   g_auto (GStrv) words = bl_parse_split (value);
   guint n = g_strv_length (words);
@@ -207,9 +213,10 @@ bl_read_fruit (BlPlant *plant, const BlParseField *field, const char *value, GEr
   double from = 0, to = 0;
 
   if (g_strv_length (words) != 3 || !bl_color_parse (words[0], &plant->fruit_color)
-      || !bl_parse_to_number (words[1], &from) || !bl_parse_to_number (words[2], &to) || from < 1 || from > 12
-      || to < 1 || to > 12)
-    return bl_parse_refuse (error, field, "“%s” should be a colour and two months, such as #a02020 9 12", value);
+      || !bl_parse_to_number (words[1], &from) || !bl_parse_to_number (words[2], &to) || from < 1
+      || from > 12 || to < 1 || to > 12)
+    return bl_parse_refuse (error, field,
+                            "“%s” should be a colour and two months, such as #a02020 9 12", value);
   plant->has_fruit = TRUE;
   plant->fruit_from = (int) from;
   plant->fruit_to = (int) to;

@@ -65,8 +65,8 @@ bl_parse_to_number (const char *word, double *number)
 
 /* Exactly @n numbers within @low .. @high. */
 gboolean
-bl_parse_numbers (const BlParseField *field, const char *value, guint n, double *out, double low, double high,
-         const char *what, GError **error)
+bl_parse_numbers (const BlParseField *field, const char *value, guint n, double *out, double low,
+                  double high, const char *what, GError **error)
 {
   g_auto (GStrv) words = bl_parse_split (value);
   guint i = 0;
@@ -75,8 +75,8 @@ bl_parse_numbers (const BlParseField *field, const char *value, guint n, double 
     return bl_parse_refuse (error, field, "“%s” should be %s", value, what);
   for (i = 0; i < n; i++)
     if (!bl_parse_to_number (words[i], &out[i]) || out[i] < low || out[i] > high)
-      return bl_parse_refuse (error, field, "“%s” in “%s” is not a number from %g to %g; write %s", words[i],
-                     value, low, high, what);
+      return bl_parse_refuse (error, field, "“%s” in “%s” is not a number from %g to %g; write %s",
+                              words[i], value, low, high, what);
   return TRUE;
 }
 
@@ -123,10 +123,12 @@ bl_read_sizes3 (BlPlant *plant, const BlParseField *field, const char *value, GE
   double *at = AT (double, plant, field);
   double v[3];
 
-  if (!bl_parse_numbers (field, value, 3, v, 1, 6000, "low, high and design value in centimetres", error))
+  if (!bl_parse_numbers (field, value, 3, v, 1, 6000, "low, high and design value in centimetres",
+                         error))
     return FALSE;
   if (!(v[0] <= v[2] && v[2] <= v[1]))
-    return bl_parse_refuse (error, field, "“%s”: the design value (last) must lie between low and high", value);
+    return bl_parse_refuse (error, field,
+                            "“%s”: the design value (last) must lie between low and high", value);
   at[0] = v[0] * CM;
   at[1] = v[1] * CM;
   at[2] = v[2] * CM;
@@ -147,7 +149,8 @@ bl_read_cm (BlPlant *plant, const BlParseField *field, const char *value, GError
 gboolean
 bl_read_years (BlPlant *plant, const BlParseField *field, const char *value, GError **error)
 {
-  return bl_parse_numbers (field, value, 1, AT (double, plant, field), 0.25, 60, "years to mature size", error);
+  return bl_parse_numbers (field, value, 1, AT (double, plant, field), 0.25, 60,
+                           "years to mature size", error);
 }
 
 gboolean
@@ -163,8 +166,8 @@ bl_read_month (BlPlant *plant, const BlParseField *field, const char *value, GEr
 
 /* Two whole numbers, kept in @offset and the member after it. */
 static gboolean
-read_pair (BlPlant *plant, const BlParseField *field, const char *value, double high, gboolean ordered,
-           const char *what, GError **error)
+read_pair (BlPlant *plant, const BlParseField *field, const char *value, double high,
+           gboolean ordered, const char *what, GError **error)
 {
   int *at = AT (int, plant, field);
   double v[2];
@@ -182,13 +185,15 @@ read_pair (BlPlant *plant, const BlParseField *field, const char *value, double 
 gboolean
 bl_read_months (BlPlant *plant, const BlParseField *field, const char *value, GError **error)
 {
-  return read_pair (plant, field, value, 12, FALSE, "first and last month from 1 to 12, or 0 0", error);
+  return read_pair (plant, field, value, 12, FALSE, "first and last month from 1 to 12, or 0 0",
+                    error);
 }
 
 gboolean
 bl_read_heat (BlPlant *plant, const BlParseField *field, const char *value, GError **error)
 {
-  return read_pair (plant, field, value, 12, TRUE, "coolest and hottest heat zone from 1 to 12", error);
+  return read_pair (plant, field, value, 12, TRUE, "coolest and hottest heat zone from 1 to 12",
+                    error);
 }
 
 gboolean
@@ -204,7 +209,8 @@ bl_read_zones (BlPlant *plant, const BlParseField *field, const char *value, GEr
   g_autoptr (GError) why = NULL;
 
   if (g_strv_length (words) != 2)
-    return bl_parse_refuse (error, field, "“%s” should be two half zones, coldest first, such as 4a 8b", value);
+    return bl_parse_refuse (error, field,
+                            "“%s” should be two half zones, coldest first, such as 4a 8b", value);
   plant->zone_low = bl_zone_parse (words[0], &why);
   if (why == NULL)
     plant->zone_high = bl_zone_parse (words[1], &why);
@@ -248,8 +254,8 @@ soil_from (const char *name, guint *value)
 }
 
 static gboolean
-read_set (BlPlant *plant, const BlParseField *field, const char *value, FromName from, const char *known,
-          GError **error)
+read_set (BlPlant *plant, const BlParseField *field, const char *value, FromName from,
+          const char *known, GError **error)
 {
   g_auto (GStrv) words = bl_parse_split (value);
   guint bits = 0, i = 0, bit = 0;

@@ -49,14 +49,21 @@ read_infra (BlPlant *plant, const BlParseField *field, const char *value, GError
   g_auto (GStrv) words = bl_parse_split (value);
 
   if (g_strv_length (words) != 2)
-    return bl_parse_refuse (error, field, "“%s” should be a rank and an epithet, such as var. fulgida", value);
+    return bl_parse_refuse (error, field,
+                            "“%s” should be a rank and an epithet, such as var. fulgida", value);
   plant->rank = g_strdup (words[0]);
   plant->infra = g_strdup (words[1]);
   return TRUE;
 }
 
-#define F(key, required, read, member) { key, required, read, G_STRUCT_OFFSET (BlPlant, member), NULL }
-#define W(key, member, words) { key, TRUE, bl_read_word, G_STRUCT_OFFSET (BlPlant, member), words }
+#define F(key, required, read, member)                                                             \
+  {                                                                                                \
+    key, required, read, G_STRUCT_OFFSET (BlPlant, member), NULL                                   \
+  }
+#define W(key, member, words)                                                                      \
+  {                                                                                                \
+    key, TRUE, bl_read_word, G_STRUCT_OFFSET (BlPlant, member), words                              \
+  }
 
 static const BlParseField fields[] = {
   F ("genus", TRUE, read_genus, genus),
@@ -202,7 +209,8 @@ check_together (BlPlant *plant, GError **error)
     fault = "key “growth”: must be slow, medium or fast";
   else if (plant->root_risk == BL_GRADE_UNKNOWN)
     fault = "key “root_risk”: must be low, medium or high";
-  else if (plant->flower != BL_FLOWER_NONE && plant->flower_from != 0 && plant->n_flower_colors == 0)
+  else if (plant->flower != BL_FLOWER_NONE && plant->flower_from != 0
+           && plant->n_flower_colors == 0)
     fault = "key “flower_colors”: needed where there is a flower";
   else if (plant->flower == BL_FLOWER_NONE && plant->flower_from != 0)
     fault = "key “flower_months”: must be 0 0 where the flower is none";

@@ -36,11 +36,25 @@ free_regulations (BlPlant *plant)
 void
 bl_plant_unref (BlPlant *plant)
 {
-  char **texts[] = { &plant->slug, &plant->genus, &plant->species, &plant->rank, &plant->infra,
-                     &plant->cultivar, &plant->common, &plant->common_es, &plant->harm_note,
-                     &plant->allergen, &plant->invasive, &plant->origin, &plant->flower_color_name,
-                     &plant->winter_interest, &plant->wildlife, &plant->support, &plant->care_note,
-                     &plant->basis, &plant->text };
+  char **texts[] = { &plant->slug,
+                     &plant->genus,
+                     &plant->species,
+                     &plant->rank,
+                     &plant->infra,
+                     &plant->cultivar,
+                     &plant->common,
+                     &plant->common_es,
+                     &plant->harm_note,
+                     &plant->allergen,
+                     &plant->invasive,
+                     &plant->origin,
+                     &plant->flower_color_name,
+                     &plant->winter_interest,
+                     &plant->wildlife,
+                     &plant->support,
+                     &plant->care_note,
+                     &plant->basis,
+                     &plant->text };
   guint i = 0;
 
   if (!g_atomic_ref_count_dec (&plant->refs))

@@ -1,19 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The look of a plant at a moment.
  *
- * Each plant has its own year, counted in months from the day its new growth shows. On that year lie
- * a few turning points, and every quantity is a smooth ramp between them:
+ * Each plant has its own year, counted in months from the day its new growth shows. On that year
+ * lie a few turning points, and every quantity is a smooth ramp between them:
  *
  *   start   full          bloom            turn   drop            cut      12
  *     |------|-----bud--|=======|--seed-----|~~~~~~|---standing----|-dormant-|
  *
  * Records hold months for zone 6; spring events come earlier in warmer zones, autumn events later.
- * The turning points themselves are common practice, from ../../data/plants/README's care groups. */
+ * The turning points themselves are common practice, from ../../data/plants/README's care groups.
+ */
 #include "plants/season.h"
 
 #include <math.h>
 
-#define ZONE_6 12.5       /* between 6a (12) and 6b (13) */
+#define ZONE_6 12.5 /* between 6a (12) and 6b (13) */
 #define MONTHS_A_ZONE 0.25
 #define YEAR 12.0
 
@@ -26,12 +27,12 @@
 typedef struct
 {
   const BlPlant *plant;
-  double start;            /* moment of the year when new growth shows */
-  double u;                /* months since start, 0 .. 12 */
-  double full;             /* leaves are out; this and the rest are months after start */
-  double flower, faded;    /* first and last flower; faded = flower when there is none */
-  double turn, drop;       /* autumn colour begins; leaves are dead or down */
-  double cut;              /* cut back; 12 when it is not */
+  double start;         /* moment of the year when new growth shows */
+  double u;             /* months since start, 0 .. 12 */
+  double full;          /* leaves are out; this and the rest are months after start */
+  double flower, faded; /* first and last flower; faded = flower when there is none */
+  double turn, drop;    /* autumn colour begins; leaves are dead or down */
+  double cut;           /* cut back; 12 when it is not */
 } Year;
 
 static double
@@ -230,7 +231,8 @@ year_of (const BlPlant *plant, BlZone zone, double month)
   if (bl_plant_bloom (plant, zone, &from, &to))
     {
       year.flower = ahead (year.start, from);
-      /* A flower a few days before the first leaf belongs to this spring, not to the last winter's end. */
+      /* A flower a few days before the first leaf belongs to this spring, not to the last winter's
+       * end. */
       if (year.flower > 11.0 && !bl_plant_is_woody (plant))
         year.flower -= YEAR;
       year.faded = year.flower + (to - from);
@@ -264,11 +266,14 @@ bloom_now (const Year *year)
 
   if (!has_flower (year))
     return 0.0;
-  open = window (year->u, year->flower, year->faded, edge, edge);
+  /* The first flowers open a few days before the month that is given. */
+  open = window (year->u, year->flower - 0.15, year->faded, edge, edge);
   /* Repeat bloomers rest between the first flush and the second. */
   if (year->plant->care == BL_CARE_H4 && length >= 3.0)
-    open *= 1.0 - 0.55 * window (year->u, year->flower + 0.38 * length, year->flower + 0.72 * length,
-                                 0.12 * length, 0.12 * length);
+    open *= 1.0
+            - 0.55
+                * window (year->u, year->flower + 0.38 * length, year->flower + 0.72 * length,
+                          0.12 * length, 0.12 * length);
   return open;
 }
 
@@ -316,7 +321,7 @@ seed_now (const Year *year)
     }
   else if (plant->spring_only)
     end = year->faded + 1.6;
-  else if (plant->leaves == BL_LEAVES_EVERGREEN || plant->care == BL_CARE_H4)
+  else if (plant->leaves != BL_LEAVES_DECIDUOUS || plant->care == BL_CARE_H4)
     {
       end = MIN (year->faded + 2.0, MAX (year->cut, year->faded + 1.0));
       most *= 0.7;
@@ -340,7 +345,8 @@ fruit_now (const BlPlant *plant, BlZone zone, double month)
     to += YEAR;
   from = bl_season_month (zone, from);
   to = bl_season_month (zone, to);
-  return window (ahead (from, month), 0, to - from, MIN (0.6, (to - from) / 3), MIN (0.7, (to - from) / 3));
+  return window (ahead (from, month), 0, to - from, MIN (0.6, (to - from) / 3),
+                 MIN (0.7, (to - from) / 3));
 }
 
 /* Leaves of a plant that is bare or gone in winter. */
@@ -365,7 +371,8 @@ static double
 leaf_now (const Year *year)
 {
   const BlPlant *plant = year->plant;
-  double winter = plant->leaves == BL_LEAVES_EVERGREEN ? (bl_plant_is_woody (plant) ? 1.0 : 0.85) : 0.45;
+  double winter
+    = plant->leaves == BL_LEAVES_EVERGREEN ? (bl_plant_is_woody (plant) ? 1.0 : 0.85) : 0.45;
   double cold = 0;
 
   if (plant->leaves == BL_LEAVES_DECIDUOUS || plant->type == BL_TYPE_ANNUAL || plant->spring_only)
@@ -388,7 +395,8 @@ color_on (const Stop *stops, guint n, double u)
 
   for (i = 1; i < n; i++)
     if (u <= stops[i].u)
-      return bl_color_mix (stops[i - 1].color, stops[i].color, ramp (u, stops[i - 1].u, stops[i].u));
+      return bl_color_mix (stops[i - 1].color, stops[i].color,
+                           ramp (u, stops[i - 1].u, stops[i].u));
   return stops[n - 1].color;
 }
 
@@ -396,8 +404,8 @@ static BlColor
 leaf_color_now (const Year *year)
 {
   const BlPlant *p = year->plant;
-  gboolean winter_green = p->leaves != BL_LEAVES_DECIDUOUS && !p->spring_only
-                          && p->type != BL_TYPE_ANNUAL;
+  gboolean winter_green
+    = p->leaves != BL_LEAVES_DECIDUOUS && !p->spring_only && p->type != BL_TYPE_ANNUAL;
   double settled = MIN (year->full + 0.8, year->turn - 0.2);
   double ended = year->drop + 0.7;
   const Stop stops[] = { { 0.0, winter_green ? p->leaf_winter : p->leaf_spring },
@@ -451,9 +459,9 @@ set_dying_size (const Year *year, BlLook *look, double height, double spread)
   const BlPlant *plant = year->plant;
   double share = plant->foliage_height / plant->height;
   double risen = 0.05 + 0.95 * ramp (year->u, 0.0, year->full);
-  double scape = has_flower (year)
-                   ? window (year->u, year->flower - 0.9, MAX (year->cut, year->faded + 0.2), 0.9, 0.2)
-                   : 0.0;
+  double scape = has_flower (year) ? window (year->u, year->flower - 0.9,
+                                             MAX (year->cut, year->faded + 0.2), 0.9, 0.2)
+                                   : 0.0;
   double sunk = 1.0 - 0.15 * ramp (year->u, year->drop, year->cut);
   double gone = ramp (year->u, year->cut, year->cut + 0.2);
   gboolean is_grass = plant->type == BL_TYPE_GRASS;
@@ -470,7 +478,8 @@ set_dying_size (const Year *year, BlLook *look, double height, double spread)
     }
   look->foliage_height = MAX (foliage, stub * gone);
   look->height = MAX (MAX (foliage + flowers, flowers), look->foliage_height);
-  look->spread = spread * (0.35 + 0.65 * risen) * (1.0 - 0.12 * ramp (year->u, year->drop, year->cut));
+  look->spread
+    = spread * (0.35 + 0.65 * risen) * (1.0 - 0.12 * ramp (year->u, year->drop, year->cut));
   if (gone > 0)
     look->spread *= 1.0 - (is_grass ? 0.45 : 0.65) * gone;
   look->state = look->bloom >= 0.15 ? BL_STATE_BLOOM : dying_state (year, look, risen);
@@ -514,9 +523,8 @@ bl_plant_look (const BlPlant *plant, const char *size_name, BlZone zone, BlMomen
   look.fullness = 0.35 + 0.65 * grown;
   look.leaf = leaf_now (&year);
   look.bloom = bloom_now (&year);
-  look.bud = has_flower (&year)
-               ? window (year.u, year.flower - 0.8, year.flower + 0.3, 0.6, 0.3)
-               : 0.0;
+  look.bud
+    = has_flower (&year) ? window (year.u, year.flower - 0.8, year.flower + 0.3, 0.6, 0.3) : 0.0;
   look.seed = seed_now (&year);
   look.fruit = fruit_now (plant, zone, moment.month);
   look.leaf_color = leaf_color_now (&year);
@@ -537,8 +545,8 @@ bl_plant_look (const BlPlant *plant, const char *size_name, BlZone zone, BlMomen
 const char *
 bl_plant_state_name (BlPlantState state)
 {
-  static const char *const names[] = { "dormant", "emerging", "leaf", "bud", "bloom", "seed",
-                                       "autumn colour", "standing", "bare" };
+  static const char *const names[] = { "dormant", "emerging",      "leaf",     "bud", "bloom",
+                                       "seed",    "autumn colour", "standing", "bare" };
 
   g_return_val_if_fail (state < G_N_ELEMENTS (names), "");
   return names[state];

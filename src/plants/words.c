@@ -6,25 +6,47 @@
 
 #include "plants/plant.h"
 
-const char *const bl_type_words[] = { "perennial", "grass", "shrub", "evergreen-shrub", "conifer",
-                                      "tree", "ground-cover", "bulb", "vine", "annual", "fern",
+const char *const bl_type_words[]
+  = { "perennial",    "grass", "shrub", "evergreen-shrub", "conifer", "tree",
+      "ground-cover", "bulb",  "vine",  "annual",          "fern",    NULL };
+const char *const bl_form_words[] = { "upright-clump",
+                                      "mound",
+                                      "mat",
+                                      "cushion",
+                                      "fountain-grass",
+                                      "upright-grass",
+                                      "tussock",
+                                      "vase-shrub",
+                                      "globe-shrub",
+                                      "arching-shrub",
+                                      "column",
+                                      "cone-conifer",
+                                      "spreading-conifer",
+                                      "mound-conifer",
+                                      "multistem-tree",
+                                      "round-tree",
+                                      "spire-clump",
+                                      "strap-clump",
+                                      "rosette-wands",
+                                      "daisy-clump",
+                                      "umbel-clump",
+                                      "bulb",
+                                      "fern",
+                                      "climber",
+                                      "hedge",
                                       NULL };
-const char *const bl_form_words[]
-  = { "upright-clump", "mound", "mat", "cushion", "fountain-grass", "upright-grass", "tussock",
-      "vase-shrub", "globe-shrub", "arching-shrub", "column", "cone-conifer", "spreading-conifer",
-      "mound-conifer", "multistem-tree", "round-tree", "spire-clump", "strap-clump",
-      "rosette-wands", "daisy-clump", "umbel-clump", "bulb", "fern", "climber", "hedge", NULL };
-const char *const bl_leaf_words[] = { "oval", "lance", "linear", "strap", "round", "lobed",
-                                      "pinnate", "needle", "scale", "frond", "heart", NULL };
-const char *const bl_flower_words[] = { "none", "daisy", "spike", "plume", "globe", "trumpet",
-                                        "umbel", "panicle", "bell", "cup", "star", "catkin", NULL };
+const char *const bl_leaf_words[] = { "oval",    "lance",  "linear", "strap", "round", "lobed",
+                                      "pinnate", "needle", "scale",  "frond", "heart", NULL };
+const char *const bl_flower_words[]
+  = { "none",    "daisy", "spike", "plume", "globe",  "trumpet", "umbel",
+      "panicle", "bell",  "cup",   "star",  "catkin", NULL };
 const char *const bl_grade_words[] = { "unknown", "low", "medium", "high", NULL };
 const char *const bl_growth_words[] = { "unknown", "slow", "medium", "fast", NULL };
 const char *const bl_harm_words[] = { "unknown", "no-report", "mild", "toxic", "severe", NULL };
 const char *const bl_browse_words[] = { "unknown", "rarely", "sometimes", "often", NULL };
 const char *const bl_leaves_words[] = { "deciduous", "semi-evergreen", "evergreen", NULL };
-const char *const bl_care_words[] = { "P1", "P2", "P3", "P4", "P5", "P6", "G1", "G2", "H1", "H2",
-                                      "H3", "H4", "B1", "V1", "V2", "A", NULL };
+const char *const bl_care_words[] = { "P1", "P2", "P3", "P4", "P5", "P6", "G1", "G2", "H1",
+                                      "H2", "H3", "H4", "B1", "V1", "V2", "A",  NULL };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (bl_type_words) == BL_TYPE_N + 1);
 G_STATIC_ASSERT (G_N_ELEMENTS (bl_form_words) == BL_FORM_N + 1);
@@ -50,7 +72,10 @@ bl_words_join (const char *const *words)
   guint i = 0;
 
   for (i = 0; words[i] != NULL; i++)
-    g_string_append_printf (text, "%s%s", i == 0 ? "" : words[i + 1] == NULL ? " or " : ", ",
+    g_string_append_printf (text, "%s%s",
+                            i == 0                 ? ""
+                            : words[i + 1] == NULL ? " or "
+                                                   : ", ",
                             words[i]);
   return g_string_free (text, FALSE);
 }

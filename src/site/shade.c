@@ -13,9 +13,9 @@
 
 typedef struct
 {
-  BlPoint towards;   /* unit vector in the plan towards the sun */
-  double tangent;    /* of its altitude */
-  double hours;      /* how long it stands for */
+  BlPoint towards; /* unit vector in the plan towards the sun */
+  double tangent;  /* of its altitude */
+  double hours;    /* how long it stands for */
   gboolean morning;
 } SunStep;
 
@@ -161,10 +161,7 @@ line_blocks (const BlObstacle *o, BlPoint p, const SunStep *sun)
 }
 
 double
-bl_sun_hours (const BlSunTrack *track,
-              const BlObstacle *obstacles,
-              guint n_obstacles,
-              BlPoint p,
+bl_sun_hours (const BlSunTrack *track, const BlObstacle *obstacles, guint n_obstacles, BlPoint p,
               double *before_noon)
 {
   double hours = 0, morning = 0;
@@ -208,12 +205,8 @@ note (BlSunMap *map, double hours, guint *n)
 }
 
 BlSunMap *
-bl_sun_map_new (const BlPoints *bed,
-                double cell,
-                const BlSunTrack *track,
-                const BlObstacle *obstacles,
-                guint n_obstacles,
-                GCancellable *cancellable,
+bl_sun_map_new (const BlPoints *bed, double cell, const BlSunTrack *track,
+                const BlObstacle *obstacles, guint n_obstacles, GCancellable *cancellable,
                 GError **error)
 {
   g_autoptr (BlSunMap) map = NULL;
@@ -271,16 +264,9 @@ bl_sun_map_free (BlSunMap *map)
 }
 
 gboolean
-bl_sun_months (const BlSite *site,
-               int year,
-               const BlPoints *bed,
-               double cell,
-               const BlObstacle *obstacles,
-               guint n_obstacles,
-               double hours[12],
-               double *season,
-               GCancellable *cancellable,
-               GError **error)
+bl_sun_months (const BlSite *site, int year, const BlPoints *bed, double cell,
+               const BlObstacle *obstacles, guint n_obstacles, double hours[12], double *season,
+               GCancellable *cancellable, GError **error)
 {
   double sum = 0;
   int month = 0;

@@ -9,11 +9,13 @@ static const char *const soil_names[] = { "unknown", "sand", "loam", "clay" };
 static const char *const moisture_names[] = { "unknown", "dry", "medium", "wet" };
 static const char *const light_names[] = { "unknown", "shade", "part", "full" };
 
-/* No standard exists and the sources disagree; only the six hours of full sun are common to them. */
+/* No standard exists and the sources disagree; only the six hours of full sun are common to them.
+ */
 static const BlLightRule light_rules[] = {
   { "common practice", 6.0, 3.0, "common practice: full sun 6 h or more, part 3 to 6 h" },
   { "NC State", 6.0, 2.0, "North Carolina State Extension, Plant Toolbox: part 2 to 6 h" },
-  { "K-State", 6.0, 3.0, "Kansas State Research and Extension, Johnson County: light shade 3 to 5 h" },
+  { "K-State", 6.0, 3.0,
+    "Kansas State Research and Extension, Johnson County: light shade 3 to 5 h" },
   { "Colorado State", 6.0, 2.0, "Colorado State Extension: part shade at least 2 h" },
   { "strict trade norm", 6.0, 4.0, "common practice in the trade: part 4 to 6 h" },
 };

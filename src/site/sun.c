@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Solar position by Meeus, Astronomical Algorithms, 2nd ed. 1998, chapters 25 and 28, in the form of
- * the NOAA Global Monitoring Laboratory's solar calculator. */
+/* Solar position by Meeus, Astronomical Algorithms, 2nd ed. 1998, chapters 25 and 28, in the form
+ * of the NOAA Global Monitoring Laboratory's solar calculator. */
 #include "site/sun.h"
 
 #include <math.h>
@@ -55,8 +55,8 @@ bl_sun_place (double julian_date)
   s.apparent_longitude = s.longitude + (-0.00569 - 0.00478 * sin (omega)) * DEG;
   seconds = 21.448 - T * (46.815 + T * (0.00059 - T * 0.001813));
   s.obliquity = (23.0 + (26.0 + seconds / 60.0) / 60.0 + 0.00256 * cos (omega)) * DEG;
-  s.right_ascension = atan2 (cos (s.obliquity) * sin (s.apparent_longitude),
-                             cos (s.apparent_longitude));
+  s.right_ascension
+    = atan2 (cos (s.obliquity) * sin (s.apparent_longitude), cos (s.apparent_longitude));
   s.declination = asin (sin (s.obliquity) * sin (s.apparent_longitude));
   s.equation_of_time = equation_of_time (s.obliquity, s.mean_longitude, s.eccentricity, M);
   return s;
@@ -74,8 +74,8 @@ refraction (double altitude)
   if (altitude > 5.0)
     seconds = 58.1 / t - 0.07 / pow (t, 3) + 0.000086 / pow (t, 5);
   else if (altitude > -0.575)
-    seconds = 1735.0
-              + altitude * (-518.2 + altitude * (103.4 + altitude * (-12.79 + altitude * 0.711)));
+    seconds
+      = 1735.0 + altitude * (-518.2 + altitude * (103.4 + altitude * (-12.79 + altitude * 0.711)));
   else
     seconds = -20.774 / t;
   return seconds / 3600.0;
@@ -95,9 +95,10 @@ bl_sun_at (double julian_date, double latitude, double longitude)
   sun.altitude = asin (CLAMP (sine, -1.0, 1.0));
   sun.apparent = sun.altitude + refraction (sun.altitude / DEG) * DEG;
   /* cos d is taken into both arguments, so that the poles do not divide by zero. */
-  sun.azimuth = turn ((M_PI + atan2 (sin (H) * cos (d), cos (H) * sin (phi) * cos (d) - sin (d) * cos (phi)))
-                      / DEG)
-                * DEG;
+  sun.azimuth
+    = turn ((M_PI + atan2 (sin (H) * cos (d), cos (H) * sin (phi) * cos (d) - sin (d) * cos (phi)))
+            / DEG)
+      * DEG;
   sun.declination = d;
   sun.equation_of_time = place.equation_of_time;
   sun.distance = place.distance;
@@ -127,17 +128,14 @@ event (BlDay day, double latitude, double longitude, double guess, int sign)
       BlSunPlace place = bl_sun_place (bl_julian_date (day, hours));
       double c = CLAMP (rise_cosine (latitude * DEG, place.declination), -1.0, 1.0);
 
-      hours = 12.0 - place.equation_of_time / 60.0 - longitude / 15.0 + sign * acos (c) / DEG / 15.0;
+      hours
+        = 12.0 - place.equation_of_time / 60.0 - longitude / 15.0 + sign * acos (c) / DEG / 15.0;
     }
   return hours;
 }
 
 BlSunDay
-bl_sun_rise_set (BlDay day,
-                 double latitude,
-                 double longitude,
-                 double *rise,
-                 double *noon,
+bl_sun_rise_set (BlDay day, double latitude, double longitude, double *rise, double *noon,
                  double *set)
 {
   double guess = 12.0 - longitude / 15.0;

@@ -34,7 +34,8 @@ bl_zone_parse (const char *text, GError **error)
   if (half != '\0' && ((half != 'a' && half != 'b') || end[1] != '\0'))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "“%s” is not a hardiness zone: after the number only a or b may follow", trimmed);
+                   "“%s” is not a hardiness zone: after the number only a or b may follow",
+                   trimmed);
       return 0;
     }
   return zone;

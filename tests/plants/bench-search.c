@@ -12,8 +12,8 @@
 static void
 write_records (const char *path)
 {
-  static const char *const genera[] = { "Aster", "Rudbeckia", "Echinacea", "Carex", "Salvia", "Phlox", "Iris",
-                                        "Sedum", "Nepeta", "Allium" };
+  static const char *const genera[] = { "Aster", "Rudbeckia", "Echinacea", "Carex",  "Salvia",
+                                        "Phlox", "Iris",      "Sedum",     "Nepeta", "Allium" };
   g_autoptr (GString) text = g_string_new (NULL);
   guint i = 0;
 
@@ -24,7 +24,8 @@ write_records (const char *path)
       g_string_append_printf (text,
                               "[plant-%u]\ngenus=%s\nspecies=purpurea\ncultivar=Number %u\n"
                               "common=%s number %u\n%s\n",
-                              i, genera[i % 10], i, i % 3 == 0 ? "purple coneflower" : "blue star", i, rest);
+                              i, genera[i % 10], i, i % 3 == 0 ? "purple coneflower" : "blue star",
+                              i, rest);
     }
   g_assert_true (g_file_set_contents (path, text->str, -1, NULL));
 }
@@ -50,12 +51,18 @@ slowest (BlLibrary *library, const BlPlantQuery *query, guint times)
 int
 main (void)
 {
-  static const struct { const char *name; BlPlantQuery query; } kinds[] = {
+  static const struct
+  {
+    const char *name;
+    BlPlantQuery query;
+  } kinds[] = {
     { "one word, 60 shown", { .text = "echin", .limit = 60 } },
     { "one letter, 60 shown", { .text = "p", .limit = 60 } },
     { "three words", { .text = "purple cone 12", .limit = 60 } },
-    { "facts alone, 60 shown", { .zone = 11, .light = BL_LIGHT_FULL, .month_from = 7, .limit = 60 } },
-    { "words and facts", { .text = "salvia", .zone = 11, .min_soil_salt = BL_GRADE_MEDIUM, .limit = 60 } },
+    { "facts alone, 60 shown",
+      { .zone = 11, .light = BL_LIGHT_FULL, .month_from = 7, .limit = 60 } },
+    { "words and facts",
+      { .text = "salvia", .zone = 11, .min_soil_salt = BL_GRADE_MEDIUM, .limit = 60 } },
     { "everything, 60 shown", { .limit = 60 } },
   };
   g_autofree char *folder = g_dir_make_tmp ("bedline-XXXXXX", NULL);

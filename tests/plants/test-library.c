@@ -26,7 +26,8 @@ add_record (GString *text, const char *slug, const char *const *changes)
       if (at == NULL && g_str_has_prefix (record, start + 1))
         next = g_strconcat (line, strchr (record, '\n'), NULL);
       else if (at != NULL)
-        next = g_strdup_printf ("%.*s\n%s%s", (int) (at - record), record, line, strchr (at + 1, '\n'));
+        next = g_strdup_printf ("%.*s\n%s%s", (int) (at - record), record, line,
+                                strchr (at + 1, '\n'));
       else
         next = g_strconcat (record, line, "\n", NULL);
       g_free (record);
@@ -35,7 +36,7 @@ add_record (GString *text, const char *slug, const char *const *changes)
   g_string_append_printf (text, "[%s]\n%s\n", slug, record);
 }
 
-#define ADD(text, slug, ...) add_record (text, slug, (const char *const[]) { __VA_ARGS__, NULL })
+#define ADD(text, slug, ...) add_record (text, slug, (const char *const[]){ __VA_ARGS__, NULL })
 
 static void
 set_up (Place *place, gconstpointer data)
@@ -49,12 +50,14 @@ set_up (Place *place, gconstpointer data)
   place->db = g_build_filename (place->folder, "plants #1?.db", NULL);
   place->own = g_build_filename (place->folder, "own", "own.db", NULL);
   ADD (text, "echinacea-purpurea", "wildlife", "bees");
-  ADD (text, "rudbeckia-fulgida", "genus", "Rudbeckia", "species", "fulgida", "common", "orange coneflower",
-       "common_es", "rudbeckia", "flower_color_name", "golden yellow", "zones", "3a 9b", "soil_salt", "high");
-  ADD (text, "taxus-x-media", "genus", "Taxus", "species", "x media", "common", "yew", "common_es", "tejo",
-       "type", "evergreen-shrub", "leaves", "evergreen", "harm", "severe severe severe severe", "harm_note",
-       "All parts but the red flesh are deadly.", "height", "100 300 150", "native", "no", "light",
-       "full part shade", "flower_months", "12 2");
+  ADD (text, "rudbeckia-fulgida", "genus", "Rudbeckia", "species", "fulgida", "common",
+       "orange coneflower", "common_es", "rudbeckia", "flower_color_name", "golden yellow", "zones",
+       "3a 9b", "soil_salt", "high");
+  ADD (text, "taxus-x-media", "genus", "Taxus", "species", "x media", "common", "yew", "common_es",
+       "tejo", "type", "evergreen-shrub", "leaves", "evergreen", "harm",
+       "severe severe severe severe", "harm_note", "All parts but the red flesh are deadly.",
+       "height", "100 300 150", "native", "no", "light", "full part shade", "flower_months",
+       "12 2");
   g_assert_true (g_file_set_contents (place->file, text->str, -1, NULL));
   files[0] = place->file;
   g_assert_true (bl_library_compile (files, place->db, &error));
@@ -98,7 +101,8 @@ found (BlLibrary *library, BlPlantQuery query)
 
   g_assert_no_error (error);
   for (i = 0; i < plants->len; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? " " : "", ((BlPlant *) g_ptr_array_index (plants, i))->slug);
+    g_string_append_printf (text, "%s%s", i > 0 ? " " : "",
+                            ((BlPlant *) g_ptr_array_index (plants, i))->slug);
   return g_string_free (text, FALSE);
 }
 
@@ -116,18 +120,19 @@ test_names (Place *place, gconstpointer data)
   g_autoptr (BlLibrary) library = open_library (place);
 
   g_assert_cmpuint (bl_library_n_plants (library), ==, 3);
-  assert_found (library, (BlPlantQuery) { .text = "echi" }, "echinacea-purpurea");
-  assert_found (library, (BlPlantQuery) { .text = "EQUINACEA pur" }, "echinacea-purpurea");
-  assert_found (library, (BlPlantQuery) { .text = "tejo" }, "taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .text = "coneflower" }, "rudbeckia-fulgida echinacea-purpurea");
-  assert_found (library, (BlPlantQuery) { .text = "oran cone" }, "rudbeckia-fulgida");
-  assert_found (library, (BlPlantQuery) { .text = "oak" }, "");
+  assert_found (library, (BlPlantQuery){ .text = "echi" }, "echinacea-purpurea");
+  assert_found (library, (BlPlantQuery){ .text = "EQUINACEA pur" }, "echinacea-purpurea");
+  assert_found (library, (BlPlantQuery){ .text = "tejo" }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .text = "coneflower" },
+                "rudbeckia-fulgida echinacea-purpurea");
+  assert_found (library, (BlPlantQuery){ .text = "oran cone" }, "rudbeckia-fulgida");
+  assert_found (library, (BlPlantQuery){ .text = "oak" }, "");
   /* Marks of the query language are words like any other. */
-  assert_found (library, (BlPlantQuery) { .text = "\"tax* OR (" }, "");
-  assert_found (library, (BlPlantQuery) { .text = "\"taxus* (" }, "taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .text = "  *\"  " },
+  assert_found (library, (BlPlantQuery){ .text = "\"tax* OR (" }, "");
+  assert_found (library, (BlPlantQuery){ .text = "\"taxus* (" }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .text = "  *\"  " },
                 "echinacea-purpurea rudbeckia-fulgida taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .text = "\xff\xfe" },
+  assert_found (library, (BlPlantQuery){ .text = "\xff\xfe" },
                 "echinacea-purpurea rudbeckia-fulgida taxus-x-media");
 }
 
@@ -136,20 +141,20 @@ test_facts (Place *place, gconstpointer data)
 {
   g_autoptr (BlLibrary) library = open_library (place);
 
-  assert_found (library, (BlPlantQuery) { .zone = 19 }, "rudbeckia-fulgida");
-  assert_found (library, (BlPlantQuery) { .light = BL_LIGHT_SHADE }, "taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .min_soil_salt = BL_GRADE_HIGH }, "rudbeckia-fulgida");
-  assert_found (library, (BlPlantQuery) { .min_spray_salt = BL_GRADE_LOW }, "");
-  assert_found (library, (BlPlantQuery) { .evergreen = TRUE }, "taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .native = TRUE, .color = "yellow" }, "rudbeckia-fulgida");
-  assert_found (library, (BlPlantQuery) { .no_dog_report = TRUE, .text = "t" }, "");
-  assert_found (library, (BlPlantQuery) { .height_low = 1.2 }, "taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .height_high = 0.9, .limit = 1 }, "echinacea-purpurea");
-  assert_found (library, (BlPlantQuery) { .month_from = 1, .month_to = 2 }, "taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .month_from = 11, .month_to = 12 }, "taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .month_from = 8 }, "echinacea-purpurea rudbeckia-fulgida");
-  assert_found (library, (BlPlantQuery) { .type = BL_TYPE_EVERGREEN_SHRUB + 1 }, "taxus-x-media");
-  assert_found (library, (BlPlantQuery) { .deer_rarely = TRUE }, "");
+  assert_found (library, (BlPlantQuery){ .zone = 19 }, "rudbeckia-fulgida");
+  assert_found (library, (BlPlantQuery){ .light = BL_LIGHT_SHADE }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .min_soil_salt = BL_GRADE_HIGH }, "rudbeckia-fulgida");
+  assert_found (library, (BlPlantQuery){ .min_spray_salt = BL_GRADE_LOW }, "");
+  assert_found (library, (BlPlantQuery){ .evergreen = TRUE }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .native = TRUE, .color = "yellow" }, "rudbeckia-fulgida");
+  assert_found (library, (BlPlantQuery){ .no_dog_report = TRUE, .text = "t" }, "");
+  assert_found (library, (BlPlantQuery){ .height_low = 1.2 }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .height_high = 0.9, .limit = 1 }, "echinacea-purpurea");
+  assert_found (library, (BlPlantQuery){ .month_from = 1, .month_to = 2 }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .month_from = 11, .month_to = 12 }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .month_from = 8 }, "echinacea-purpurea rudbeckia-fulgida");
+  assert_found (library, (BlPlantQuery){ .type = BL_TYPE_EVERGREEN_SHRUB + 1 }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .deer_rarely = TRUE }, "");
 }
 
 static void
@@ -183,7 +188,7 @@ test_own (Place *place, gconstpointer data)
   g_assert_true (bl_library_put_own (library, "echinacea-ours", record, &error));
   g_assert_no_error (error);
   g_assert_cmpuint (bl_library_n_plants (library), ==, 4);
-  assert_found (library, (BlPlantQuery) { .text = "our" }, "echinacea-ours echinacea-purpurea");
+  assert_found (library, (BlPlantQuery){ .text = "our" }, "echinacea-ours echinacea-purpurea");
   g_clear_pointer (&library, bl_library_free);
   /* It is still there for the next program. */
   library = open_library (place);
@@ -191,14 +196,14 @@ test_own (Place *place, gconstpointer data)
   g_assert_cmpstr (plant->common, ==, "our coneflower");
   g_assert_true (bl_library_is_own (library, "echinacea-purpurea"));
   g_assert_true (bl_library_remove_own (library, "echinacea-purpurea", &error));
-  assert_found (library, (BlPlantQuery) { .text = "purple" }, "echinacea-purpurea");
+  assert_found (library, (BlPlantQuery){ .text = "purple" }, "echinacea-purpurea");
   g_assert_false (bl_library_remove_own (library, "taxus-x-media", &error));
   g_assert_error (error, BL_ERROR, BL_ERROR_NOT_FOUND);
   g_clear_error (&error);
   g_assert_true (bl_library_set_hidden (library, "taxus-x-media", TRUE, &error));
-  assert_found (library, (BlPlantQuery) { .text = "yew" }, "");
+  assert_found (library, (BlPlantQuery){ .text = "yew" }, "");
   g_assert_true (bl_library_set_hidden (library, "taxus-x-media", FALSE, &error));
-  assert_found (library, (BlPlantQuery) { .text = "yew" }, "taxus-x-media");
+  assert_found (library, (BlPlantQuery){ .text = "yew" }, "taxus-x-media");
 }
 
 static void

@@ -14,33 +14,53 @@ typedef struct
   const char *text, *markup, *slug;
 } Case;
 
-/* Styles: RHS, Recommended style for printing plant names, 2004 (Primula, Sarcococca, Pimelea, Viola);
- * ICNCP examples (Cryptomeria 'Elegans', 'Cloth of Gold'). The hybrid sign stands before the name,
- * in roman: ICN article H.3. */
+/* Styles: RHS, Recommended style for printing plant names, 2004 (Primula, Sarcococca, Pimelea,
+ * Viola); ICNCP examples (Cryptomeria 'Elegans', 'Cloth of Gold'). The hybrid sign stands before
+ * the name, in roman: ICN article H.3. */
 static const Case cases[] = {
-  { { .genus = (char *) "Primula", .species = (char *) "vulgaris", .rank = (char *) "subsp.",
+  { { .genus = (char *) "Primula",
+      .species = (char *) "vulgaris",
+      .rank = (char *) "subsp.",
       .infra = (char *) "sibthorpii" },
-    "Primula vulgaris subsp. sibthorpii", "<i>Primula</i> <i>vulgaris</i> subsp. <i>sibthorpii</i>",
+    "Primula vulgaris subsp. sibthorpii",
+    "<i>Primula</i> <i>vulgaris</i> subsp. <i>sibthorpii</i>",
     "primula-vulgaris-subsp-sibthorpii" },
-  { { .genus = (char *) "Sarcococca", .species = (char *) "hookeriana", .rank = (char *) "var.",
+  { { .genus = (char *) "Sarcococca",
+      .species = (char *) "hookeriana",
+      .rank = (char *) "var.",
       .infra = (char *) "digyna" },
-    "Sarcococca hookeriana var. digyna", "<i>Sarcococca</i> <i>hookeriana</i> var. <i>digyna</i>",
+    "Sarcococca hookeriana var. digyna",
+    "<i>Sarcococca</i> <i>hookeriana</i> var. <i>digyna</i>",
     "sarcococca-hookeriana-var-digyna" },
-  { { .genus = (char *) "Pimelea", .species = (char *) "prostrata", .rank = (char *) "f.",
+  { { .genus = (char *) "Pimelea",
+      .species = (char *) "prostrata",
+      .rank = (char *) "f.",
       .infra = (char *) "parvifolia" },
-    "Pimelea prostrata f. parvifolia", "<i>Pimelea</i> <i>prostrata</i> f. <i>parvifolia</i>",
+    "Pimelea prostrata f. parvifolia",
+    "<i>Pimelea</i> <i>prostrata</i> f. <i>parvifolia</i>",
     "pimelea-prostrata-f-parvifolia" },
   { { .genus = (char *) "Viola", .species = (char *) "wittrockiana", .hybrid_species = TRUE },
-    "Viola " X "wittrockiana", "<i>Viola</i> " X "<i>wittrockiana</i>", "viola-x-wittrockiana" },
-  { { .genus = (char *) "Cryptomeria", .species = (char *) "japonica", .cultivar = (char *) "Elegans" },
-    "Cryptomeria japonica " OQ "Elegans" CQ, "<i>Cryptomeria</i> <i>japonica</i> " OQ "Elegans" CQ,
+    "Viola " X "wittrockiana",
+    "<i>Viola</i> " X "<i>wittrockiana</i>",
+    "viola-x-wittrockiana" },
+  { { .genus = (char *) "Cryptomeria",
+      .species = (char *) "japonica",
+      .cultivar = (char *) "Elegans" },
+    "Cryptomeria japonica " OQ "Elegans" CQ,
+    "<i>Cryptomeria</i> <i>japonica</i> " OQ "Elegans" CQ,
     "cryptomeria-japonica-elegans" },
-  { { .genus = (char *) "Heucherella", .hybrid_genus = TRUE, .cultivar = (char *) "Bridget's Bloom" },
+  { { .genus = (char *) "Heucherella",
+      .hybrid_genus = TRUE,
+      .cultivar = (char *) "Bridget's Bloom" },
     X "Heucherella " OQ "Bridget" CQ "s Bloom" CQ,
-    X "<i>Heucherella</i> " OQ "Bridget" CQ "s Bloom" CQ, "x-heucherella-bridgets-bloom" },
-  { { .genus = (char *) "Crocus", .species = (char *) "angustifolius", .cultivar = (char *) "Cloth of Gold" },
+    X "<i>Heucherella</i> " OQ "Bridget" CQ "s Bloom" CQ,
+    "x-heucherella-bridgets-bloom" },
+  { { .genus = (char *) "Crocus",
+      .species = (char *) "angustifolius",
+      .cultivar = (char *) "Cloth of Gold" },
     "Crocus angustifolius " OQ "Cloth of Gold" CQ,
-    "<i>Crocus</i> <i>angustifolius</i> " OQ "Cloth of Gold" CQ, "crocus-angustifolius-cloth-of-gold" },
+    "<i>Crocus</i> <i>angustifolius</i> " OQ "Cloth of Gold" CQ,
+    "crocus-angustifolius-cloth-of-gold" },
 };
 
 static void
@@ -67,13 +87,20 @@ test_format (void)
 static void
 test_refuse (void)
 {
-  static const struct { BlPlant plant; const char *key; } bad[] = {
+  static const struct
+  {
+    BlPlant plant;
+    const char *key;
+  } bad[] = {
     { { .genus = (char *) "cryptomeria", .species = (char *) "japonica" }, "genus" },
     { { .genus = (char *) "Cryptomeria", .species = (char *) "Japonica" }, "species" },
     { { .genus = (char *) "Cryptomeria", .species = (char *) "x japonica" }, "species" },
     { { .genus = (char *) "Cryptomeria" }, "species" },
-    { { .genus = (char *) "Primula", .species = (char *) "vulgaris", .rank = (char *) "ssp.",
-        .infra = (char *) "sibthorpii" }, "infra" },
+    { { .genus = (char *) "Primula",
+        .species = (char *) "vulgaris",
+        .rank = (char *) "ssp.",
+        .infra = (char *) "sibthorpii" },
+      "infra" },
     { { .genus = (char *) "Cryptomeria", .cultivar = (char *) "\"Elegans\"" }, "cultivar" },
     { { .genus = (char *) "Cryptomeria", .cultivar = (char *) "'Elegans'" }, "cultivar" },
     { { .genus = (char *) "Berberis", .cultivar = (char *) "cv. Crimson Pygmy" }, "cultivar" },

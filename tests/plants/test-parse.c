@@ -36,7 +36,8 @@ test_whole (void)
   g_assert_cmpint (p->zone_high, ==, 17);
   g_assert_cmpint (p->heat_high, ==, 9);
   g_assert_cmpuint (p->light, ==, BL_LIGHT_BIT (BL_LIGHT_FULL) | BL_LIGHT_BIT (BL_LIGHT_PART));
-  g_assert_cmpuint (p->moisture, ==, BL_MOISTURE_BIT (BL_MOISTURE_DRY) | BL_MOISTURE_BIT (BL_MOISTURE_MEDIUM));
+  g_assert_cmpuint (p->moisture, ==,
+                    BL_MOISTURE_BIT (BL_MOISTURE_DRY) | BL_MOISTURE_BIT (BL_MOISTURE_MEDIUM));
   ABOUT (p->ph_high, 7.5);
   g_assert_cmpint (p->spray_salt, ==, BL_GRADE_UNKNOWN);
   g_assert_cmpint (p->rabbit, ==, BL_BROWSE_OFTEN);
@@ -63,9 +64,9 @@ test_hybrid (void)
 static void
 test_regulated (void)
 {
-  g_autoptr (BlPlant) p
-    = sample_plant ("berberis-thunbergii", "regulated",
-                    "PA|noxious weed, class B|PA Department of Agriculture|2021-10; NY|prohibited|NYS DEC|2014-09");
+  g_autoptr (BlPlant) p = sample_plant (
+    "berberis-thunbergii", "regulated",
+    "PA|noxious weed, class B|PA Department of Agriculture|2021-10; NY|prohibited|NYS DEC|2014-09");
 
   g_assert_cmpuint (p->n_regulations, ==, 2);
   g_assert_cmpstr (p->regulations[0].what, ==, "noxious weed, class B");
@@ -145,7 +146,8 @@ test_mistakes (void)
       g_assert_null (plant);
       g_assert_error (error, BL_ERROR, BL_ERROR_INPUT);
       g_assert_true (g_str_has_prefix (error->message, "echinacea-purpurea: "));
-      if (strstr (error->message, mistakes[i].key) == NULL || strstr (error->message, mistakes[i].words) == NULL)
+      if (strstr (error->message, mistakes[i].key) == NULL
+          || strstr (error->message, mistakes[i].words) == NULL)
         g_error ("%s=%s: %s", mistakes[i].key, mistakes[i].value, error->message);
     }
 }
@@ -164,7 +166,10 @@ test_harm_needs_note (void)
 static void
 test_file (void)
 {
-  static const struct { const char *text, *words; } files[] = {
+  static const struct
+  {
+    const char *text, *words;
+  } files[] = {
     { "genus=A\n", "line 1: a key stands before" },
     { "# note\n\n[a\n", "line 3: a record begins" },
     { "[a-b]\ngenus=A\ngenus=B\n", "line 3: this key is given twice" },

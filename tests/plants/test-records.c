@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The records as authored: what must hold of each, of all together, and who stands out in a genus. */
+/* The records as authored: what must hold of each, of all together, and who stands out in a genus.
+ */
 #include <math.h>
 
 #include "sample.h"
@@ -13,8 +14,7 @@ typedef struct
 
 static Records records;
 
-G_GNUC_PRINTF (2, 3) static void
-fault (const BlPlant *p, const char *format, ...)
+G_GNUC_PRINTF (2, 3) static void fault (const BlPlant *p, const char *format, ...)
 {
   va_list args;
   g_autofree char *text = NULL;
@@ -49,13 +49,16 @@ check_ranges (const BlPlant *p)
   guint i = 0;
 
   if (p->height_high > 4 * p->height_low)
-    fault (p, "height runs from %.0f to %.0f cm, more than fourfold: state the form a designer would buy",
-           p->height_low * 100, p->height_high * 100);
+    fault (
+      p,
+      "height runs from %.0f to %.0f cm, more than fourfold: state the form a designer would buy",
+      p->height_low * 100, p->height_high * 100);
   if (p->spread_high > 4 * p->spread_low)
-    fault (p, "spread runs from %.0f to %.0f cm, more than fourfold", p->spread_low * 100, p->spread_high * 100);
+    fault (p, "spread runs from %.0f to %.0f cm, more than fourfold", p->spread_low * 100,
+           p->spread_high * 100);
   if (p->spacing < 0.6 * p->spread - 0.006 || p->spacing > 1.1 * p->spread + 0.006)
-    fault (p, "spacing %.0f cm is %.2f of the spread %.0f cm; 0.6 to 1.1 is allowed", p->spacing * 100,
-           p->spacing / p->spread, p->spread * 100);
+    fault (p, "spacing %.0f cm is %.2f of the spread %.0f cm; 0.6 to 1.1 is allowed",
+           p->spacing * 100, p->spacing / p->spread, p->spread * 100);
   if (p->zone_high - p->zone_low < 2 && p->type != BL_TYPE_ANNUAL)
     fault (p, "bears only %d half zones", p->zone_high - p->zone_low + 1);
   if (p->heat_low != 0 && p->heat_low > p->heat_high)
@@ -99,10 +102,11 @@ check_season (const BlPlant *p)
     fault (p, "is evergreen and cannot die down by summer");
   if (p->has_fruit && p->flower_from != 0 && months_ahead (p->flower_from, p->fruit_from) > 10)
     fault (p, "bears fruit in month %d, flowers in month %d", p->fruit_from, p->flower_from);
-  if (p->flower_from != 0 && p->flower_color_name == NULL && p->type != BL_TYPE_GRASS && p->type != BL_TYPE_CONIFER
-      && p->flower != BL_FLOWER_CATKIN)
+  if (p->flower_from != 0 && p->flower_color_name == NULL && p->type != BL_TYPE_GRASS
+      && p->type != BL_TYPE_CONIFER && p->flower != BL_FLOWER_CATKIN)
     fault (p, "flowers without a colour name");
-  if (p->type != BL_TYPE_BULB && (p->emerges < 1 || p->emerges > 6) && p->leaves == BL_LEAVES_DECIDUOUS)
+  if (p->type != BL_TYPE_BULB && (p->emerges < 1 || p->emerges > 6)
+      && p->leaves == BL_LEAVES_DECIDUOUS)
     fault (p, "comes into leaf in month %d", p->emerges);
 }
 
@@ -119,25 +123,28 @@ check_leaves (const BlPlant *p)
   BlLab summer = bl_color_to_lab (p->leaf_summer);
   gboolean summer_green = summer.a < -8;
 
-  if (p->type == BL_TYPE_CONIFER && p->leaf != BL_LEAF_NEEDLE && p->leaf != BL_LEAF_SCALE && p->leaf != BL_LEAF_LINEAR)
+  if (p->type == BL_TYPE_CONIFER && p->leaf != BL_LEAF_NEEDLE && p->leaf != BL_LEAF_SCALE
+      && p->leaf != BL_LEAF_LINEAR)
     fault (p, "is a conifer with %s leaves", bl_leaf_shape_name (p->leaf));
   if (p->type == BL_TYPE_EVERGREEN_SHRUB && p->leaves == BL_LEAVES_DECIDUOUS)
     fault (p, "is an evergreen shrub that drops its leaves");
   if (p->type == BL_TYPE_SHRUB && p->leaves == BL_LEAVES_EVERGREEN)
     fault (p, "is evergreen but stands among the deciduous shrubs");
   /* A leaf that stays is not straw in winter; a dead one is not green. */
-  if (p->leaves == BL_LEAVES_EVERGREEN && summer_green && winter.a > 12 && winter.b > 22 && winter.L > 55)
+  if (p->leaves == BL_LEAVES_EVERGREEN && summer_green && winter.a > 12 && winter.b > 22
+      && winter.L > 55)
     fault (p, "is evergreen, yet its winter leaf is the colour of straw");
   if (p->leaves == BL_LEAVES_DECIDUOUS && winter.a < -14)
     fault (p, "drops its leaves or dies down, yet its winter colour is green");
-  if (p->leaves == BL_LEAVES_EVERGREEN && summer_green && chroma_gap (p->leaf_winter, p->leaf_summer) > 45)
+  if (p->leaves == BL_LEAVES_EVERGREEN && summer_green
+      && chroma_gap (p->leaf_winter, p->leaf_summer) > 45)
     fault (p, "is evergreen, yet summer and winter leaf have nothing in common");
   if (p->form == BL_FORM_FERN && p->leaf != BL_LEAF_FROND)
     fault (p, "is a fern without fronds");
   if (p->type == BL_TYPE_FERN && p->flower != BL_FLOWER_NONE)
     fault (p, "is a fern that flowers");
-  if (p->form == BL_FORM_CLIMBER && p->support == NULL && p->type == BL_TYPE_VINE && p->care != BL_CARE_P6
-      && p->height > 1.0 && p->care_note == NULL)
+  if (p->form == BL_FORM_CLIMBER && p->support == NULL && p->type == BL_TYPE_VINE
+      && p->care != BL_CARE_P6 && p->height > 1.0 && p->care_note == NULL)
     fault (p, "climbs without a support and no word of how it holds");
 }
 
@@ -148,9 +155,11 @@ check_care (const BlPlant *p)
   gboolean pruned = p->care <= BL_CARE_P5;
 
   if (grass && p->type != BL_TYPE_GRASS)
-    fault (p, "is cared for as a grass (%s) but is a %s", bl_care_group_name (p->care), bl_plant_type_name (p->type));
+    fault (p, "is cared for as a grass (%s) but is a %s", bl_care_group_name (p->care),
+           bl_plant_type_name (p->type));
   if (pruned && !bl_plant_is_woody (p))
-    fault (p, "is pruned as a shrub (%s) but is a %s", bl_care_group_name (p->care), bl_plant_type_name (p->type));
+    fault (p, "is pruned as a shrub (%s) but is a %s", bl_care_group_name (p->care),
+           bl_plant_type_name (p->type));
   if ((p->care == BL_CARE_A) != (p->type == BL_TYPE_ANNUAL))
     fault (p, "care group A and the type annual go together");
   if ((p->care == BL_CARE_V1 || p->care == BL_CARE_V2) && p->type != BL_TYPE_VINE)
@@ -183,19 +192,99 @@ check_names (const BlPlant *p)
 
 /* Genera with reported harm to people or animals. site.md 6.5: ASPCA's heart-affecting and kidney
  * lists, and the California Poison Control System's "Common plants and their toxicity"; the others
- * from memory of the same lists and of UC Davis, "Safe and poisonous garden plants" (Filmer 2012). */
-static const char *const harmful_genera[]
-  = { "Aconitum", "Actaea", "Aesculus", "Ageratina", "Allium", "Anemone", "Aristolochia", "Arisaema", "Arum",
-      "Asclepias", "Baptisia", "Begonia", "Brugmansia", "Buxus", "Caladium", "Caltha", "Campsis", "Catharanthus",
-      "Celastrus", "Clematis", "Colchicum", "Convallaria", "Daphne", "Datura", "Delphinium", "Dicentra", "Digitalis",
-      "Eranthis", "Euonymus", "Euphorbia", "Galanthus", "Gelsemium", "Gymnocladus", "Hedera", "Helleborus",
-      "Hosta", "Hyacinthoides", "Hyacinthus", "Hydrangea", "Ilex", "Ipomoea", "Iris", "Juglans", "Kalanchoe",
-      "Kalmia", "Laburnum", "Lamprocapnos", "Lantana", "Leucojum", "Leucothoe", "Ligustrum", "Lilium", "Lobelia",
-      "Lonicera", "Lupinus", "Lycoris", "Menispermum", "Muscari", "Nandina", "Narcissus", "Nerium", "Nicotiana",
-      "Ornithogalum", "Paeonia", "Parthenocissus", "Pelargonium", "Phytolacca", "Pieris", "Podophyllum", "Prunus",
-      "Pulsatilla", "Ranunculus", "Rheum", "Rhododendron", "Ricinus", "Robinia", "Sambucus", "Sanguinaria",
-      "Scilla", "Senecio", "Symphoricarpos", "Tanacetum", "Taxus", "Thermopsis", "Toxicodendron", "Trollius",
-      "Tulipa", "Wisteria", "Yucca", "Zantedeschia", NULL };
+ * from memory of the same lists and of UC Davis, "Safe and poisonous garden plants" (Filmer 2012).
+ */
+static const char *const harmful_genera[] = { "Aconitum",
+                                              "Actaea",
+                                              "Aesculus",
+                                              "Ageratina",
+                                              "Allium",
+                                              "Anemone",
+                                              "Aristolochia",
+                                              "Arisaema",
+                                              "Arum",
+                                              "Asclepias",
+                                              "Baptisia",
+                                              "Begonia",
+                                              "Brugmansia",
+                                              "Buxus",
+                                              "Caladium",
+                                              "Caltha",
+                                              "Campsis",
+                                              "Catharanthus",
+                                              "Celastrus",
+                                              "Clematis",
+                                              "Colchicum",
+                                              "Convallaria",
+                                              "Daphne",
+                                              "Datura",
+                                              "Delphinium",
+                                              "Dicentra",
+                                              "Digitalis",
+                                              "Eranthis",
+                                              "Euonymus",
+                                              "Euphorbia",
+                                              "Galanthus",
+                                              "Gelsemium",
+                                              "Gymnocladus",
+                                              "Hedera",
+                                              "Helleborus",
+                                              "Hosta",
+                                              "Hyacinthoides",
+                                              "Hyacinthus",
+                                              "Hydrangea",
+                                              "Ilex",
+                                              "Ipomoea",
+                                              "Iris",
+                                              "Juglans",
+                                              "Kalanchoe",
+                                              "Kalmia",
+                                              "Laburnum",
+                                              "Lamprocapnos",
+                                              "Lantana",
+                                              "Leucojum",
+                                              "Leucothoe",
+                                              "Ligustrum",
+                                              "Lilium",
+                                              "Lobelia",
+                                              "Lonicera",
+                                              "Lupinus",
+                                              "Lycoris",
+                                              "Menispermum",
+                                              "Muscari",
+                                              "Nandina",
+                                              "Narcissus",
+                                              "Nerium",
+                                              "Nicotiana",
+                                              "Ornithogalum",
+                                              "Paeonia",
+                                              "Parthenocissus",
+                                              "Pelargonium",
+                                              "Phytolacca",
+                                              "Pieris",
+                                              "Podophyllum",
+                                              "Prunus",
+                                              "Pulsatilla",
+                                              "Ranunculus",
+                                              "Rheum",
+                                              "Rhododendron",
+                                              "Ricinus",
+                                              "Robinia",
+                                              "Sambucus",
+                                              "Sanguinaria",
+                                              "Scilla",
+                                              "Senecio",
+                                              "Symphoricarpos",
+                                              "Tanacetum",
+                                              "Taxus",
+                                              "Thermopsis",
+                                              "Toxicodendron",
+                                              "Trollius",
+                                              "Tulipa",
+                                              "Wisteria",
+                                              "Yucca",
+                                              "Zantedeschia",
+                                              NULL };
 
 static void
 check_harm (const BlPlant *p)
@@ -209,7 +298,8 @@ check_harm (const BlPlant *p)
   if (g_strv_contains (harmful_genera, p->genus) && most < BL_HARM_MILD)
     fault (p, "the genus is reported harmful and nothing is said");
   /* True lilies and daylilies: kidney failure in cats (ASPCA). */
-  if ((strcmp (p->genus, "Lilium") == 0 || strcmp (p->genus, "Hemerocallis") == 0) && p->harm_cats < BL_HARM_TOXIC)
+  if ((strcmp (p->genus, "Lilium") == 0 || strcmp (p->genus, "Hemerocallis") == 0)
+      && p->harm_cats < BL_HARM_TOXIC)
     fault (p, "is reported toxic to cats and that is not said");
 }
 
@@ -258,9 +348,10 @@ facts_of (const BlPlant *p)
   guint i = 0;
 
   for (i = 0; lines[i] != NULL; i++)
-    if (lines[i][0] != '[' && !g_str_has_prefix (lines[i], "species=") && !g_str_has_prefix (lines[i], "cultivar=")
-        && !g_str_has_prefix (lines[i], "common") && !g_str_has_prefix (lines[i], "infra=")
-        && !g_str_has_prefix (lines[i], "basis=") && !g_str_has_prefix (lines[i], "companions="))
+    if (lines[i][0] != '[' && !g_str_has_prefix (lines[i], "species=")
+        && !g_str_has_prefix (lines[i], "cultivar=") && !g_str_has_prefix (lines[i], "common")
+        && !g_str_has_prefix (lines[i], "infra=") && !g_str_has_prefix (lines[i], "basis=")
+        && !g_str_has_prefix (lines[i], "companions="))
       g_string_append_printf (text, "%s\n", lines[i]);
   return g_string_free (text, FALSE);
 }
@@ -274,7 +365,8 @@ test_alike (void)
   records.faults = 0;
   for (i = 0; i < records.plants->len; i++)
     {
-      char *keys[] = { facts_of (at (i)), bl_plant_name (at (i)), g_strconcat ("slug ", at (i)->slug, NULL) };
+      char *keys[]
+        = { facts_of (at (i)), bl_plant_name (at (i)), g_strconcat ("slug ", at (i)->slug, NULL) };
       guint k = 0;
 
       for (k = 0; k < G_N_ELEMENTS (keys); k++)
@@ -314,9 +406,10 @@ static void
 test_counts (void)
 {
   static const guint wanted[BL_TYPE_N]
-    = { [BL_TYPE_PERENNIAL] = 150, [BL_TYPE_GRASS] = 35, [BL_TYPE_SHRUB] = 70, [BL_TYPE_EVERGREEN_SHRUB] = 10,
-        [BL_TYPE_CONIFER] = 10, [BL_TYPE_TREE] = 30, [BL_TYPE_GROUND_COVER] = 25, [BL_TYPE_BULB] = 20,
-        [BL_TYPE_VINE] = 15, [BL_TYPE_ANNUAL] = 15, [BL_TYPE_FERN] = 10 };
+    = { [BL_TYPE_PERENNIAL] = 150,      [BL_TYPE_GRASS] = 35,   [BL_TYPE_SHRUB] = 70,
+        [BL_TYPE_EVERGREEN_SHRUB] = 10, [BL_TYPE_CONIFER] = 10, [BL_TYPE_TREE] = 30,
+        [BL_TYPE_GROUND_COVER] = 25,    [BL_TYPE_BULB] = 20,    [BL_TYPE_VINE] = 15,
+        [BL_TYPE_ANNUAL] = 15,          [BL_TYPE_FERN] = 10 };
   guint count[BL_TYPE_N] = { 0 };
   guint native = 0, evergreen = 0, i = 0;
   gboolean short_of = FALSE;
@@ -328,7 +421,8 @@ test_counts (void)
     }
   for (i = 0; i < BL_TYPE_N; i++)
     {
-      g_print ("# %-16s %4u (at least %u)\n", bl_plant_type_name ((BlPlantType) i), count[i], wanted[i]);
+      g_print ("# %-16s %4u (at least %u)\n", bl_plant_type_name ((BlPlantType) i), count[i],
+               wanted[i]);
       short_of = short_of || count[i] < wanted[i];
     }
   evergreen = count[BL_TYPE_EVERGREEN_SHRUB] + count[BL_TYPE_CONIFER];
@@ -368,26 +462,57 @@ median (guint first, guint n, double (*value) (const BlPlant *))
   return n % 2 == 1 ? v[n / 2] : 0.5 * (v[n / 2 - 1] + v[n / 2]);
 }
 
-static double value_zone_low (const BlPlant *p) { return p->zone_low; }
-static double value_zone_high (const BlPlant *p) { return p->zone_high; }
-static double value_height (const BlPlant *p) { return log2 (p->height); }
-static double value_flower (const BlPlant *p) { return p->flower_from; }
-static double value_harm (const BlPlant *p) { return p->harm_people; }
-static double value_emerges (const BlPlant *p) { return p->emerges; }
+static double
+value_zone_low (const BlPlant *p)
+{
+  return p->zone_low;
+}
+static double
+value_zone_high (const BlPlant *p)
+{
+  return p->zone_high;
+}
+static double
+value_height (const BlPlant *p)
+{
+  return log2 (p->height);
+}
+static double
+value_flower (const BlPlant *p)
+{
+  return p->flower_from;
+}
+static double
+value_harm (const BlPlant *p)
+{
+  return p->harm_people;
+}
+static double
+value_emerges (const BlPlant *p)
+{
+  return p->emerges;
+}
 
 /* Printed for the eye of the authors, not judged: a genus may well have odd members. */
 static void
 test_outliers (void)
 {
-  static const struct { const char *name; double (*value) (const BlPlant *); double far; } facts[]
-    = { { "zones low", value_zone_low, 4 },  { "zones high", value_zone_high, 4 }, { "height (log2)", value_height, 1.5 },
-        { "flower from", value_flower, 3 }, { "harm to people", value_harm, 1 },  { "emerges", value_emerges, 2 } };
+  static const struct
+  {
+    const char *name;
+    double (*value) (const BlPlant *);
+    double far;
+  } facts[] = { { "zones low", value_zone_low, 4 },     { "zones high", value_zone_high, 4 },
+                { "height (log2)", value_height, 1.5 }, { "flower from", value_flower, 3 },
+                { "harm to people", value_harm, 1 },    { "emerges", value_emerges, 2 } };
   guint first = 0, n = 0, i = 0, f = 0;
 
   g_ptr_array_sort (records.plants, by_genus);
   for (first = 0; first < records.plants->len; first += n)
     {
-      for (n = 1; first + n < records.plants->len && strcmp (at (first)->genus, at (first + n)->genus) == 0; n++)
+      for (n = 1; first + n < records.plants->len
+                  && strcmp (at (first)->genus, at (first + n)->genus) == 0;
+           n++)
         ;
       for (f = 0; n >= 3 && f < G_N_ELEMENTS (facts); f++)
         {

@@ -41,7 +41,7 @@ plant_of (const char *slug, ...)
 static BlPlantState
 state_in (const BlPlant *p, const char *zone, double month)
 {
-  return bl_plant_look (p, NULL, bl_zone_parse (zone, NULL), (BlMoment) { month, 4 }).state;
+  return bl_plant_look (p, NULL, bl_zone_parse (zone, NULL), (BlMoment){ month, 4 }).state;
 }
 
 /* Purple coneflower in zone 6: shoots in April, flowers June to August, seed heads over the winter,
@@ -50,7 +50,7 @@ static void
 test_coneflower (void)
 {
   g_autoptr (BlPlant) p = plant_of ("echinacea-purpurea", NULL);
-  BlLook look = bl_plant_look (p, NULL, 0, (BlMoment) { 7.5, 5 });
+  BlLook look = bl_plant_look (p, NULL, 0, (BlMoment){ 7.5, 5 });
 
   g_assert_cmpint (state_in (p, "6a", 2.0), ==, BL_STATE_STANDING);
   g_assert_cmpint (state_in (p, "6a", 3.9), ==, BL_STATE_DORMANT);
@@ -64,7 +64,7 @@ test_coneflower (void)
   g_assert_cmpfloat (look.bloom, >, 0.9);
   g_assert_cmpfloat_with_epsilon (look.height, p->height, 0.1 * p->height);
   g_assert_cmpfloat_with_epsilon (look.foliage_height, p->foliage_height, 0.1 * p->height);
-  look = bl_plant_look (p, NULL, 0, (BlMoment) { 1.5, 5 });
+  look = bl_plant_look (p, NULL, 0, (BlMoment){ 1.5, 5 });
   g_assert_cmpfloat (look.seed, >, 0.5);
   g_assert_cmpfloat (look.height, >, 0.7 * p->height);
 }
@@ -72,30 +72,31 @@ test_coneflower (void)
 static void
 test_shrub (void)
 {
-  g_autoptr (BlPlant) p = plant_of ("forsythia", "type", "shrub", "form", "arching-shrub", "care", "P1",
-                                    "foliage_height", "90", "flower_months", "3 4", NULL);
+  g_autoptr (BlPlant) p = plant_of ("forsythia", "type", "shrub", "form", "arching-shrub", "care",
+                                    "P1", "foliage_height", "90", "flower_months", "3 4", NULL);
 
   g_assert_cmpint (state_in (p, "6a", 1.5), ==, BL_STATE_BARE);
   g_assert_cmpint (state_in (p, "6a", 4.0), ==, BL_STATE_BLOOM);
-  g_assert_cmpfloat (bl_plant_look (p, NULL, 0, (BlMoment) { 3.7, 5 }).leaf, ==, 0);
+  g_assert_cmpfloat (bl_plant_look (p, NULL, 0, (BlMoment){ 3.7, 5 }).leaf, ==, 0);
   g_assert_cmpint (state_in (p, "6a", 7.0), ==, BL_STATE_LEAF);
   g_assert_cmpint (state_in (p, "6a", 10.4), ==, BL_STATE_AUTUMN);
   g_assert_cmpint (state_in (p, "6a", 11.8), ==, BL_STATE_BARE);
   /* Wood does not shrink with the season. */
-  g_assert_cmpfloat (bl_plant_look (p, NULL, 0, (BlMoment) { 1.5, 5 }).height, ==,
-                     bl_plant_look (p, NULL, 0, (BlMoment) { 7.5, 5 }).height);
+  g_assert_cmpfloat (bl_plant_look (p, NULL, 0, (BlMoment){ 1.5, 5 }).height, ==,
+                     bl_plant_look (p, NULL, 0, (BlMoment){ 7.5, 5 }).height);
 }
 
 static void
 test_evergreen (void)
 {
-  g_autoptr (BlPlant) p = plant_of ("buxus", "type", "evergreen-shrub", "form", "globe-shrub", "care", "P5",
-                                    "leaves", "evergreen", "flower", "none", "flower_months", "0 0", NULL);
+  g_autoptr (BlPlant) p
+    = plant_of ("buxus", "type", "evergreen-shrub", "form", "globe-shrub", "care", "P5", "leaves",
+                "evergreen", "flower", "none", "flower_months", "0 0", NULL);
   double month = 0, from = 0, to = 0;
 
   for (month = 1; month < 13; month += step)
     {
-      BlLook look = bl_plant_look (p, NULL, 0, (BlMoment) { month, 3 });
+      BlLook look = bl_plant_look (p, NULL, 0, (BlMoment){ month, 3 });
 
       g_assert_cmpint (look.state, ==, BL_STATE_LEAF);
       g_assert_cmpfloat (look.leaf, ==, 1.0);
@@ -108,13 +109,14 @@ test_evergreen (void)
 static void
 test_bulb (void)
 {
-  g_autoptr (BlPlant) p = plant_of ("narcissus", "type", "bulb", "form", "bulb", "care", "B1", "emerges", "3",
-                                    "spring_only", "yes", "flower_months", "4 4", NULL);
+  g_autoptr (BlPlant) p
+    = plant_of ("narcissus", "type", "bulb", "form", "bulb", "care", "B1", "emerges", "3",
+                "spring_only", "yes", "flower_months", "4 4", NULL);
 
   g_assert_cmpint (state_in (p, "6a", 4.5), ==, BL_STATE_BLOOM);
-  g_assert_cmpfloat (bl_plant_look (p, NULL, 0, (BlMoment) { 5.4, 5 }).leaf, >, 0.5);
+  g_assert_cmpfloat (bl_plant_look (p, NULL, 0, (BlMoment){ 5.4, 5 }).leaf, >, 0.5);
   g_assert_cmpint (state_in (p, "6a", 7.0), ==, BL_STATE_DORMANT);
-  g_assert_cmpfloat (bl_plant_look (p, NULL, 0, (BlMoment) { 8.0, 5 }).height, <, 0.01);
+  g_assert_cmpfloat (bl_plant_look (p, NULL, 0, (BlMoment){ 8.0, 5 }).height, <, 0.01);
   g_assert_cmpint (state_in (p, "6a", 1.5), ==, BL_STATE_DORMANT);
 }
 
@@ -171,12 +173,12 @@ test_frost_zone (void)
   bl_site_init (&site);
   site.zone = bl_zone_parse ("6a", NULL);
   g_assert_cmpint (bl_season_zone (&site), ==, site.zone);
-  site.last_frost = (BlMonthDay) { 5, 28 }; /* a month later than usual: a zone colder */
+  site.last_frost = (BlMonthDay){ 5, 28 }; /* a month later than usual: a zone colder */
   g_assert_cmpint (bl_season_zone (&site), ==, bl_zone_parse ("5a", NULL));
-  site.last_frost = (BlMonthDay) { 3, 29 };
+  site.last_frost = (BlMonthDay){ 3, 29 };
   g_assert_cmpint (bl_season_zone (&site), >, site.zone);
   site.latitude = -40;
-  site.last_frost = (BlMonthDay) { 10, 28 };
+  site.last_frost = (BlMonthDay){ 10, 28 };
   g_assert_cmpint (bl_season_zone (&site), ==, site.zone);
   g_assert_cmpfloat (bl_season_northern_month (&site, 12.5), ==, 6.5);
   g_assert_cmpfloat (bl_season_northern_month (&site, 1.0), ==, 7.0);
@@ -185,8 +187,8 @@ test_frost_zone (void)
 static void
 test_wrap (void)
 {
-  g_autoptr (BlPlant) p = plant_of ("hamamelis", "type", "shrub", "form", "vase-shrub", "care", "P1",
-                                    "flower_months", "12 2", NULL);
+  g_autoptr (BlPlant) p = plant_of ("hamamelis", "type", "shrub", "form", "vase-shrub", "care",
+                                    "P1", "flower_months", "12 2", NULL);
   double from = 0, to = 0;
 
   g_assert_true (bl_plant_bloom (p, 0, &from, &to));
@@ -246,27 +248,30 @@ color_gap (BlColor a, BlColor b)
 static void
 check_year (const BlPlant *p, BlZone zone)
 {
-  BlLook before = bl_plant_look (p, NULL, zone, (BlMoment) { 1.0, 3 });
+  BlLook before = bl_plant_look (p, NULL, zone, (BlMoment){ 1.0, 3 });
   double month = 0, most_bloom = 0, most_leaf = 0;
 
   for (month = 1.0; month < 13.0; month += step)
     {
-      BlLook now = bl_plant_look (p, NULL, zone, (BlMoment) { month, 3 });
+      BlLook now = bl_plant_look (p, NULL, zone, (BlMoment){ month, 3 });
       const double shares[] = { now.fullness, now.leaf, now.bloom, now.bud, now.seed, now.fruit };
       guint i = 0;
 
       for (i = 0; i < G_N_ELEMENTS (shares); i++)
         if (!(shares[i] >= 0 && shares[i] <= 1))
           g_error ("%s, month %.2f: share %u is %g", p->slug, month, i, shares[i]);
-      if (!(now.height >= 0 && now.height <= p->height * 1.0001 && now.foliage_height <= now.height + 1e-9
-            && now.spread >= 0 && now.spread <= p->spread * 1.0001))
-        g_error ("%s, month %.2f: height %g of %g, foliage %g, spread %g of %g", p->slug, month, now.height,
-                 p->height, now.foliage_height, now.spread, p->spread);
-      if (fabs (now.height - before.height) > 0.36 * p->height || fabs (now.leaf - before.leaf) > 0.35
-          || fabs (now.bloom - before.bloom) > 0.35)
-        g_error ("%s, month %.2f: jumps in a day: height %g to %g, leaf %g to %g, bloom %g to %g", p->slug,
-                 month, before.height, now.height, before.leaf, now.leaf, before.bloom, now.bloom);
-      if (now.leaf > 0.2 && before.leaf > 0.2 && color_gap (now.leaf_color, before.leaf_color) > 0.3)
+      if (!(now.height >= 0 && now.height <= p->height * 1.0001
+            && now.foliage_height <= now.height + 1e-9 && now.spread >= 0
+            && now.spread <= p->spread * 1.0001))
+        g_error ("%s, month %.2f: height %g of %g, foliage %g, spread %g of %g", p->slug, month,
+                 now.height, p->height, now.foliage_height, now.spread, p->spread);
+      if (fabs (now.height - before.height) > 0.36 * p->height
+          || fabs (now.leaf - before.leaf) > 0.35 || fabs (now.bloom - before.bloom) > 0.35)
+        g_error ("%s, month %.2f: jumps in a day: height %g to %g, leaf %g to %g, bloom %g to %g",
+                 p->slug, month, before.height, now.height, before.leaf, now.leaf, before.bloom,
+                 now.bloom);
+      if (now.leaf > 0.2 && before.leaf > 0.2
+          && color_gap (now.leaf_color, before.leaf_color) > 0.3)
         g_error ("%s, month %.2f: the leaves change colour in a day", p->slug, month);
       if (now.state == BL_STATE_BLOOM)
         g_assert_cmpfloat (now.bloom, >=, 0.15);

@@ -7,7 +7,8 @@
 #include "site/sun.h"
 
 #define DEG (M_PI / 180.0)
-#define ABOUT(value, expected, tolerance) g_assert_cmpfloat_with_epsilon (value, expected, tolerance)
+#define ABOUT(value, expected, tolerance)                                                          \
+  g_assert_cmpfloat_with_epsilon (value, expected, tolerance)
 
 static BlSite
 site_at (double latitude, double north)
@@ -87,7 +88,8 @@ test_west_wall (void)
   BlObstacle o = { line, FALSE, 0, 2.0 };
   double morning = 0, hours = bl_sun_hours (track, &o, 1, BL_POINT (0, 0), &morning);
 
-  ABOUT (bl_sun_track_open_hours (track) - hours, 3.055, 0.06); /* 3 h and the 0.83° below the horizon */
+  ABOUT (bl_sun_track_open_hours (track) - hours, 3.055,
+         0.06); /* 3 h and the 0.83° below the horizon */
   ABOUT (morning, 6.055, 0.06);
 }
 
@@ -108,7 +110,8 @@ test_north (void)
 }
 
 /* A crown from 2 m to 6 m over a square 4 m wide, equator at the equinox, the point under its
- * middle: the crown hides the sun while it is higher than atan (2 / 2) = 45° on either side: 6 h. */
+ * middle: the crown hides the sun while it is higher than atan (2 / 2) = 45° on either side: 6 h.
+ */
 static void
 test_crown (void)
 {

@@ -5,7 +5,8 @@
 #include "site/sun.h"
 
 #define DEG (M_PI / 180.0)
-#define ABOUT(value, expected, tolerance) g_assert_cmpfloat_with_epsilon (value, expected, tolerance)
+#define ABOUT(value, expected, tolerance)                                                          \
+  g_assert_cmpfloat_with_epsilon (value, expected, tolerance)
 
 /* NREL/TP-560-34302 (Reda and Andreas), table A5.1: 2003-10-17 12:30:30, UTC-7. */
 static void
@@ -33,7 +34,8 @@ test_nrel_events (void)
 {
   double rise = 0, noon = 0, set = 0;
 
-  g_assert_cmpint (bl_sun_rise_set (bl_day (2003, 10, 17), 39.742476, -105.1786, &rise, &noon, &set),
+  g_assert_cmpint (bl_sun_rise_set (bl_day (2003, 10, 17), 39.742476, -105.1786, &rise, &noon,
+                                    &set),
                    ==, BL_SUN_RISES);
   ABOUT ((rise - 7) * 3600, 6 * 3600 + 12 * 60 + 43, 20);
   ABOUT ((noon - 7) * 3600, 11 * 3600 + 46 * 60 + 4, 5);
@@ -83,7 +85,11 @@ test_noaa_sheet (void)
 static void
 test_noon (void)
 {
-  static const struct { int month; double altitude; } noons[] = { { 6, 73.45 }, { 12, 26.55 } };
+  static const struct
+  {
+    int month;
+    double altitude;
+  } noons[] = { { 6, 73.45 }, { 12, 26.55 } };
   guint i = 0;
 
   for (i = 0; i < 2; i++)
@@ -102,8 +108,11 @@ test_noon (void)
 static void
 test_equation_of_time (void)
 {
-  static const struct { int month, day; double minutes; } extremes[]
-    = { { 2, 11, -14.228 }, { 5, 13, 3.643 }, { 7, 25, -6.561 }, { 11, 3, 16.492 } };
+  static const struct
+  {
+    int month, day;
+    double minutes;
+  } extremes[] = { { 2, 11, -14.228 }, { 5, 13, 3.643 }, { 7, 25, -6.561 }, { 11, 3, 16.492 } };
   guint i = 0;
 
   for (i = 0; i < G_N_ELEMENTS (extremes); i++)
@@ -119,19 +128,21 @@ test_edges (void)
 {
   double rise = 0, set = 0;
 
-  g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 6, 21), 70, 0, NULL, NULL, NULL), ==, BL_SUN_STAYS_UP);
+  g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 6, 21), 70, 0, NULL, NULL, NULL), ==,
+                   BL_SUN_STAYS_UP);
   g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 12, 21), 70, 0, NULL, NULL, NULL), ==,
                    BL_SUN_STAYS_DOWN);
   g_assert_cmpfloat (bl_day_length (bl_day (2025, 6, 21), 70), ==, 24.0);
   g_assert_cmpfloat (bl_day_length (bl_day (2025, 12, 21), 70), ==, 0.0);
-  g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 9, 22), -33.8688, 151.2093, &rise, NULL, &set), ==,
-                   BL_SUN_RISES);
+  g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 9, 22), -33.8688, 151.2093, &rise, NULL, &set),
+                   ==, BL_SUN_RISES);
   ABOUT (set, 7 + 51 / 60.0, 1.5 / 60);
-  g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 9, 23), -33.8688, 151.2093, &rise, NULL, &set), ==,
-                   BL_SUN_RISES);
+  g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 9, 23), -33.8688, 151.2093, &rise, NULL, &set),
+                   ==, BL_SUN_RISES);
   ABOUT (rise + 24, 19 + 44 / 60.0, 1.5 / 60);
   /* The poles divide by nothing. */
-  g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 6, 21), 90, 0, NULL, NULL, NULL), ==, BL_SUN_STAYS_UP);
+  g_assert_cmpint (bl_sun_rise_set (bl_day (2025, 6, 21), 90, 0, NULL, NULL, NULL), ==,
+                   BL_SUN_STAYS_UP);
   g_assert_true (isfinite (bl_sun_at (2460000.5, 90, 0).azimuth));
 }
 
@@ -149,7 +160,8 @@ test_day_length (void)
 
   for (i = 0; i < G_N_ELEMENTS (table); i++)
     for (k = 0; k < 4; k++)
-      ABOUT (bl_day_length (bl_day (2025, days[k][0], days[k][1]), table[i][0]), table[i][k + 1], 0.0151);
+      ABOUT (bl_day_length (bl_day (2025, days[k][0], days[k][1]), table[i][0]), table[i][k + 1],
+             0.0151);
 }
 
 /* FAO Irrigation and Drainage Paper 56, worked example: 3 September (day 246), 20° S: 11.7 h, and
@@ -157,10 +169,12 @@ test_day_length (void)
 static void
 test_day_length_fao (void)
 {
-  static const double table[][5]
-    = { { 0, 12, 12, 12, 12 },              { 20, 11.97, 13.21, 11.97, 10.79 },
-        { 35, 11.93, 14.36, 11.93, 9.64 },  { 40, 11.92, 14.84, 11.92, 9.16 },
-        { 50, 11.89, 16.15, 11.89, 7.85 },  { 60, 11.84, 18.49, 11.84, 5.51 } };
+  static const double table[][5] = { { 0, 12, 12, 12, 12 },
+                                     { 20, 11.97, 13.21, 11.97, 10.79 },
+                                     { 35, 11.93, 14.36, 11.93, 9.64 },
+                                     { 40, 11.92, 14.84, 11.92, 9.16 },
+                                     { 50, 11.89, 16.15, 11.89, 7.85 },
+                                     { 60, 11.84, 18.49, 11.84, 5.51 } };
   static const int days[4] = { 79, 172, 265, 355 };
   guint i = 0, k = 0;
 
