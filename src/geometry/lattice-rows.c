@@ -10,6 +10,8 @@
 
 #include "geometry/lattice-private.h"
 
+#define EXACT_EDGES 32
+
 static void
 collect_edges (BlField *field, const BlRegion *region)
 {
@@ -38,17 +40,19 @@ bl_field_new (const BlRegion *region, const BlLatticeRule *rule, GError **error)
   g_autoptr (BlField) field = g_new0 (BlField, 1);
 
   if (rule->edge > 2 * BL_LATTICE_EDGE_SLACK)
+    field->reach = rule->edge - BL_LATTICE_EDGE_SLACK;
+  collect_edges (field, region);
+  if (field->reach <= 0 && field->n_edges <= EXACT_EDGES)
     {
-      field->reach = rule->edge - BL_LATTICE_EDGE_SLACK;
-      collect_edges (field, region);
-    }
-  else
-    {
-      /* Plants may stand on the line itself, which rounding must not push outside. */
+      /* Plants may stand on the line itself, which rounding must not push outside. It matters
+       * where rows fit exactly between straight sides, not on curves of many short edges. */
       g_autoptr (BlRegion) grown = bl_region_offset (region, BL_LATTICE_EDGE_SLACK, error);
 
       if (grown == NULL)
         return NULL;
+      g_free (field->from);
+      g_free (field->to);
+      field->n_edges = 0;
       collect_edges (field, grown);
     }
   field->n_discs = rule->n_avoid;
@@ -369,12 +373,22 @@ modulo (double x, double m)
   return r >= m || r < 0 ? 0 : r;
 }
 
-static int
-compare_doubles (const void *a, const void *b)
+/* Shell's sort with Ciura's gaps: the lists are short and sorted a thousand times a search. */
+static void
+sort_doubles (double *x, guint n)
 {
-  double p = *(const double *) a, q = *(const double *) b;
+  static const guint gaps[] = { 301, 132, 57, 23, 10, 4, 1 };
 
-  return (p > q) - (p < q);
+  for (guint g = 0; g < G_N_ELEMENTS (gaps); g++)
+    for (guint i = gaps[g]; i < n; i++)
+      {
+        double moved = x[i];
+        guint j = i;
+
+        for (; j >= gaps[g] && x[j - gaps[g]] > moved; j -= gaps[g])
+          x[j] = x[j - gaps[g]];
+        x[j] = moved;
+      }
 }
 
 /* The shift in [0, s) that lies in most of the windows [open[i], close[i]] taken modulo s; the
@@ -386,8 +400,8 @@ deepest (double *open, double *close, guint n, guint cover, double s, double *x)
   int depth = (int) cover, best = depth;
   double from = 0, to = -1;
 
-  qsort (open, n, sizeof *open, compare_doubles);
-  qsort (close, n, sizeof *close, compare_doubles);
+  sort_doubles (open, n);
+  sort_doubles (close, n);
   while (i < n || j < n)
     {
       if (i < n && (j == n || open[i] <= close[j]))

@@ -10,7 +10,7 @@
 
 #define COARSE 72   /* ring points tried as ends of the strip */
 #define LANES 5
-#define STEPS 32    /* stations tried in one spacing */
+#define STEPS 24    /* stations tried in one spacing */
 
 typedef struct
 {
@@ -170,8 +170,8 @@ bl_strip_fill (const BlRegion *region, const BlLatticeRule *rule)
   if (inner == NULL)
     return strip.placed;
   rings = bl_region_rings (inner);
-  for (guint i = 0; i < rings->len; i++)
-    if (bl_polygon_signed_area (rings->pdata[i]) > 0)
-      fill_ring (&strip, rings->pdata[i]);
+  if (rings->len != 1)
+    return strip.placed; /* what lies between drifts, in pieces or with holes, is no strip */
+  fill_ring (&strip, rings->pdata[0]);
   return strip.placed;
 }

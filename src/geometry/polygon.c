@@ -81,6 +81,7 @@ bl_polygon_contains (const BlPoints *ring, BlPoint p)
   return inside;
 }
 
+/* Compared by squares: this is asked for every plant and every edge. */
 BlPoint
 bl_polygon_nearest (const BlPoints *ring, BlPoint p, guint *segment)
 {
@@ -90,13 +91,17 @@ bl_polygon_nearest (const BlPoints *ring, BlPoint p, guint *segment)
   g_return_val_if_fail (ring != NULL, best);
   for (guint i = 0; i < ring->len; i++)
     {
-      BlPoint at;
-      double d = bl_segment_distance (p, bl_points_at (ring, i), ring_next (ring, i), &at);
+      BlPoint a = bl_points_at (ring, i), d = bl_sub (ring_next (ring, i), a), f = bl_sub (p, a), at;
+      double length2 = bl_dot (d, d);
+      double t = length2 > 0 ? CLAMP (bl_dot (f, d) / length2, 0, 1) : 0;
+      double away2;
 
-      if (d < least)
+      at = BL_POINT (t * d.x - f.x, t * d.y - f.y);
+      away2 = bl_dot (at, at);
+      if (away2 < least)
         {
-          least = d;
-          best = at;
+          least = away2;
+          best = t < 1 ? BL_POINT (a.x + t * d.x, a.y + t * d.y) : ring_next (ring, i);
           if (segment != NULL)
             *segment = i;
         }

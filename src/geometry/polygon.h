@@ -39,6 +39,8 @@ BlRegion *bl_region_offset (const BlRegion *region, double metres, GError **erro
 BlRegion *bl_region_union (const BlRegion *a, const BlRegion *b, GError **error);
 BlRegion *bl_region_intersection (const BlRegion *a, const BlRegion *b, GError **error);
 BlRegion *bl_region_difference (const BlRegion *a, const BlRegion *b, GError **error);
+/* All of @regions (element-type BlRegion) together, grown by @metres (0 or more). */
+BlRegion *bl_region_join (const GPtrArray *regions, double metres, GError **error);
 /* A disc as a regular polygon of equal area. */
 BlRegion *bl_region_disc (BlPoint centre, double radius, GError **error);
 /* All rings: (element-type BlPoints). Outer rings counter-clockwise, holes clockwise. */

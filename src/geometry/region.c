@@ -7,7 +7,7 @@
 #include "geometry/geos-private.h"
 #include "geometry/polygon.h"
 
-#define ARC_STEPS 16   /* of a quarter circle, in offsets */
+#define ARC_STEPS 12   /* of a quarter circle, in offsets */
 #define DISC_CORNERS 64
 
 struct _BlRegion
@@ -373,6 +373,32 @@ bl_region_offset (const BlRegion *region, double metres, GError **error)
       GEOSGeom_destroy_r (geos.handle, whole);
     }
   return region_from_geos (&geos, moved, "move the outline in or out", error);
+}
+
+BlRegion *
+bl_region_join (const GPtrArray *regions, double metres, GError **error)
+{
+  g_auto (BlGeos) geos = { 0 };
+  g_autofree GEOSGeometry **parts = NULL;
+  GEOSGeometry *whole, *joined = NULL;
+  guint n = 0;
+
+  g_return_val_if_fail (regions != NULL && metres >= 0, NULL);
+  bl_geos_init (&geos);
+  parts = g_new0 (GEOSGeometry *, regions->len + 1);
+  for (guint i = 0; i < regions->len; i++)
+    {
+      parts[n] = region_to_geos (&geos, regions->pdata[i]);
+      n += parts[n] != NULL;
+    }
+  whole = GEOSGeom_createCollection_r (geos.handle, GEOS_GEOMETRYCOLLECTION, parts, n);
+  if (whole != NULL)
+    {
+      joined = metres > 0 ? GEOSBuffer_r (geos.handle, whole, metres, ARC_STEPS)
+                          : GEOSUnaryUnion_r (geos.handle, whole);
+      GEOSGeom_destroy_r (geos.handle, whole);
+    }
+  return region_from_geos (&geos, joined, "join the outlines", error);
 }
 
 typedef GEOSGeometry *(*Overlay) (GEOSContextHandle_t, const GEOSGeometry *, const GEOSGeometry *);

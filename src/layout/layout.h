@@ -32,7 +32,8 @@ typedef struct
   gint64 planting_id;
   guint count;
   double spacing;      /* metres on centre used */
-  double area;         /* m² that a drift or a fill (its share) covers; 0 for specimens and rows */
+  double area;         /* m² that a drift or a fill (its share) covers; 0 for specimens and rows;
+                          rough for drifts and 0 for fills in a layout that follows a drag */
   BlLatticeKind kind;
   char *rule;          /* "staggered 18 in apart; 9 in inside the bed line (half a spread), ..." */
 } BlLayoutPart;

@@ -10,7 +10,7 @@
 
 #define SHAPE_TOLERANCE 0.005
 #define TREE_CLAIM 0.6
-#define SNUG 1e-7 /* metres: a plant on the edge of its region counts as in it */
+#define SNUG 2e-6 /* metres: a plant on the edge of its region counts as in it (lattices allow 1e-6) */
 
 gboolean
 bl_is_bulb_layer (const BlPlant *plant)
@@ -56,6 +56,16 @@ add_part (BlPlacing *placing, const BlPlanting *planting, BlPoints *points, doub
 
 /* ---- as drawn ---- */
 
+static gboolean
+is_on_plan (const BlOutline *shape)
+{
+  for (guint i = 0; i < shape->points->len; i++)
+    if (!isfinite (bl_points_at (shape->points, i).x)
+        || !isfinite (bl_points_at (shape->points, i).y))
+      return FALSE;
+  return shape->points->len > 0;
+}
+
 void
 bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
 {
@@ -67,7 +77,7 @@ bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
   BlPoints *points;
   guint outside = 0;
 
-  if (planting->shape == NULL || planting->shape->points->len == 0)
+  if (planting->shape == NULL || !is_on_plan (planting->shape))
     {
       bl_placing_say (placing, planting, "has no place: draw it again or remove it.");
       return;
@@ -209,19 +219,25 @@ shift_since (const BlPlacing *placing, const BlPlanting *planting)
 }
 
 static gboolean
+is_near (BlPoint a, BlPoint b, double distance)
+{
+  BlPoint d = bl_sub (a, b);
+
+  return distance > 0 && bl_dot (d, d) < distance * distance;
+}
+
+static gboolean
 still_fits (BlPoint p, const BlRegion *region, const Avoid *avoid, const BlPoints *kept,
             double spacing)
 {
-  if (bl_region_inside_distance (region, p) < -SNUG)
-    return FALSE;
   for (guint i = 0; i < avoid->at->len; i++)
-    if (bl_dist (p, g_array_index (avoid->at, BlPoint, i))
-        < g_array_index (avoid->radius, double, i) - 1e-9)
+    if (is_near (p, g_array_index (avoid->at, BlPoint, i),
+                 g_array_index (avoid->radius, double, i) - 1e-9))
       return FALSE;
   for (guint i = 0; i < kept->len; i++)
-    if (bl_dist (p, bl_points_at (kept, i)) < spacing - 1e-9)
+    if (is_near (p, bl_points_at (kept, i), spacing - 1e-9))
       return FALSE;
-  return TRUE;
+  return bl_region_inside_distance (region, p) >= -SNUG;
 }
 
 static void
@@ -314,62 +330,67 @@ lattice_words (const BlPlacing *placing, gboolean square, double spacing, double
 
 /* ---- drifts ---- */
 
+/* @region (taken) less the drifts placed before, each grown by @margin. */
 static BlRegion *
 less_other_drifts (BlPlot *plot, BlRegion *region, double margin, gboolean bulbs, GError **error)
 {
-  g_autoptr (BlRegion) rest = region;
+  g_autoptr (BlRegion) whole = region;
+  g_autoptr (BlRegion) others = NULL;
+  g_autoptr (GPtrArray) near = g_ptr_array_new ();
+  BlRect extent = bl_region_extent (region);
 
   for (guint i = 0; i < plot->drifts->len; i++)
     {
       const BlDriftClaim *claim = plot->drifts->pdata[i];
-      g_autoptr (BlRegion) grown = NULL;
-      BlRegion *next;
 
-      if (claim->bulbs != bulbs
-          || !bl_rect_meets (bl_rect_grow (bl_region_extent (claim->region), margin),
-                             bl_region_extent (rest)))
-        continue;
-      grown = bl_region_offset (claim->region, margin, error);
-      next = grown != NULL ? bl_region_difference (rest, grown, error) : NULL;
-      if (next == NULL)
-        return NULL;
-      bl_region_free (rest);
-      rest = next;
+      if (claim->bulbs == bulbs
+          && bl_rect_meets (bl_rect_grow (bl_region_extent (claim->region), margin), extent))
+        g_ptr_array_add (near, claim->region);
     }
-  return g_steal_pointer (&rest);
+  if (near->len == 0)
+    return g_steal_pointer (&whole);
+  others = bl_region_join (near, margin, error);
+  return others != NULL ? bl_region_difference (whole, others, error) : NULL;
 }
 
-/* The drift's own ground, and (in @own) what of the bed it covers. */
+/* The ground on which the drift's plants may stand, and (in @covered) what of the bed its outline
+ * covers. */
 static BlRegion *
 drift_region (BlPlot *plot, const BlPlanting *planting, double inset, double spacing,
-              gboolean bulbs, BlRegion **own, GError **error)
+              gboolean bulbs, BlRegion **covered, GError **error)
 {
   g_autoptr (BlPoints) ring = bl_outline_flatten (planting->shape, SHAPE_TOLERANCE);
   g_autoptr (BlRegion) outline = bl_region_new (ring, error);
-  g_autoptr (BlRegion) inner = NULL, covered = NULL;
+  g_autoptr (BlRegion) inner = NULL;
   const BlRegion *bed = outline != NULL ? bl_plot_inset (plot, inset, error) : NULL;
   BlRegion *region;
 
   if (bed == NULL)
     return NULL;
-  covered = bl_region_intersection (outline, plot->free, error);
-  inner = bl_region_offset (outline, -spacing / 2, error);
-  region = inner != NULL && covered != NULL ? bl_region_intersection (inner, bed, error) : NULL;
-  if (region != NULL)
-    region = less_other_drifts (plot, region, spacing / 2, bulbs, error);
-  if (region != NULL)
-    *own = less_other_drifts (plot, g_steal_pointer (&covered), 0, bulbs, error);
-  if (region != NULL && *own == NULL)
-    g_clear_pointer (&region, bl_region_free);
-  return region;
+  *covered = bl_region_intersection (outline, plot->free, error);
+  inner = *covered != NULL ? bl_region_offset (outline, -spacing / 2, error) : NULL;
+  region = inner != NULL ? bl_region_intersection (inner, bed, error) : NULL;
+  return region != NULL ? less_other_drifts (plot, region, spacing / 2, bulbs, error) : NULL;
+}
+
+/* What the drift covers that no drift before it does; while dragging, nobody asks. */
+static double
+own_area (const BlPlacing *placing, BlPlot *plot, const BlRegion *covered, gboolean bulbs)
+{
+  g_autoptr (BlRegion) own = NULL;
+
+  if (placing->follow)
+    return bl_region_area (covered);
+  own = less_other_drifts (plot, bl_region_copy (covered), 0, bulbs, NULL);
+  return own != NULL ? bl_region_area (own) : 0;
 }
 
 static void
-claim_drift (BlPlot *plot, BlRegion *own, gboolean bulbs)
+claim_drift (BlPlot *plot, BlRegion *covered, gboolean bulbs)
 {
   BlDriftClaim *claim = g_new (BlDriftClaim, 1);
 
-  *claim = (BlDriftClaim) { own, bulbs };
+  *claim = (BlDriftClaim) { covered, bulbs };
   g_ptr_array_add (plot->drifts, claim);
 }
 
@@ -382,31 +403,31 @@ bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
   g_autoptr (GPtrArray) one = g_ptr_array_new ();
   g_autoptr (GError) error = NULL;
   g_autoptr (BlRegion) region = NULL;
-  BlRegion *own = NULL;
+  BlRegion *covered = NULL;
   BlPoints *points = NULL;
 
-  if (planting->shape == NULL)
+  if (planting->shape == NULL || !is_on_plan (planting->shape))
     {
       bl_placing_say (placing, planting, "has no outline: draw it again or remove it.");
       return;
     }
-  region = drift_region (plot, planting, inset, spacing, bulbs, &own, &error);
+  region = drift_region (plot, planting, inset, spacing, bulbs, &covered, &error);
   g_ptr_array_add (one, (gpointer) planting);
   if (region != NULL)
     points = lattice_for (placing, plot, one, region, spacing, bulbs, &error);
   if (points == NULL)
     {
-      g_clear_pointer (&own, bl_region_free);
+      g_clear_pointer (&covered, bl_region_free);
       bl_placing_say (placing, planting, "was left out. %s", error->message);
       return;
     }
   if (points->len == 0)
     bl_placing_say (placing, planting, "finds no room at this spacing and spread: make the drift "
                     "larger or choose a smaller plant.");
-  add_part (placing, planting, points, spacing, bl_region_area (own),
+  add_part (placing, planting, points, spacing, own_area (placing, plot, covered, bulbs),
             lattice_words (placing, planting->square, spacing, inset,
                            "half a spacing inside the drift's line"));
-  claim_drift (plot, own, bulbs);
+  claim_drift (plot, covered, bulbs);
   for (guint i = 0; i < points->len; i++)
     bl_plot_take (plot, bl_points_at (points, i), spacing / 2, bulbs);
 }
@@ -484,7 +505,7 @@ hand_out (BlPlacing *placing, BlPlot *plot, GPtrArray *fills, BlPoints *points, 
 {
   guint n = fills->len;
   g_autofree BlPoints **hands = g_new (BlPoints *, n);
-  double area = open_area (plot, bulbs) / n;
+  double area = placing->follow ? 0 : open_area (plot, bulbs) / n;
 
   for (guint i = 0; i < n; i++)
     hands[i] = bl_points_new ();
