@@ -51,5 +51,17 @@ void bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *plantin
 void bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting);
 /* @fills: (element-type BlPlanting) of one bed and layer. */
 void bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills);
+/* Even positions in @region for all of @plantings together. */
+BlPoints *bl_place_lattice (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings,
+                            const BlRegion *region, double spacing, gboolean bulbs, GError **error);
+char *bl_place_words (const BlPlacing *placing, gboolean square, double spacing, double inset,
+                      const char *rest);
+/* Takes @points and @rule. */
+void bl_place_add (BlPlacing *placing, const BlPlanting *planting, BlPoints *points, double spacing,
+                   double area, char *rule);
+/* @region (taken) less the drifts placed before, each grown by @margin. */
+BlRegion *bl_plot_less_drifts (BlPlot *plot, BlRegion *region, double margin, gboolean bulbs,
+                               GError **error);
+int bl_compare_back_to_front (const void *a, const void *b);
 void bl_placing_say (BlPlacing *placing, const BlPlanting *planting, const char *format, ...)
   G_GNUC_PRINTF (3, 4);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Placing one planting: as drawn, as a drift, or over what is left. */
+/* Placing one planting as drawn or as a drift, and the lattices of drifts and fills. */
 #include "layout/layout-private.h"
 
 #include <stdarg.h>
@@ -43,8 +43,8 @@ bl_placing_say (BlPlacing *placing, const BlPlanting *planting, const char *form
                                     bed != NULL && bed->name != NULL ? bed->name : "?", what));
 }
 
-static void
-add_part (BlPlacing *placing, const BlPlanting *planting, BlPoints *points, double spacing,
+void
+bl_place_add (BlPlacing *placing, const BlPlanting *planting, BlPoints *points, double spacing,
           double area, char *rule)
 {
   BlLayoutPart part = { planting->id, points->len, spacing, area,
@@ -88,13 +88,13 @@ bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
 
       line = bl_outline_flatten (planting->shape, SHAPE_TOLERANCE);
       points = bl_lattice_along (line, spacing);
-      add_part (placing, planting, points, spacing, 0,
+      bl_place_add (placing, planting, points, spacing, 0,
                 g_strdup_printf ("along the drawn line, not less than %s apart", apart));
     }
   else
     {
       points = bl_points_copy (planting->shape->points);
-      add_part (placing, planting, points, spacing, 0, g_strdup ("where it is drawn"));
+      bl_place_add (placing, planting, points, spacing, 0, g_strdup ("where it is drawn"));
     }
   for (guint i = 0; i < points->len; i++)
     {
@@ -257,8 +257,8 @@ keep_previous (BlPlacing *placing, const BlPlanting *planting, const BlRegion *r
     }
 }
 
-static int
-compare_back_to_front (const void *a, const void *b)
+int
+bl_compare_back_to_front (const void *a, const void *b)
 {
   const BlPoint *p = a, *q = b;
 
@@ -291,13 +291,13 @@ following_lattice (BlPlacing *placing, GPtrArray *plantings, const BlRegion *reg
     return NULL;
   if (kept->len > 0)
     g_array_append_vals (more, kept->data, kept->len);
-  qsort (more->data, more->len, sizeof (BlPoint), compare_back_to_front);
+  qsort (more->data, more->len, sizeof (BlPoint), bl_compare_back_to_front);
   return more;
 }
 
 /* Even positions in @region for all of @plantings together. */
-static BlPoints *
-lattice_for (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const BlRegion *region,
+BlPoints *
+bl_place_lattice (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const BlRegion *region,
              double spacing, gboolean bulbs, GError **error)
 {
   const BlPlanting *first = plantings->pdata[0];
@@ -317,8 +317,8 @@ lattice_for (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const BlReg
   return points;
 }
 
-static char *
-lattice_words (const BlPlacing *placing, gboolean square, double spacing, double inset,
+char *
+bl_place_words (const BlPlacing *placing, gboolean square, double spacing, double inset,
                const char *rest)
 {
   g_autofree char *apart = bl_spacing_format (spacing, placing->model->units);
@@ -331,8 +331,8 @@ lattice_words (const BlPlacing *placing, gboolean square, double spacing, double
 /* ---- drifts ---- */
 
 /* @region (taken) less the drifts placed before, each grown by @margin. */
-static BlRegion *
-less_other_drifts (BlPlot *plot, BlRegion *region, double margin, gboolean bulbs, GError **error)
+BlRegion *
+bl_plot_less_drifts (BlPlot *plot, BlRegion *region, double margin, gboolean bulbs, GError **error)
 {
   g_autoptr (BlRegion) whole = region;
   g_autoptr (BlRegion) others = NULL;
@@ -370,7 +370,7 @@ drift_region (BlPlot *plot, const BlPlanting *planting, double inset, double spa
   *covered = bl_region_intersection (outline, plot->free, error);
   inner = *covered != NULL ? bl_region_offset (outline, -spacing / 2, error) : NULL;
   region = inner != NULL ? bl_region_intersection (inner, bed, error) : NULL;
-  return region != NULL ? less_other_drifts (plot, region, spacing / 2, bulbs, error) : NULL;
+  return region != NULL ? bl_plot_less_drifts (plot, region, spacing / 2, bulbs, error) : NULL;
 }
 
 /* What the drift covers that no drift before it does; while dragging, nobody asks. */
@@ -381,7 +381,7 @@ own_area (const BlPlacing *placing, BlPlot *plot, const BlRegion *covered, gbool
 
   if (placing->follow)
     return bl_region_area (covered);
-  own = less_other_drifts (plot, bl_region_copy (covered), 0, bulbs, NULL);
+  own = bl_plot_less_drifts (plot, bl_region_copy (covered), 0, bulbs, NULL);
   return own != NULL ? bl_region_area (own) : 0;
 }
 
@@ -414,7 +414,7 @@ bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
   region = drift_region (plot, planting, inset, spacing, bulbs, &covered, &error);
   g_ptr_array_add (one, (gpointer) planting);
   if (region != NULL)
-    points = lattice_for (placing, plot, one, region, spacing, bulbs, &error);
+    points = bl_place_lattice (placing, plot, one, region, spacing, bulbs, &error);
   if (points == NULL)
     {
       g_clear_pointer (&covered, bl_region_free);
@@ -424,136 +424,10 @@ bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
   if (points->len == 0)
     bl_placing_say (placing, planting, "finds no room at this spacing and spread: make the drift "
                     "larger or choose a smaller plant.");
-  add_part (placing, planting, points, spacing, own_area (placing, plot, covered, bulbs),
-            lattice_words (placing, planting->square, spacing, inset,
+  bl_place_add (placing, planting, points, spacing, own_area (placing, plot, covered, bulbs),
+            bl_place_words (placing, planting->square, spacing, inset,
                            "half a spacing inside the drift's line"));
   claim_drift (plot, covered, bulbs);
   for (guint i = 0; i < points->len; i++)
     bl_plot_take (plot, bl_points_at (points, i), spacing / 2, bulbs);
-}
-
-/* ---- fills ---- */
-
-static BlRegion *
-fill_region (BlPlot *plot, double inset, double spacing, gboolean bulbs, GError **error)
-{
-  const BlRegion *bed = bl_plot_inset (plot, inset, error);
-
-  if (bed == NULL)
-    return NULL;
-  return less_other_drifts (plot, bl_region_copy (bed), spacing / 2, bulbs, error);
-}
-
-typedef struct
-{
-  guint64 lot;
-  BlPoint at;
-} Dealt;
-
-static int
-compare_dealt (const void *a, const void *b)
-{
-  const Dealt *p = a, *q = b;
-
-  return (p->lot > q->lot) - (p->lot < q->lot);
-}
-
-/* Positions drawn by lot and dealt in turn: equal numbers, evenly mixed, and the same for the
- * same positions. */
-static void
-deal (const BlPoints *points, guint n, BlPoints **hands)
-{
-  g_autofree Dealt *dealt = g_new (Dealt, points->len + 1);
-
-  for (guint i = 0; i < points->len; i++)
-    {
-      BlPoint p = bl_points_at (points, i);
-      guint64 lot = bl_rng_mix (17, (guint64) llround (p.x * 1000));
-
-      dealt[i] = (Dealt) { bl_rng_mix (lot, (guint64) llround (p.y * 1000)), p };
-    }
-  qsort (dealt, points->len, sizeof *dealt, compare_dealt);
-  for (guint i = 0; i < points->len; i++)
-    bl_points_add (hands[i % n], dealt[i].at);
-  for (guint h = 0; h < n; h++)
-    qsort (hands[h]->data, hands[h]->len, sizeof (BlPoint), compare_back_to_front);
-}
-
-/* What is left of the bed for fills, without a margin: the area they cover. */
-static double
-open_area (BlPlot *plot, gboolean bulbs)
-{
-  g_autoptr (BlRegion) rest = less_other_drifts (plot, bl_region_copy (plot->free), 0, bulbs, NULL);
-  double area;
-
-  if (rest == NULL)
-    return 0;
-  area = bl_region_area (rest);
-  for (guint i = 0; i < plot->taken->len; i++)
-    {
-      BlTaken taken = g_array_index (plot->taken, BlTaken, i);
-
-      if (taken.bulbs == bulbs && bl_region_contains (rest, taken.at))
-        area -= G_PI * taken.claim * taken.claim;
-    }
-  return MAX (area, 0);
-}
-
-static void
-hand_out (BlPlacing *placing, BlPlot *plot, GPtrArray *fills, BlPoints *points, double spacing,
-          double inset, gboolean bulbs)
-{
-  guint n = fills->len;
-  g_autofree BlPoints **hands = g_new (BlPoints *, n);
-  double area = placing->follow ? 0 : open_area (plot, bulbs) / n;
-
-  for (guint i = 0; i < n; i++)
-    hands[i] = bl_points_new ();
-  deal (points, n, hands);
-  for (guint i = 0; i < n; i++)
-    {
-      const BlPlanting *planting = fills->pdata[i];
-      g_autofree char *rest
-        = n == 1 ? g_strdup ("over what other plantings leave")
-                 : g_strdup_printf ("over what other plantings leave, mixed with %u other%s in "
-                                    "equal numbers", n - 1, n == 2 ? "" : "s");
-
-      if (hands[i]->len == 0)
-        bl_placing_say (placing, planting, "finds no room: the other plantings leave none at this "
-                        "spacing and spread.");
-      add_part (placing, planting, hands[i], spacing, area,
-                lattice_words (placing, planting->square, spacing, inset, rest));
-    }
-  for (guint i = 0; i < points->len; i++)
-    bl_plot_take (plot, bl_points_at (points, i), spacing / 2, bulbs);
-}
-
-void
-bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills)
-{
-  double spacing = 0, inset = 0;
-  gboolean bulbs = FALSE;
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BlRegion) region = NULL;
-  g_autoptr (BlPoints) points = NULL;
-
-  for (guint i = 0; i < fills->len; i++)
-    {
-      const BlPlanting *planting = fills->pdata[i];
-      const BlPlant *plant = bl_model_plant (placing->model, planting->slug);
-
-      spacing = MAX (spacing, bl_planting_spacing (placing->model, planting));
-      inset = MAX (inset, plant->spread / 2);
-      bulbs = bl_is_bulb_layer (plant);
-    }
-  region = fill_region (plot, inset, spacing, bulbs, &error);
-  if (region != NULL)
-    points = lattice_for (placing, plot, fills, region, spacing, bulbs, &error);
-  if (points == NULL)
-    {
-      for (guint i = 0; i < fills->len; i++)
-        bl_placing_say (placing, fills->pdata[i], "was left out. %s", error->message);
-      return;
-    }
-  hand_out (placing, plot, fills, points, spacing, inset, bulbs);
 }
