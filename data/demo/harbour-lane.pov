@@ -2,19 +2,20 @@
 // The Harbour Lane Library's planting strip, between the front walk and the car park: the demo photo.
 // Metres; X along the library front, Y from the car park to the library, Z up, ground plane Z = 0.
 //
-// To make the photo again (POV-Ray 3.7, ImageMagick 6, exiftool; about a quarter of an hour on two cores):
+// To make the photo again (POV-Ray 3.7, ImageMagick 6, exiftool; about ten minutes on two cores).
+// The picture is not remade by the build. Each command below is one line:
 //   python3 truth.py
-//   povray +Iharbour-lane.pov +Oraw.png +W2016 +H1512 +A0.12 +AM2 +R3 +FN16 -D
-//   convert raw.png -set colorspace sRGB -sigmoidal-contrast 2.2x46% -modulate 100,96
-//     ( +clone -fill black -colorize 100 -fill white -draw 'circle 1008,756 1008,-560'
-//       -blur 0x320 -level 0,100%,1 +level 74%,100% ) -compose multiply -composite
-//     -gaussian-blur 0x0.45 -unsharp 0x1.1+0.55+0.01 -seed 7 -attenuate 0.10 +noise Gaussian
-//     -sampling-factor 4:2:0 -quality 88 harbour-lane.jpg           (one line)
+//   povray +Iharbour-lane.pov +Oraw.png +W2016 +H1512 +A0.15 +AM2 +R2 +FN16 -D
+//   convert raw.png -set colorspace sRGB -level 0%,92%,1.12 -sigmoidal-contrast 1.8x45%
+//     -modulate 100,95 ( -size 2016x1512 radial-gradient:white-#e4e4e4 ) -compose multiply
+//     -composite -gaussian-blur 0x0.5 -unsharp 0x1.2+0.4+0.01 -seed 7 -attenuate 0.06
+//     +noise Gaussian -depth 8 -sampling-factor 4:2:0 -quality 88 -strip harbour-lane.jpg
 //   exiftool -overwrite_original -n -Orientation=1 -FocalLength=5.1 -FocalLengthIn35mmFormat=26
 //     -DateTimeOriginal='2026:05:12 10:40:00' -CreateDate='2026:05:12 10:40:00'
 //     -OffsetTimeOriginal=-05:00 -GPSLatitude=42.10 -GPSLatitudeRef=N -GPSLongitude=88.30
 //     -GPSLongitudeRef=W -GPSImgDirection=33 -GPSImgDirectionRef=T -FNumber=1.8 -ISO=50
-//     -ExposureTime=0.001 -ColorSpace=1 harbour-lane.jpg            (one line)
+//     -ExposureTime=0.001 -ColorSpace=1 harbour-lane.jpg
+// Nothing after the rendering moves a pixel, so truth.py's numbers hold for the photo.
 // Declare=Quick=1 leaves out most of the grass, leaves and clods for a fast look.
 
 #version 3.7;

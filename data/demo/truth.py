@@ -177,8 +177,9 @@ def named_points():
         add(f"{name}_top", "vertical", post["x"], post["y"], post["height"])
     top = DOOR["z0"] + DOOR["height"]
     for side, x in (("left", DOOR["x0"]), ("right", DOOR["x1"])):
-        add(f"door_bottom_{side}", "vertical", x, DOOR["y"], DOOR["z0"])
-        add(f"door_top_{side}", "vertical", x, DOOR["y"], top)
+        seen = side == "right"          # the stone surround hides the door's left edge
+        add(f"door_bottom_{side}", "vertical", x, DOOR["y"], DOOR["z0"], seen)
+        add(f"door_top_{side}", "vertical", x, DOOR["y"], top, seen)
     return out
 
 
