@@ -107,6 +107,7 @@ north_arrow (cairo_t *cr, const BlScene *scene, const Page *page)
   cairo_rotate (cr, north);
   cairo_set_source_rgb (cr, 0.17, 0.19, 0.17);
   cairo_set_line_width (cr, MAX (0.7, r * 0.05));
+  cairo_new_path (cr);
   cairo_arc (cr, 0, 0, r * 0.62, 0, 2 * G_PI);
   cairo_stroke (cr);
   cairo_move_to (cr, 0, -r);

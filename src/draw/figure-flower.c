@@ -102,7 +102,7 @@ static void
 axis_head (Fig *f, const Head *h, double fat, double gap, gboolean loose)
 {
   double c = cos (h->angle), s = sin (h->angle), floret = MAX (h->size * fat * 0.34, 1.25 * f->px);
-  guint rows = (guint) CLAMP (h->size / (floret * gap), 3, loose ? 9 : 12);
+  guint rows = (guint) CLAMP (h->size / (floret * gap), 3, loose ? 8 : 10);
   guint across = h->px * fat < 5 ? 2 : loose ? 4 : 3;
 
   fig_next (f);
@@ -120,12 +120,33 @@ axis_head (Fig *f, const Head *h, double fat, double gap, gboolean loose)
         double x = h->x + c * along - s * side, y = h->y + s * along + c * side;
         double v = h->value + 0.20 * (u * -s * f->lx > 0 ? 1 : -1) * fabs (u) + fig_sway (f, 0.14);
         gboolean closed = h->stage == FIG_STAGE_BUD || (h->stage == FIG_STAGE_OPEN && t > 0.86);
-        double r = floret * (0.62 + 0.2 * fig_unit (f)) * (1 - 0.45 * t) * (closed ? 0.7 : 1);
+        double r = floret * (0.80 + 0.25 * fig_unit (f)) * (1 - 0.40 * t) * (closed ? 0.7 : 1);
 
         if (h->stage == FIG_STAGE_SEED && fig_unit (f) < 0.25)
           continue;
         fig_oval (f, h->layer, x, y, h->angle + u, r, r * 0.72,
                   h->stage == FIG_STAGE_BUD && t > 0.4 ? f->green : h->main, v - (closed ? 0.08 : 0));
+      }
+}
+
+/* The open panicle of a grass: hair-fine branches with a spikelet at the end of each. */
+static void
+airy (Fig *f, const Head *h)
+{
+  double c = cos (h->angle), s = sin (h->angle), bow = fig_sway (f, 0.10);
+  guint rows = (guint) CLAMP (h->px / 4.2, 4, 13);
+
+  fig_next (f);
+  for (guint i = 0; i < rows; i++)
+    for (int side = -1; side <= 1; side += 2)
+      {
+        double t = (i + fig_range (f, 0.1, 0.9)) / rows, along = t * h->size * 0.86;
+        double x = h->x + c * along + s * bow * h->size * t * t, y = h->y + s * along - c * bow * h->size * t * t;
+        double l = h->size * (0.40 - 0.26 * t) * fig_range (f, 0.6, 1.1), a = h->angle + side * fig_range (f, 0.30, 0.85);
+        double ex = x + l * cos (a), ey = y + l * sin (a), v = h->value + fig_sway (f, 0.3);
+
+        fig_blade (f, h->layer, (double[8]) { x, y, (x + ex) / 2, (y + ey) / 2, ex, ey, 0.7 * f->px, 0.5 * f->px }, h->main, v - 0.1);
+        fig_oval (f, h->layer, ex, ey, a, MAX (0.0032, 1.15 * f->px), MAX (0.0018, 0.7 * f->px), h->main, v + 0.12);
       }
 }
 
@@ -155,7 +176,7 @@ static void
 globe (Fig *f, const Head *h)
 {
   double r = h->size / 2 * (h->stage == FIG_STAGE_BUD ? 0.62 : 1), cy = h->y + r * 0.8;
-  guint n = (guint) CLAMP (h->px * 1.3, 3, 34);
+  guint n = (guint) CLAMP (h->px * 0.95, 3, 26);
   FigTones t = h->stage == FIG_STAGE_BUD ? f->green : h->main;
 
   fig_next (f);
@@ -178,7 +199,7 @@ static void
 umbel (Fig *f, const Head *h)
 {
   double rx = h->size / 2 * (h->stage == FIG_STAGE_BUD ? 0.75 : 1), ry = rx * 0.34, top = h->y + rx * 0.42;
-  guint n = (guint) CLAMP (h->px * 1.25, 4, 40);
+  guint n = (guint) CLAMP (h->px * 0.95, 4, 30);
   double d = MAX (rx * 0.155, 0.95 * f->px);
   FigTones t = h->main;
 
@@ -206,7 +227,7 @@ umbel (Fig *f, const Head *h)
 static void
 petals (Fig *f, const Head *h, guint n, double width, BlLeafShape shape, double throat)
 {
-  double r = h->size / 2, facing = fig_range (f, 0.5, 0.95), phase = fig_range (f, 0, 6.28);
+  double r = h->size / 2, facing = f->plant->form == BL_FORM_BULB ? fig_range (f, 0.8, 1.0) : fig_range (f, 0.5, 0.95), phase = fig_range (f, 0, 6.28);
   double cx = h->x, cy = h->y + r * (1 - facing) * 0.5;
 
   fig_next (f);
@@ -335,6 +356,43 @@ catkin (Fig *f, const Head *h)
   axis_head (f, &k, 0.20, 0.9, FALSE);
 }
 
+static void
+draw_head (Fig *f, Head *h, BlFlowerShape shape)
+{
+  if (h->stage == FIG_STAGE_SEED)
+    h->main = h->eye = f->seed_tones;
+  if (is_single (shape) && h->stage == FIG_STAGE_SEED)
+    {
+      capsule (f, h);
+      return;
+    }
+  if (is_single (shape) && h->stage == FIG_STAGE_BUD)
+    {
+      closed_bud (f, h);
+      return;
+    }
+  switch (shape)
+    {
+    case BL_FLOWER_DAISY: daisy (f, h); break;
+    case BL_FLOWER_SPIKE: axis_head (f, h, f->plant->type == BL_TYPE_GRASS ? 0.10 : 0.20, 0.58, FALSE); break;
+    case BL_FLOWER_PLUME: plume (f, h, f->plant->type == BL_TYPE_GRASS ? 0.22 : 0.30); break;
+    case BL_FLOWER_GLOBE: globe (f, h); break;
+    case BL_FLOWER_UMBEL: umbel (f, h); break;
+    case BL_FLOWER_PANICLE:
+      if (f->plant->type == BL_TYPE_GRASS)
+        airy (f, h);
+      else
+        axis_head (f, h, f->plant->form == BL_FORM_SPIRE_CLUMP ? 0.15 : 0.34, 0.62, TRUE);
+      break;
+    case BL_FLOWER_TRUMPET: trumpet (f, h); break;
+    case BL_FLOWER_BELL: bell (f, h); break;
+    case BL_FLOWER_CUP: cup (f, h); break;
+    case BL_FLOWER_STAR: petals (f, h, 5, 0.46, BL_LEAF_OVAL, 0.16); break;
+    case BL_FLOWER_CATKIN: catkin (f, h); break;
+    case BL_FLOWER_NONE: case BL_FLOWER_N: default: break;
+    }
+}
+
 void
 fig_head (Fig *f, int layer, FigStage stage, double x, double y, double angle, double size, double value)
 {
@@ -344,45 +402,21 @@ fig_head (Fig *f, int layer, FigStage stage, double x, double y, double angle, d
   if (stage == FIG_STAGE_NONE || shape == BL_FLOWER_NONE)
     return;
   h.px = h.size * f->detail;
-  if (stage == FIG_STAGE_SEED)
-    h.main = h.eye = f->seed_tones;
-  if (is_single (shape) && stage == FIG_STAGE_SEED)
-    {
-      capsule (f, &h);
-      return;
-    }
-  if (is_single (shape) && stage == FIG_STAGE_BUD)
-    {
-      closed_bud (f, &h);
-      return;
-    }
-  switch (shape)
-    {
-    case BL_FLOWER_DAISY: daisy (f, &h); break;
-    case BL_FLOWER_SPIKE: axis_head (f, &h, f->plant->type == BL_TYPE_GRASS ? 0.10 : 0.17, 0.62, FALSE); break;
-    case BL_FLOWER_PLUME: plume (f, &h, f->plant->type == BL_TYPE_GRASS ? 0.22 : 0.30); break;
-    case BL_FLOWER_GLOBE: globe (f, &h); break;
-    case BL_FLOWER_UMBEL: umbel (f, &h); break;
-    case BL_FLOWER_PANICLE: axis_head (f, &h, f->plant->type == BL_TYPE_GRASS ? 0.16 : 0.34, 0.62, TRUE); break;
-    case BL_FLOWER_TRUMPET: trumpet (f, &h); break;
-    case BL_FLOWER_BELL: bell (f, &h); break;
-    case BL_FLOWER_CUP: cup (f, &h); break;
-    case BL_FLOWER_STAR: petals (f, &h, 5, 0.46, BL_LEAF_OVAL, 0.16); break;
-    case BL_FLOWER_CATKIN: catkin (f, &h); break;
-    case BL_FLOWER_NONE: case BL_FLOWER_N: default: break;
-    }
+  fig_begin (f, h.px < (fig_head_is_long (f) ? 26 : 11));
+  draw_head (f, &h, shape);
+  fig_end (f);
 }
-
 void
 fig_fruit (Fig *f, int layer, double x, double y, double value)
 {
   double r = MAX (0.0055, 1.25 * f->px);
 
-  fig_next (f);
+  fig_begin (f, r * f->detail < 5);
   fig_oval (f, layer, x, y, 0, r, r, f->fruit, value - 0.1);
   if (r * f->detail > 2)
     {
       fig_next (f);
       fig_oval (f, layer, x + 0.3 * r * f->lx, y + 0.35 * r, 0, r * 0.4, r * 0.4, f->fruit, value + 0.4);
     }
+  fig_end (f);
 }

@@ -48,8 +48,8 @@ stem_count (const Fig *f, double many)
 static void
 side_heads (Fig *f, int layer, const FigStem *stem, guint index, double size, double value)
 {
-  double step = f->height * 0.115 / MAX (size, 1e-3);
-  guint n = (guint) CLAMP (step * (0.5 + fig_unit (f)), 0, 6);
+  double step = f->height * (size < 0.045 ? 0.32 : 0.115) / MAX (size, 1e-3);
+  guint n = (guint) CLAMP (step * (0.5 + fig_unit (f)), 0, 9);
 
   for (guint i = 0; i < n; i++)
     {
@@ -94,7 +94,7 @@ one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double le
       return;
     }
   fig_head (f, layer + 2, stage, tip.x, tip.y, tip.angle, size * fig_range (f, 0.86, 1.06), value + 0.10);
-  if (h->branch > 0 && fig_unit (f) < h->branch)
+  if (h->branch > 0 && fig_unit (f) < h->branch + 0.4 * (size < 0.045))
     side_heads (f, layer + 1, &s, p->index, size, value + 0.04);
 }
 
@@ -102,9 +102,11 @@ static void
 base_mass (Fig *f, double height, double width)
 {
   FigCluster c[FIG_MAX_CLUSTERS];
-  FigMass m = { .profile = FIG_DOME, .y0 = 0, .y1 = height, .half = width, .layer = 2, .n_clusters = 18,
-                .n_leaves = f->budget / 3, .shape = f->plant->leaf, .leaf = MIN (f->leaf_len, height * 0.7),
-                .droop = 0.2, .amount = f->leaf_amount, .core = 0.85, .tones = f->leaf };
+  double ratio = fig_leaf_ratio (f->plant->leaf), coarse = sqrt (2 * width * height * 2.4 / (f->budget * 0.4 * 0.5 * ratio));
+  FigMass m = { .profile = FIG_DOME, .y0 = 0, .y1 = height, .half = width, .layer = 2, .n_clusters = 22,
+                .n_leaves = f->budget * 2 / 5, .shape = f->plant->leaf,
+                .leaf = MAX (MIN (f->leaf_len, height * 0.7), MIN (coarse, height * 0.16)),
+                .droop = 0.2, .amount = f->leaf_amount, .core = ratio < 0.2 ? 0.3 : 0.62, .tones = f->leaf };
 
   if (f->leaf_amount < 0.08)
     return;
@@ -133,7 +135,9 @@ clump (Fig *f, const Habit *h)
   if (n > 2)
     place[n / 2].top = 1;
   qsort (place, n, sizeof *place, by_z);
-  per_stem = MAX (2, f->budget * 0.8 / n);
+  /* Large leaves: no more of them than cover the clump some times over. */
+  per_stem = f->leaf_len * f->leaf_len * fig_leaf_ratio (f->plant->leaf) * 0.5;
+  per_stem = MAX (2, MIN (f->budget * 0.8, 5 * f->half * 2 * f->foliage / per_stem) / n);
   for (guint i = 0; i < n; i++)
     {
       fig_part (f, 1000 + place[i].index);

@@ -14,6 +14,7 @@ remains (Fig *f, double height)
 {
   guint n = (guint) CLAMP (f->half * 2 * f->detail / 3.5, 6, 46);
   FigTones t = f->leaf;
+  double rag = MAX (MIN (f->leaf_len * 0.7, 0.16 * height), 3 * f->px);
 
   for (guint i = 0; i < n; i++)
     {
@@ -22,7 +23,7 @@ remains (Fig *f, double height)
       fig_blade (f, 2 + (int) (i % 6), (double[8]) { u * f->half * 0.5, 0, x * 0.7, y, x, y * 0.7, 1.1 * f->px, 0.5 * f->px },
                  f->wood, fig_range (f, 0.25, 0.7));
       if (i % 2)
-        fig_leaf (f, 8, BL_LEAF_LANCE, x, y * 0.7, -G_PI / 2 + fig_sway (f, 1.4), f->leaf_len * 0.7, f->leaf_len * 0.2,
+        fig_leaf (f, 8, BL_LEAF_LANCE, x, y * 0.7, -G_PI / 2 + fig_sway (f, 1.4), rag, rag * 0.3,
                   0.2, t, fig_range (f, 0.25, 0.7));
     }
 }
@@ -33,6 +34,36 @@ heads_for_cover (const Fig *f, double width, double depth, double cover)
   double s = fig_head_size (f), one = fig_head_is_long (f) ? s * s * 0.28 : s * s;
 
   return (guint) CLAMP (cover * width * depth / one, 3, MIN (260, 16 + f->half * 2 * f->detail * (cover > 2 ? 1.0 : 0.36)));
+}
+
+/* Leaves as large as a hand or larger: each stands out from the crown on its own stalk, those in
+ * front hang towards the viewer. */
+static void
+great_leaves (Fig *f, double top, double half)
+{
+  double len = MIN (f->leaf_len, 0.62 * MIN (half, top) + 0.12 * half), ratio = fig_leaf_ratio (f->plant->leaf);
+  guint n = (guint) CLAMP (f->full * 7 * half * top / (len * len * ratio), 9, 90);
+
+  fig_oval (f, 3, 0, top * 0.34, 0, half * 0.5, top * 0.26, f->leaf, 0.12);
+  for (guint i = 0; i < n; i++)
+    {
+      double z = -0.7 + 1.7 * (i + 0.5) / n, u = 2 * fig_share (f, i) - 1, lift = sqrt (MAX (0, 1 - u * u)), front = MAX (0, z);
+      double t = (1 - 0.75 * front * front) * lift, dir, l, w, x, y, v;
+
+      if (fig_unit (f) > f->leaf_amount + 0.02)
+        continue;
+      dir = G_PI / 2 - u * (1.25 + 0.9 * front) + fig_sway (f, 0.35);
+      if (front > 0.12)
+        dir = -G_PI / 2 + u * 1.15 + fig_sway (f, 0.4);
+      l = len * fig_range (f, 0.85, 1.1) * (front > 0.12 ? 0.72 + 0.28 * fabs (u) : 1 - 0.25 * lift * (1 - front));
+      w = len * ratio * fig_range (f, 0.82, 1.05) * (front > 0.12 ? 1 : 0.72 + 0.25 * fabs (u));
+      x = u * MAX (0.02, half - 0.80 * l * fabs (cos (dir))), y = top * (0.16 + 0.80 * t) - l * MAX (0, sin (dir)) * 0.9;
+      if (front > 0.12)
+        y = l * MAX (0.2, -sin (dir)) * fig_range (f, 0.85, 1.1) + (top * lift - l * 0.75) * 0.95 * (1 - front);
+      y = MAX (y, l * MAX (0, -sin (dir)) * 0.85);
+      v = 0.30 + 0.30 * t + 0.16 * u * f->lx + 0.14 * front + fig_sway (f, 0.12);
+      fig_leaf (f, 6 + (int) i * 2, f->plant->leaf, x, y, dir, l, w, -0.12 * (cos (dir) > 0 ? 1 : -1), f->leaf, v);
+    }
 }
 
 void
@@ -48,7 +79,9 @@ fig_form_mound (Fig *f)
   if (is_dry (f))
     remains (f, f->foliage);
   n = fig_clusters (f, &m, c);
-  if (!is_dry (f))
+  if (!is_dry (f) && f->leaf_len > 0.26 * f->foliage && f->plant->leaf_size > 0.09)
+    great_leaves (f, m.y1, m.half);
+  else if (!is_dry (f))
     fig_mass (f, &m, c, n);
   fig_part (f, 21);
   fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.55), MAX (rise, 0.04 * f->height), 60);
@@ -70,14 +103,14 @@ fig_form_mat (Fig *f)
   if (!is_dry (f))
     fig_mass (f, &m, c, n);
   fig_part (f, 22);
-  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 3.2), MIN (MAX (rise, 0.1 * f->height), 0.3 * f->height), 100);
+  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 3.2), MIN (MAX (rise, 0.04 * f->height), 0.22 * f->height), 100);
 }
 
 /* Fine leaves standing out from the middle of a dome. */
 static void
 bristles (Fig *f, double top, double half)
 {
-  guint n = (guint) (f->budget * 0.42 * f->full);
+  guint n = (guint) (f->budget * 0.30 * f->full);
 
   fig_oval (f, 3, 0, top * 0.32, 0, half * 0.74, top * 0.40, f->leaf, 0.12);
   fig_oval (f, 3, 0, top * 0.14, 0, half * 0.80, top * 0.14, f->leaf, 0.10);
@@ -169,8 +202,9 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
             FigTip p = fig_stem_at (&s, t);
             FigStage own = fig_stage (f, i * 9 + k);
 
-            fig_head (f, layer + 1, own == FIG_STAGE_NONE ? stage : own, p.x + side * size * 0.28, p.y,
-                      p.angle + side * 0.9, size * (0.65 + 0.4 * (1 - t)), s.value + 0.14 + 0.1 * side * f->lx);
+            fig_head (f, layer + 1, own == FIG_STAGE_NONE ? stage : own,
+                      p.x + side * size * (0.3 + (heads > 9 ? 2.6 * (1 - t) : 0.5 * (1 - t)) * fig_unit (f)), p.y + fig_sway (f, 0.4 * size),
+                      p.angle + side * 0.9, size * (0.75 + 0.5 * (1 - t)), s.value + 0.14 + 0.1 * side * f->lx);
           }
       else
         for (guint k = 0; k < heads; k++)
@@ -209,7 +243,7 @@ fig_form_rosette (Fig *f)
   fig_part (f, 31);
   if (fig_has_heads (f))
     scapes (f, (guint) CLAMP (swords ? 1 + f->half * 1.4 : 4 + 30 * f->half, 1, 26), f->half * (swords ? 0.35 : 1.0),
-            fig_head_is_long (f) ? 1 : (guint) CLAMP (0.36 * f->height / (size * (swords ? 0.34 : 0.75)), 3, swords ? 26 : 9),
+            fig_head_is_long (f) ? 1 : (guint) CLAMP (0.36 * f->height / (size * (swords ? 0.16 : 0.75)), 3, swords ? 54 : 9),
             fig_head_is_long (f) ? 0 : 0.42, 0);
 }
 
@@ -238,7 +272,7 @@ fig_form_bulb (Fig *f)
 {
   guint n = (guint) CLAMP (1 + f->half * 2 / 0.075 * f->full, 1, 9);
   double fol = MIN (f->foliage, f->height) * (fig_has_heads (f) && f->foliage >= f->height ? 0.8 : 1);
-  double width = MAX (CLAMP (f->plant->leaf_size * 0.06, 0.006, 0.04), 1.4 * f->px);
+  double width = MAX (CLAMP (f->plant->leaf_size * 0.036, 0.005, 0.035), 1.3 * f->px);
   gboolean round = f->plant->flower == BL_FLOWER_GLOBE;
 
   for (guint i = 0; i < n; i++)
@@ -259,7 +293,7 @@ frond (Fig *f, int layer, double u, double z, double top)
   double h = top * (1 - 0.34 * u * u) * fig_range (f, 0.84, 1.0), ex = u * f->half, droop = 0.10 + 0.45 * u * u;
   double p[6] = { u * f->half * 0.08, 0, u * f->half * 0.34, h * 1.12, ex, h * (1 - droop) };
   double v = 0.32 + 0.22 * z + 0.2 * u * f->lx, length = hypot (ex, h);
-  guint n = (guint) CLAMP (length * f->detail / 5, 6, 24);
+  guint n = (guint) CLAMP (length * f->detail / 6, 6, 20);
 
   fig_next (f);
   fig_blade (f, layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], MAX (0.006, 1.2 * f->px), 0.4 * f->px }, f->green, v - 0.1);
@@ -268,10 +302,10 @@ frond (Fig *f, int layer, double u, double z, double top)
       double t = 0.16 + 0.83 * (i + 0.5) / n, w = 1 - t;
       double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4], y = 2 * w * t * p[3] + t * t * p[5];
       double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]), 2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2]));
-      double l = length * 0.27 * sin (G_PI * pow (1 - t, 0.72)) * (0.4 + 0.6 * f->leaf_amount) + 1.2 * f->px;
+      double l = length * 0.21 * sin (G_PI * pow (1 - t, 0.72)) * (0.4 + 0.6 * f->leaf_amount) + 1.2 * f->px;
 
       for (int s = -1; s <= 1; s += 2)
-        fig_leaf (f, layer, length * f->detail > 160 ? BL_LEAF_FROND : BL_LEAF_LANCE, x, y, a + s * fig_range (f, 0.95, 1.2), l * (s * u > 0 ? 0.75 : 1), l * 0.27,
+        fig_leaf (f, layer, length * f->detail > 420 ? BL_LEAF_FROND : BL_LEAF_LANCE, x, y, a + s * fig_range (f, 0.95, 1.2), l * (s * u > 0 ? 0.75 : 1), MAX (l * 0.20, 1.1 * f->px),
                   -s * 0.12, f->leaf, v + 0.13 * (s * -f->lx > 0 ? 1 : -1) + fig_sway (f, 0.10));
     }
 }
@@ -279,14 +313,13 @@ frond (Fig *f, int layer, double u, double z, double top)
 void
 fig_form_fern (Fig *f)
 {
-  guint n = (guint) CLAMP (7 + 12 * f->full, 5, 18);
+  guint n = (guint) CLAMP (5 + 8 * f->full, 4, 13);
 
   if (is_dry (f))
     {
       remains (f, f->height);
       return;
     }
-  fig_blob (f, 2, 0, f->height * 0.2, f->half * 0.4, f->height * 0.22, f->leaf, 0.06);
   for (guint i = 0; i < n; i++)
     {
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n;

@@ -93,7 +93,21 @@ grow (Fig *f, double x, double y)
 void
 fig_next (Fig *f)
 {
-  f->serial++;
+  f->serial = f->small ? MIN (f->serial + 1, 15) : 16 + f->counter++;
+}
+
+void
+fig_begin (Fig *f, gboolean small)
+{
+  f->small = small;
+  f->serial = small ? 0 : f->serial;
+}
+
+void
+fig_end (Fig *f)
+{
+  f->small = FALSE;
+  f->serial = 0;
 }
 
 double
@@ -120,15 +134,18 @@ void
 fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle, double length,
           double width, double bend, FigTones tones, double value)
 {
-  gboolean large = length * f->detail > 17 && width * f->detail > 6;
+  gboolean large = length * f->detail > 19 && width * f->detail > 6.5;
+  guint before = f->serial;
   FigMark *m;
 
   /* Nothing hangs into the ground. */
   y = MAX (y, 0);
+  /* Low leaves stand in the shade of those above. */
+  value -= 0.17 * MAX (0, 1 - y / (0.26 * f->foliage + 1e-6));
   if (y + length * sin (angle) < 0)
     angle = -angle;
-  if (large)
-    f->serial++;
+  if (large && !f->small)
+    f->serial = 16 + f->counter++;
   m = add (f, layer, FIG_LEAF, tones, value);
   m->n = (guint8) shape;
   m->x = (float) x, m->y = (float) y, m->angle = (float) angle;
@@ -149,6 +166,7 @@ fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle
       h->kind = FIG_HALF;
       h->d = (float) side;
     }
+  f->serial = before;
 }
 
 void
@@ -208,6 +226,7 @@ fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones 
 {
   FigMark *m = add (f, layer, FIG_BLOB, tones, value);
 
+  y = MAX (y, 0.86 * ry);
   m->x = (float) x, m->y = (float) y, m->a = (float) rx, m->b = (float) ry;
   m->c = (float) fig_range (f, 0, 6.28);
   grow (f, x - rx * 0.9, y - ry * 0.9);
@@ -429,7 +448,7 @@ blade_path (cairo_t *cr, const FigMark *m, double detail)
 static void
 oval_path (cairo_t *cr, const FigMark *m, double detail)
 {
-  guint n = MAX (m->a, m->b) * detail < 3 ? 6 : MAX (m->a, m->b) * detail < 9 ? 10 : 22;
+  guint n = MAX (m->a, m->b) * detail < 2.2 ? 5 : MAX (m->a, m->b) * detail < 7 ? 8 : 20;
   double c = cos (m->angle), s = sin (m->angle);
 
   for (guint i = 0; i < n; i++)
@@ -524,7 +543,8 @@ fig_emit (Fig *f, cairo_t *cr, double sx, double sy)
   qsort (f->marks, f->n_marks, sizeof *f->marks, by_key);
   cairo_save (cr);
   cairo_scale (cr, sx, -sy);
-  cairo_set_tolerance (cr, 0.25);
+  cairo_set_tolerance (cr, 0.4);
+  cairo_set_antialias (cr, CAIRO_ANTIALIAS_FAST);
   cairo_new_path (cr);
   for (guint i = 0; i < f->n_marks; i++)
     {

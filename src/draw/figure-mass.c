@@ -136,6 +136,9 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
 
   if (n_clusters == 0 || !fig_has_heads (f))
     return;
+  /* On a large plant each head stands for its neighbours too. */
+  if (woody)
+    size = MAX (size * 1.12, 4.2 * f->px);
   for (guint i = 0; i < n; i++)
     {
       const FigCluster *c = &clusters[(guint) (fig_unit (f) * n_clusters)];
@@ -146,6 +149,8 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
       FigStage stage = fig_stage (f, i);
       int at = layer + (int) (4 * (0.5 + 0.5 * c->z));
 
+      if (rise > 0.3 * m->y1 && c->t < 0.34 && !woody)
+        continue;
       if (stage == FIG_STAGE_NONE || (woody && stage == FIG_STAGE_SEED && f->plant->has_fruit))
         continue;
       if (stage == FIG_STAGE_SEED && !fig_head_is_long (f) && fig_unit (f) < 0.5)
@@ -155,7 +160,7 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
       if (stalk > 1.5 * f->px)
         fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy, 1.0 * f->px, 0.7 * f->px },
                    stage == FIG_STAGE_SEED ? f->seed_tones : f->green, 0.35 + 0.3 * lit);
-      fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.30 + 0.42 * lit);
+      fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.20 + 0.46 * lit);
     }
 }
 

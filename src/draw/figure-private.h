@@ -56,7 +56,8 @@ typedef struct
   guint n_marks, cap_marks;
   BlColor colors[FIG_TONES * FIG_HUES * 16];
   guint n_colors;
-  guint serial;
+  guint serial, counter; /* order within a layer: small marks share 0..15, large ones have their own */
+  gboolean small;
   double x0, x1, y0, y1; /* extent of the marks */
 } Fig;
 
@@ -85,8 +86,11 @@ void fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, dou
                double spread, double width, FigTones tones, double value);
 void fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones tones, double value);
 double fig_leaf_ratio (BlLeafShape shape);
-/* Marks in one run of a head or a large leaf stay together. */
+/* The marks that follow lie over those before them in the layer. Large parts get a place of their
+ * own; of small ones (@small: a head of few pixels) the like parts are painted together. */
 void fig_next (Fig *f);
+void fig_begin (Fig *f, gboolean small);
+void fig_end (Fig *f);
 void fig_emit (Fig *f, cairo_t *cr, double sx, double sy);
 void fig_emit_mark (cairo_t *cr, const FigMark *m, double detail);
 

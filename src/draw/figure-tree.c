@@ -66,7 +66,7 @@ spray (Fig *f, int layer, double x, double y, double dir, double len, double v)
   gboolean needle = f->plant->leaf == BL_LEAF_NEEDLE;
   double w = MAX (0.004, 0.9 * f->px);
 
-  fig_tuft (f, layer, needle ? 7 : 5, x, y, dir, len, needle ? 1.5 : 0.95, needle ? w : w * 1.8, f->leaf, v);
+  fig_tuft (f, layer, needle ? 6 : 4, x, y, dir, len, needle ? 1.5 : 0.95, needle ? w : w * 1.8, f->leaf, v);
 }
 
 /* Layered branches of a pyramid: each reaches out, sags, and turns up at the tip; upper ones hang
@@ -75,7 +75,7 @@ static void
 tiers (Fig *f, double y0, FigProfile profile, double sag, guint rows)
 {
   double h = f->height - y0;
-  guint per = (guint) CLAMP (f->budget / rows / 3.4, 8, 44);
+  guint per = (guint) CLAMP (f->budget / rows / 2.4, 8, 44);
 
   for (guint r = 0; r < rows; r++)
     {
@@ -133,7 +133,7 @@ fig_form_column (Fig *f)
 
   if (s == BL_LEAF_NEEDLE || s == BL_LEAF_SCALE)
     {
-      guint n = f->budget / 2;
+      guint n = f->budget * 2 / 3;
 
       fig_trunk (f, 3, 0, 0, 0, f->height * 0.5, MAX (0.02 * f->height, 1.5 * f->px), f->px);
       cone_core (f, FIG_COLUMN, y0);
@@ -169,7 +169,7 @@ fig_form_column (Fig *f)
 void
 fig_form_spreading_conifer (Fig *f)
 {
-  guint n = (guint) CLAMP (f->budget / 14.0, 14, 74);
+  guint n = (guint) CLAMP (f->budget / 9.0, 14, 60);
 
   fig_oval (f, 2, 0, f->height * 0.26, 0, f->half * 0.78, f->height * 0.26, f->leaf, 0.06);
   for (guint i = 0; i < n; i++)
@@ -200,7 +200,7 @@ fig_form_spreading_conifer (Fig *f)
 void
 fig_form_mound_conifer (Fig *f)
 {
-  guint n = (guint) (f->budget * 0.42);
+  guint n = (guint) (f->budget * 0.46);
 
   fig_oval (f, 2, 0, f->height * 0.36, 0, f->half * 0.82, f->height * 0.44, f->leaf, 0.06);
   fig_oval (f, 2, 0, f->height * 0.18, 0, f->half * 0.86, f->height * 0.18, f->leaf, 0.04);

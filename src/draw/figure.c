@@ -57,6 +57,20 @@ init_tones (Fig *f)
   f->fruit = fig_tones (f, k->fruit_color, 0.8);
 }
 
+/* What a leaf costs to draw, in simple leaves. */
+static double
+complexity (BlLeafShape shape)
+{
+  switch (shape)
+    {
+    case BL_LEAF_PINNATE: case BL_LEAF_NEEDLE: case BL_LEAF_SCALE: return 2.0;
+    case BL_LEAF_FROND: return 2.4;
+    case BL_LEAF_LOBED: return 1.3;
+    case BL_LEAF_OVAL: case BL_LEAF_LANCE: case BL_LEAF_LINEAR: case BL_LEAF_STRAP: case BL_LEAF_ROUND:
+    case BL_LEAF_HEART: case BL_LEAF_N: default: return 1;
+    }
+}
+
 static void
 init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFigureLight *light, double detail)
 {
@@ -76,7 +90,7 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->full = CLAMP (look->fullness, 0.15, 1);
   f->leaf_amount = CLAMP (look->leaf, 0, 1);
   f->leaf_len = CLAMP (plant->leaf_size > 0 ? plant->leaf_size : 0.05, 3.4 * f->px, MAX (3.4 * f->px, 0.42 * f->height));
-  f->budget = (guint) CLAMP (90 + MAX (f->height, f->half * 2) * f->detail * 4.6, 110, 4200);
+  f->budget = (guint) CLAMP ((90 + 3.7 * sqrt (f->height * f->half * 2) * f->detail) / complexity (plant->leaf), 80, 3600);
   f->x0 = f->y0 = INFINITY, f->x1 = f->y1 = -INFINITY;
   init_tones (f);
   fig_part (f, 1);

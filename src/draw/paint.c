@@ -125,8 +125,8 @@ paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint
   cairo_save (p->cr);
   cairo_transform (p->cr, &m);
   if (r * px_per_metre * p->scale > 3)
-    blot (p->cr, x, y, r * (tree ? 1.05 : 0.9) + cast * 0.42, r * (tree ? 0.9 : 0.85), atan2 (hy, hx), shade * 0.62, 0.30);
-  blot (p->cr, 0, 0, tree ? r * 0.22 : r * 0.98, tree ? r * 0.22 : r * 0.98, 0, MIN (0.62, shade * 1.15), 0.45);
+    blot (p->cr, x, y, r * (tree ? 1.05 : 0.9) + cast * 0.42, r * (tree ? 0.9 : 0.85), atan2 (hy, hx), shade * 0.95, 0.34);
+  blot (p->cr, 0, 0, tree ? r * 0.22 : r * 0.98, tree ? r * 0.22 : r * 0.98, 0, MIN (0.8, shade * 1.75), 0.5);
   cairo_restore (p->cr);
 }
 
