@@ -216,11 +216,13 @@ find_read_only (BlStore *store)
   if (store->version > BL_DESIGN_VERSION)
     store->read_only = g_strdup_printf ("“%s” was written by a newer Bedline (version %d of the file; this one writes %d). It can be looked at, not changed.",
                                         store->shown, store->version, BL_DESIGN_VERSION);
-  else if (sqlite3_db_readonly (store->db, "main") == 1 || g_access (store->path, W_OK) != 0)
+  else if (g_access (store->path, W_OK) != 0)
     store->read_only = g_strdup_printf ("“%s” cannot be written: it is read-only. Save a copy to change it.", store->shown);
   else if (g_access (folder, W_OK | X_OK) != 0)
     store->read_only = g_strdup_printf ("“%s” lies in a folder that cannot be written. Save a copy elsewhere to change it.",
                                         store->shown);
+  else if (sqlite3_db_readonly (store->db, "main") == 1)
+    store->read_only = g_strdup_printf ("“%s” cannot be written now. Save a copy to change it.", store->shown);
   if (store->read_only != NULL)
     sqlite3_exec (store->db, "PRAGMA query_only = ON", NULL, NULL, NULL);
 }
