@@ -126,14 +126,17 @@ bl_command_order (int argc, char **argv, GError **error)
 }
 
 static void
-print_fit (const BlFit *fit)
+print_fit (const BlFit *fit, const BlModel *model)
 {
   for (guint i = 0; i < fit->findings->len; i++)
     {
       const BlFinding *finding = &g_array_index (fit->findings, BlFinding, i);
 
-      printf ("%s: %s [%s]\n", bl_severity_name (finding->severity), finding->sentence,
-              finding->source);
+      BlPlant *plant = finding->slug != NULL ? bl_model_plant (model, finding->slug) : NULL;
+      g_autofree char *name = plant != NULL ? bl_plant_name (plant) : NULL;
+
+      printf ("%s: %s%s%s [%s]\n", bl_severity_name (finding->severity), name != NULL ? name : "",
+              name != NULL ? ": " : "", finding->sentence, finding->source);
       for (guint k = 0; finding->substitutes != NULL && k < finding->substitutes->len; k++)
         {
           const BlSubstitute *substitute = &g_array_index (finding->substitutes, BlSubstitute, k);
@@ -170,7 +173,7 @@ bl_command_fit (int argc, char **argv, GError **error)
         return BL_EXIT_INPUT;
     }
   else
-    print_fit (fit);
+    print_fit (fit, job.model);
   return fit->findings->len > 0 ? BL_EXIT_FOUND : BL_EXIT_DONE;
 }
 

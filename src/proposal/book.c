@@ -10,7 +10,8 @@
 #include "draw/chart.h"
 #include "draw/key.h"
 
-#define PHOTO_SIDE 2200 /* pixels: about 300 an inch over the width of a page */
+#define PHOTO_SIDE 1000 /* pixels: the photo as it is stands small on the cover */
+#define PRINT_DPI 200.0
 
 static void
 part_clear (gpointer data)
@@ -115,6 +116,7 @@ bl_book_new (BlModel *model, GBytes *photo, const BlProposalOptions *options, GE
   book->model = bl_model_ref (model);
   book->options = options;
   book->language = options->language != NULL ? options->language : model->language;
+  book->cache = bl_figure_cache_new (96 * 1024 * 1024);
   book->parts = g_array_new (FALSE, TRUE, sizeof (BlBookPart));
   g_array_set_clear_func (book->parts, part_clear);
   if (photo != NULL && bl_model_camera (model) != NULL)
@@ -135,6 +137,7 @@ bl_book_free (BlBook *book)
 {
   g_clear_pointer (&book->press, bl_press_abandon);
   g_clear_pointer (&book->parts, g_array_unref);
+  g_clear_pointer (&book->cache, bl_figure_cache_free);
   g_clear_pointer (&book->image, bl_image_unref);
   g_clear_pointer (&book->jpeg, g_bytes_unref);
   bl_model_unref (book->model);
@@ -174,52 +177,77 @@ bl_book_picture_height (const BlBook *book, double width)
   return width * 0.62;
 }
 
+/* A JPEG goes into the file unchanged, once for all pages that show the same one. */
 static void
-paint_in_box (BlBook *book, const BlScene *scene, BlRect box)
+place_jpeg (BlBook *book, GBytes *jpeg, int width, int height, BlRect box)
 {
   cairo_t *cr = book->press->cr;
   double w = box.x1 - box.x0, h = box.y1 - box.y0;
-  double dw = scene->extent.x1 - scene->extent.x0, dh = scene->extent.y1 - scene->extent.y0;
-  double k = MAX (w / dw, h / dh);
-  BlPaintOptions paint = { .vector = TRUE, .jpeg = book->jpeg };
+  double k = MAX (w / width, h / height);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
+  char *id = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, jpeg);
 
+  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_JPEG, g_bytes_get_data (jpeg, NULL),
+                               g_bytes_get_size (jpeg), (cairo_destroy_func_t) g_bytes_unref,
+                               g_bytes_ref (jpeg));
+  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_UNIQUE_ID, (guchar *) id, strlen (id),
+                               g_free, id);
   cairo_save (cr);
   cairo_rectangle (cr, box.x0, box.y0, w, h);
   cairo_clip (cr);
-  cairo_translate (cr, box.x0 + (w - dw * k) / 2, box.y0 + (h - dh * k) / 2);
-  cairo_scale (cr, k, k);
-  cairo_translate (cr, -scene->extent.x0, -scene->extent.y0);
-  bl_scene_paint (scene, cr, scene->extent, k * 300.0 / 72.0, &paint, NULL, NULL);
-  cairo_restore (cr);
-}
-
-/* The photo as it is: its JPEG goes into the file unchanged, once for all pages. */
-static void
-paint_photo (BlBook *book, BlRect box)
-{
-  cairo_t *cr = book->press->cr;
-  double w = box.x1 - box.x0, h = box.y1 - box.y0;
-  double k = MAX (w / book->jpeg_width, h / book->jpeg_height);
-  g_autofree char *id = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, book->jpeg);
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, book->jpeg_width,
-                                                         book->jpeg_height);
-  char *unique = g_strdup (id);
-
-  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_JPEG,
-                               g_bytes_get_data (book->jpeg, NULL), g_bytes_get_size (book->jpeg),
-                               (cairo_destroy_func_t) g_bytes_unref, g_bytes_ref (book->jpeg));
-  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_UNIQUE_ID, (guchar *) unique,
-                               strlen (unique), g_free, unique);
-  cairo_save (cr);
-  cairo_rectangle (cr, box.x0, box.y0, w, h);
-  cairo_clip (cr);
-  cairo_translate (cr, box.x0 + (w - book->jpeg_width * k) / 2,
-                   box.y0 + (h - book->jpeg_height * k) / 2);
+  cairo_translate (cr, box.x0 + (w - width * k) / 2, box.y0 + (h - height * k) / 2);
   cairo_scale (cr, k, k);
   cairo_set_source_surface (cr, surface, 0, 0);
   cairo_paint (cr);
   cairo_restore (cr);
   cairo_surface_destroy (surface);
+}
+
+/* The scene as pixels at print resolution: thousands of leaves as outlines would make a file that
+ * no mail carries. What overhangs the box is not painted. */
+static GBytes *
+render_scene (BlBook *book, const BlScene *scene, BlRect box, int *width, int *height)
+{
+  double w = box.x1 - box.x0, h = box.y1 - box.y0;
+  double dw = scene->extent.x1 - scene->extent.x0, dh = scene->extent.y1 - scene->extent.y0;
+  double fit = MAX (w / dw, h / dh);
+  double dots = MIN (PRINT_DPI, PRINT_DPI * 2000 / MAX (w, 1)) / 72;
+  double k = fit * dots;
+  cairo_surface_t *surface;
+  cairo_t *cr;
+  BlRect seen = { scene->extent.x0 + (dw - w / fit) / 2, scene->extent.y0 + (dh - h / fit) / 2, 0, 0 };
+  BlPaintOptions paint = { .cache = book->cache };
+  BlImage picture = { .n_levels = 1 };
+  GBytes *jpeg;
+
+  seen.x1 = seen.x0 + w / fit;
+  seen.y1 = seen.y0 + h / fit;
+  *width = MAX ((int) ceil (w * dots), 1);
+  *height = MAX ((int) ceil (h * dots), 1);
+  surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, *width, *height);
+  cr = cairo_create (surface);
+  cairo_scale (cr, k, k);
+  cairo_translate (cr, -seen.x0, -seen.y0);
+  bl_scene_paint (scene, cr, seen, k, &paint, book->options->cancellable, NULL);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  picture.width = *width;
+  picture.height = *height;
+  picture.levels[0] = (BlPixels) { *width, *height, cairo_image_surface_get_stride (surface),
+                                   cairo_image_surface_get_data (surface) };
+  jpeg = bl_image_to_jpeg (&picture, MAX (*width, *height), 88, width, height, NULL);
+  cairo_surface_destroy (surface);
+  return jpeg;
+}
+
+static void
+paint_in_box (BlBook *book, const BlScene *scene, BlRect box)
+{
+  int width, height;
+  g_autoptr (GBytes) jpeg = render_scene (book, scene, box, &width, &height);
+
+  if (jpeg != NULL)
+    place_jpeg (book, jpeg, width, height, box);
 }
 
 void
@@ -234,7 +262,7 @@ bl_book_picture (BlBook *book, const BlBookPart *part, BlMoment moment, gboolean
     }
   if (before)
     {
-      paint_photo (book, box);
+      place_jpeg (book, book->jpeg, book->jpeg_width, book->jpeg_height, box);
       return;
     }
   scene = bl_scene_new (BL_VIEW_PHOTO, part->layout, book->image, moment, 0);

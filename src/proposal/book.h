@@ -31,6 +31,7 @@ typedef struct
   BlImage *image;       /* NULL: no photo, or no camera: pictures are plans */
   GBytes *jpeg;         /* for paper */
   int jpeg_width, jpeg_height;
+  BlFigureCache *cache;
   GArray *parts;        /* BlBookPart */
 } BlBook;
 

@@ -78,9 +78,9 @@ set_palette (BlBook *book, const BlBookPart *part)
 {
   BlPress *press = book->press;
   g_autoptr (GPtrArray) kinds = kinds_of (part);
-  const guint per_row = 4;
-  double gap = 12, width = (press->right - press->left - gap * (per_row - 1)) / per_row;
-  double height = 96, text = 40;
+  const guint per_row = 5;
+  double gap = 11, width = (press->right - press->left - gap * (per_row - 1)) / per_row;
+  double height = 92, text = 42;
 
   if (kinds->len == 0)
     return;
@@ -92,6 +92,7 @@ set_palette (BlBook *book, const BlBookPart *part)
       g_autofree char *name = bl_plant_name_markup (plant);
       g_autofree char *key = bl_book_key (part, plant->slug);
       g_autofree char *line = NULL;
+      double name_height;
       BlRect box;
 
       if (i % per_row == 0 && i > 0)
@@ -101,10 +102,10 @@ set_palette (BlBook *book, const BlBookPart *part)
       box = (BlRect) { x + 4, press->y + 4, x + width - 4, press->y + height - 3 };
       set_figure (book, plant, showing_moment (book, plant), box);
       bl_press_rule (press, x, x + width, press->y + height, 0.5);
-      bl_press_set (press, BL_TYPE_STYLE_SMALL, x, press->y + height + 3, width, BL_ALIGN_LEFT, 2,
-                    name);
+      name_height = bl_press_set (press, BL_TYPE_STYLE_SMALL, x, press->y + height + 3, width,
+                                  BL_ALIGN_LEFT, 2, name);
       line = g_strdup_printf ("%s  ×%u  %s", key, count_of (part, plant), plant->common);
-      bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, x, press->y + height + 24, width,
+      bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, x, press->y + height + 4 + name_height, width,
                           BL_ALIGN_LEFT, 1, line);
     }
   press->y += height + text + 8;
@@ -144,17 +145,40 @@ set_price_line (BlBook *book, const BlBookPart *part)
   press->y += 40;
 }
 
+static double
+year_height (const BlBookPart *part)
+{
+  return 62 + 11.5 * part->takeoff->n_kinds;
+}
+
+/* Bloom through the year. */
+static void
+set_year (BlBook *book, const BlBookPart *part)
+{
+  BlPress *press = book->press;
+  double row = 11.5;
+
+  bl_press_need (press, year_height (part));
+  bl_press_subhead (press, BL_W (book, "Through the year"));
+  cairo_save (press->cr);
+  cairo_translate (press->cr, press->left, press->y);
+  press->y += bl_chart_bloom (press->cr, part->layout, press->right - press->left, row,
+                              part->best_month, "Lato");
+  cairo_restore (press->cr);
+}
+
 void
 bl_page_alternative (BlBook *book, const BlBookPart *part)
 {
   BlPress *press = book->press;
   double width = press->right - press->left;
-  double height = MIN (bl_book_picture_height (book, width), press->height * 0.48);
+  double height = MIN (bl_book_picture_height (book, width), press->height * 0.385);
   g_autofree char *heading = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
   g_autofree char *best = g_strdup_printf (
       BL_W (book, "As proposed, %s, year %g"),
       bl_month_name (book->language, (int) part->best_month, FALSE), BL_BOOK_YEARS);
   BlMoment moment = { part->best_month, BL_BOOK_YEARS };
+  gboolean year_fits;
   BlRect box;
 
   bl_press_page (press, heading, heading);
@@ -175,16 +199,15 @@ bl_page_alternative (BlBook *book, const BlBookPart *part)
       return;
     }
   set_price_line (book, part);
+  year_fits = bl_press_room (press) >= year_height (part);
+  if (year_fits)
+    set_year (book, part);
   bl_press_page (press, NULL, NULL);
   bl_press_subhead (press, BL_W (book, "Plan"));
-  box = (BlRect) { press->left, press->y, press->right, press->y + press->height * 0.3 };
+  box = (BlRect) { press->left, press->y, press->right, press->y + press->height * 0.32 };
   bl_book_plan (book, part, moment, box, BL_SCENE_LABELS);
   press->y = box.y1 + 6;
   set_palette (book, part);
-  bl_press_need (press, 70 + 15.0 * part->takeoff->n_kinds);
-  bl_press_subhead (press, BL_W (book, "Through the year"));
-  cairo_save (press->cr);
-  cairo_translate (press->cr, press->left, press->y);
-  press->y += bl_chart_bloom (press->cr, part->layout, width, 14, part->best_month, "Lato");
-  cairo_restore (press->cr);
+  if (!year_fits)
+    set_year (book, part);
 }

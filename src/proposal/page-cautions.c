@@ -46,6 +46,19 @@ set_harmful (BlBook *book)
   press->y += 4;
 }
 
+/* "Echinacea purpurea: Bears little salt ..." */
+static char *
+finding_markup (const BlBook *book, const BlFinding *finding)
+{
+  g_autofree char *sentence = bl_book_escape (finding->sentence);
+  BlPlant *plant = finding->slug != NULL ? bl_model_plant (book->model, finding->slug) : NULL;
+  g_autofree char *name = plant != NULL ? bl_plant_name_markup (plant) : NULL;
+
+  if (name == NULL)
+    return g_steal_pointer (&sentence);
+  return g_strdup_printf ("%s: %s", name, sentence);
+}
+
 static void
 set_findings (BlBook *book)
 {
@@ -69,8 +82,7 @@ set_findings (BlBook *book)
             bl_press_table_add (table, BL_ROW_SECTION, bl_book_escape (name), NULL);
           bl_press_table_add (table, BL_ROW_PLAIN,
                               bl_book_escape (BL_W (book, bl_severity_name (finding->severity))),
-                              bl_book_escape (finding->sentence), bl_book_escape (finding->source),
-                              NULL);
+                              finding_markup (book, finding), bl_book_escape (finding->source), NULL);
         }
     }
   if (table->rows->len == 0)

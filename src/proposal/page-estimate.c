@@ -26,46 +26,105 @@ add_line (BlBook *book, BlPressTable *table, const BlEstimateLine *line)
 }
 
 static void
-add_section_total (BlBook *book, BlPressTable *table, const BlEstimate *estimate, BlSection section)
-{
-  g_autofree char *amount = bl_book_money (book, estimate->section_total[section]);
-
-  bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (BL_W (book, bl_section_name (section))),
-                      g_strdup (""), g_strdup (""), g_strdup (""), bl_book_escape (amount), NULL);
-}
-
-static void
 fill_table (BlBook *book, const BlBookPart *part, BlPressTable *table)
 {
   const BlEstimate *estimate = part->estimate;
   g_autofree char *total = bl_book_money (book, estimate->total);
-  g_autofree char *deposit = bl_book_money (book, estimate->deposit);
+  int section = -1;
 
-  for (int s = 0; s < BL_SECTION_N; s++)
+  for (guint i = 0; i < estimate->lines->len; i++)
     {
-      gboolean any = FALSE;
+      const BlEstimateLine *line = &g_array_index (estimate->lines, BlEstimateLine, i);
 
-      for (guint i = 0; i < estimate->lines->len; i++)
-        {
-          const BlEstimateLine *line = &g_array_index (estimate->lines, BlEstimateLine, i);
-
-          if ((int) line->section != s)
-            continue;
-          if (!any && book->options->detailed)
-            bl_press_table_add (table, BL_ROW_SECTION,
-                                bl_book_escape (BL_W (book, bl_section_name ((BlSection) s))), NULL);
-          any = TRUE;
-          if (book->options->detailed)
-            add_line (book, table, line);
-        }
-      if (any && !book->options->detailed)
-        add_section_total (book, table, estimate, (BlSection) s);
+      if ((int) line->section != section)
+        bl_press_table_add (table, BL_ROW_SECTION,
+                            bl_book_escape (BL_W (book, bl_section_name (line->section))), NULL);
+      section = (int) line->section;
+      add_line (book, table, line);
     }
   bl_press_table_add (table, BL_ROW_TOTAL, bl_book_escape (BL_W (book, "Total")), g_strdup (""),
                       g_strdup (""), g_strdup (""), bl_book_escape (total), NULL);
-  if (estimate->deposit > 0)
-    bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (BL_W (book, "Deposit")), g_strdup (""),
-                        g_strdup (""), g_strdup (""), bl_book_escape (deposit), NULL);
+}
+
+typedef gint64 (*AmountFunc) (const BlEstimate *estimate, int section);
+
+static gint64
+amount_of_section (const BlEstimate *estimate, int section)
+{
+  return estimate->section_total[section];
+}
+
+static gint64
+amount_of_total (const BlEstimate *estimate, int section)
+{
+  return estimate->total;
+}
+
+static gint64
+amount_of_deposit (const BlEstimate *estimate, int section)
+{
+  return estimate->deposit;
+}
+
+/* One row of the summary: the same amount of each alternative. */
+static void
+add_summary_row (BlBook *book, BlPressTable *table, BlPressRowKind kind, const char *name,
+                 AmountFunc amount, int section)
+{
+  BlPressRow row = { kind, g_new0 (char *, book->parts->len + 2) };
+  gboolean any = FALSE;
+
+  row.cells[0] = bl_book_escape (BL_W (book, name));
+  for (guint i = 0; i < book->parts->len; i++)
+    {
+      gint64 minor = amount (bl_book_part (book, i)->estimate, section);
+      g_autofree char *text = bl_book_money (book, minor);
+
+      any |= minor != 0;
+      row.cells[i + 1] = bl_book_escape (text);
+    }
+  if (any || kind == BL_ROW_TOTAL)
+    g_array_append_val (table->rows, row);
+  else
+    g_strfreev (row.cells);
+}
+
+static void
+add_range_row (BlBook *book, BlPressTable *table)
+{
+  BlPressRow row = { BL_ROW_PLAIN, g_new0 (char *, book->parts->len + 2) };
+
+  row.cells[0] = bl_book_escape (BL_W (book, "Range, by the measured area"));
+  for (guint i = 0; i < book->parts->len; i++)
+    {
+      const BlEstimate *estimate = bl_book_part (book, i)->estimate;
+      g_autofree char *low = bl_book_money (book, estimate->total_low);
+      g_autofree char *high = bl_book_money (book, estimate->total_high);
+      g_autofree char *text = g_strdup_printf ("%s\n– %s", low, high);
+
+      row.cells[i + 1] = bl_book_escape (text);
+    }
+  g_array_append_val (table->rows, row);
+}
+
+/* All alternatives in columns, section by section. */
+static void
+set_summary (BlBook *book)
+{
+  BlPress *press = book->press;
+  g_autoptr (BlPressTable) table = bl_press_table_new ();
+  g_autofree BlPressColumn *columns = g_new0 (BlPressColumn, book->parts->len + 1);
+
+  columns[0] = (BlPressColumn) { "", 1.6, BL_ALIGN_LEFT };
+  for (guint i = 0; i < book->parts->len; i++)
+    columns[i + 1] = (BlPressColumn) { bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
+  for (int s = 0; s < BL_SECTION_N; s++)
+    add_summary_row (book, table, BL_ROW_PLAIN, bl_section_name ((BlSection) s), amount_of_section, s);
+  add_summary_row (book, table, BL_ROW_TOTAL, "Total", amount_of_total, 0);
+  add_range_row (book, table);
+  add_summary_row (book, table, BL_ROW_PLAIN, "Deposit", amount_of_deposit, 0);
+  bl_press_table_set (press, table, columns, book->parts->len + 1, press->left,
+                      press->right - press->left);
 }
 
 static void
@@ -74,9 +133,6 @@ set_part (BlBook *book, const BlBookPart *part)
   BlPress *press = book->press;
   g_autoptr (BlPressTable) table = bl_press_table_new ();
   g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
-  g_autofree char *low = bl_book_money (book, part->estimate->total_low);
-  g_autofree char *high = bl_book_money (book, part->estimate->total_high);
-  g_autofree char *range = g_strdup_printf (BL_W (book, "%s to %s, by the measured area"), low, high);
   BlPressColumn columns[] = {
     { BL_W (book, "Item"), 0.46, BL_ALIGN_LEFT }, { BL_W (book, "Quantity"), 0.12, BL_ALIGN_RIGHT },
     { BL_W (book, "Unit"), 0.1, BL_ALIGN_LEFT }, { BL_W (book, "Rate"), 0.14, BL_ALIGN_RIGHT },
@@ -87,7 +143,6 @@ set_part (BlBook *book, const BlBookPart *part)
   fill_table (book, part, table);
   bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
                       press->right - press->left);
-  bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left, range);
 }
 
 static void
@@ -133,9 +188,11 @@ bl_page_estimate (BlBook *book)
   gboolean invented = FALSE;
 
   bl_press_page (press, BL_W (book, "Estimate"), BL_W (book, "Estimate"));
+  set_summary (book);
   for (guint i = 0; i < book->parts->len; i++)
     {
-      set_part (book, bl_book_part (book, i));
+      if (book->options->detailed)
+        set_part (book, bl_book_part (book, i));
       invented |= bl_book_part (book, i)->estimate->any_invented;
     }
   bl_press_subhead (press, BL_W (book, "Terms"));
