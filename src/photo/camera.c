@@ -153,19 +153,19 @@ bl_camera_see (const BlCamera *camera,
                BlRay           ray,
                BlPoint        *px)
 {
-  double u, v, r2, stretch;
+  double mx = camera->width / 2.0, my = camera->height / 2.0, u, v, r2, stretch;
 
   if (!(ray.z > 1e-9))
     return FALSE;
-  u = ray.x / ray.z;
-  v = ray.y / ray.z;
+  u = ray.x / ray.z + (camera->cx - mx) / camera->focal;
+  v = ray.y / ray.z + (camera->cy - my) / camera->focal;
   r2 = u * u + v * v;
   /* Beyond 1 + 3 k1 r² = 0 the model folds the picture back on itself. */
   if (!(1.0 + 3.0 * camera->k1 * r2 > 0.0))
     return FALSE;
   stretch = camera->focal * (1.0 + camera->k1 * r2);
-  px->x = camera->cx + u * stretch;
-  px->y = camera->cy + v * stretch;
+  px->x = mx + u * stretch;
+  px->y = my + v * stretch;
   return isfinite (px->x) && isfinite (px->y);
 }
 
@@ -220,8 +220,9 @@ bl_camera_ray (const BlCamera *camera,
                BlPoint         px,
                BlRay          *ray)
 {
-  double u = (px.x - camera->cx) / camera->focal;
-  double v = (px.y - camera->cy) / camera->focal;
+  double mx = camera->width / 2.0, my = camera->height / 2.0;
+  double u = (px.x - mx) / camera->focal;
+  double v = (px.y - my) / camera->focal;
   double seen = hypot (u, v), r;
 
   if (!isfinite (seen) || !undistort_radius (camera->k1, seen, &r))
@@ -231,7 +232,7 @@ bl_camera_ray (const BlCamera *camera,
       u *= r / seen;
       v *= r / seen;
     }
-  *ray = (BlRay) { u, v, 1.0 };
+  *ray = (BlRay) { u + (mx - camera->cx) / camera->focal, v + (my - camera->cy) / camera->focal, 1.0 };
   return TRUE;
 }
 
@@ -361,11 +362,14 @@ bl_camera_clip_ground (const BlCamera *camera,
     {
       /* Inside the square that fits the circle at which the lens model folds. */
       double m = 0.95 / sqrt (-3.0 * camera->k1) / G_SQRT2;
+      double ox = (camera->cx - camera->width / 2.0) / camera->focal;
+      double oy = (camera->cy - camera->height / 2.0) / camera->focal;
+      double right = m - ox, left = m + ox, below = m - oy, above = m + oy;
 
-      out = clip_half_plane (out, m * ex.z - ex.x, m * ey.z - ey.x, m * o.z - o.x);
-      out = clip_half_plane (out, m * ex.z + ex.x, m * ey.z + ey.x, m * o.z + o.x);
-      out = clip_half_plane (out, m * ex.z - ex.y, m * ey.z - ey.y, m * o.z - o.y);
-      out = clip_half_plane (out, m * ex.z + ex.y, m * ey.z + ey.y, m * o.z + o.y);
+      out = clip_half_plane (out, right * ex.z - ex.x, right * ey.z - ey.x, right * o.z - o.x);
+      out = clip_half_plane (out, left * ex.z + ex.x, left * ey.z + ey.x, left * o.z + o.x);
+      out = clip_half_plane (out, below * ex.z - ex.y, below * ey.z - ey.y, below * o.z - o.y);
+      out = clip_half_plane (out, above * ex.z + ex.y, above * ey.z + ey.y, above * o.z + o.y);
     }
   if (out->len < 3)
     g_array_set_size (out, 0);

@@ -21,7 +21,9 @@ enum
 };
 
 /* Pixel (0,0) is the outer corner of the top left pixel. With (u, v) the undistorted offset from
- * the centre in units of the focal length and r² = u² + v², the seen offset is (u, v)(1 + k1 r²).
+ * the picture's centre in units of the focal length and r² = u² + v², the seen offset is
+ * (u, v)(1 + k1 r²). The picture bends about its centre; where the optical axis meets it (cx, cy) is
+ * solved apart, so that an axis found far off does not drag the bending with it.
  * Plan x right, y away; without surveyed coordinates the camera stands over (0, 0) and looks
  * along +y. The ground is z = 0; on evenly sloping ground plan coordinates lie in its surface and
  * @slope, @slope_direction turn "upright" away from the ground's normal. */

@@ -71,24 +71,55 @@ refuse (GError    **error,
   return FALSE;
 }
 
-/* A photo taken tilted: the usual holding of a camera is given up when it alone stands against. */
-static void
-try_roll (Case *c)
+/* How far the photo leans sideways by the knowns alone, in standard deviations of what holding a
+ * camera level allows and of what the knowns can tell. */
+static double
+lean (const BlLensModel *model,
+      const BlLensFit   *fit)
 {
-  g_autoptr (BlLensModel) trial = NULL;
-  g_autoptr (BlLensFit) fit = NULL;
+  double held = 3.0 * G_PI / 180.0, gradient[BL_PAR_N] = { 0 }, variance = held * held, at;
+  double theta[BL_PAR_N];
+  BlCamera camera;
 
-  if (c->model->drop_roll)
+  memcpy (theta, fit->theta, sizeof theta);
+  bl_lens_model_camera (model, theta, &camera);
+  at = bl_camera_upright (&camera).x;
+  for (int p = BL_CAM_PITCH; p <= BL_CAM_ROLL; p++)
+    {
+      theta[p] += 1e-6;
+      bl_lens_model_camera (model, theta, &camera);
+      gradient[p] = (bl_camera_upright (&camera).x - at) / 1e-6;
+      theta[p] = fit->theta[p];
+    }
+  for (int i = BL_CAM_PITCH; i <= BL_CAM_ROLL; i++)
+    for (int k = BL_CAM_PITCH; k <= BL_CAM_ROLL; k++)
+      variance += gradient[i] * gradient[k] * fit->cov[i * BL_PAR_N + k];
+  return fabs (at) / sqrt (variance);
+}
+
+/* A photo taken tilted: the usual holding of a camera is given up where the knowns speak plainly
+ * against it. */
+void
+bl_judge_roll (const BlPhotoPrior *prior,
+               const GPtrArray    *knowns,
+               BlLensModel           **model,
+               BlLensFit             **fit)
+{
+  Case c = { prior, knowns, *model, *fit };
+  g_autoptr (BlLensModel) trial = NULL;
+  g_autoptr (BlLensFit) level = NULL;
+
+  if (c.model->drop_roll || (c.fit->p > 0.05 && lean (c.model, c.fit) < 1.5))
     return;
-  trial = trial_like (c, -1);
+  trial = trial_like (&c, -1);
   trial->drop_roll = TRUE;
-  fit = fit_trial (trial, NULL);
-  if (fit == NULL || !(fit->p > AGREES || c->fit->chi2 - fit->chi2 > 0.5 * c->fit->chi2))
+  level = fit_trial (trial, NULL);
+  if (level == NULL || lean (trial, level) < 3.0 || level->chi2 > c.fit->chi2)
     return;
-  bl_lens_model_free (c->model);
-  bl_lens_fit_free (c->fit);
-  c->model = g_steal_pointer (&trial);
-  c->fit = g_steal_pointer (&fit);
+  bl_lens_model_free (*model);
+  bl_lens_fit_free (*fit);
+  *model = g_steal_pointer (&trial);
+  *fit = g_steal_pointer (&level);
 }
 
 static gboolean
@@ -402,11 +433,6 @@ bl_judge (const BlPhotoPrior *prior,
     return TRUE;
   if (find_swapped (&c, culprit, &sentence))
     return refuse (error, sentence);
-  try_roll (&c);
-  *model = c.model;
-  *fit = c.fit;
-  if (c.fit->p >= SUSPECT)
-    return TRUE;
   if (find_culprit (&c, culprit, &size, &sentence))
     {
       if (size > GROSS)

@@ -88,6 +88,9 @@ double bl_lens_fit_looseness (const BlLensModel *model, const BlLensFit *fit, in
  * @message; FALSE with @error when the knowns contradict one another grossly. */
 gboolean bl_judge (const BlPhotoPrior *prior, const GPtrArray *knowns, BlLensModel **model, BlLensFit **fit,
                    char **message, int *culprit, GError **error);
+/* Gives up that the camera was held level, where the knowns say plainly that it was not. */
+void bl_judge_roll (const BlPhotoPrior *prior, const GPtrArray *knowns, BlLensModel **model,
+                    BlLensFit **fit);
 /* Normalised residual of the worst row of block @b. */
 double bl_lens_fit_block_worst (const BlLensModel *model, const BlLensFit *fit, guint b);
 guint bl_lens_model_first_row (const BlLensModel *model, guint b);

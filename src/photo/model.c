@@ -482,7 +482,7 @@ prior_rows (const BlLensModel *model,
   const BlPhotoPrior *prior = model->prior;
   double side = MAX (prior->width, prior->height);
   double centre_sd = prior->centre_sd > 0.0 ? prior->centre_sd
-                     : model->focal_prior > 0.0 ? 0.005 : 0.05;
+                     : model->focal_prior > 0.0 ? 0.005 : 0.1;
   guint n = 0;
 
   if (model->focal_prior > 0.0 && !model->drop_focal)

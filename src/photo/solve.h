@@ -17,7 +17,7 @@ typedef struct
   gboolean no_lens;       /* the radial term is held at zero and not counted */
   double k1_sd;           /* sd of the radial term about zero; 0 = 0.01, 0.7 % at the corner of a 26 mm picture */
   double centre_sd;       /* sd of the principal point about the picture's centre, part of the longer side;
-                             0 = 0.005 with a focal length from metadata, 0.05 without (it may be cropped) */
+                             0 = 0.005 with a focal length from metadata, 0.1 without (it may be cropped) */
 } BlPhotoPrior;
 
 typedef struct

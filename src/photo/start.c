@@ -19,6 +19,7 @@ typedef struct
   GArray *starts;   /* Start */
   double focals[3]; /* pixels to try where a form needs one */
   int n_focals;
+  double bend;      /* radial term over the squared focal length, from lines known to be straight */
   double *rows;
 } Search;
 
@@ -148,22 +149,92 @@ base_camera (const Search *search,
 
   bl_camera_init (camera, prior->width, prior->height);
   camera->focal = focal;
+  camera->k1 = search->bend * focal * focal;
   camera->slope = prior->slope;
   camera->slope_direction = prior->slope_direction;
+}
+
+/* Where a pixel would be without the lens's bending; the same for every focal length. */
+static BlPoint
+unbend (const Search *search,
+        BlPoint       px)
+{
+  BlCamera camera;
+  BlRay ray;
+
+  base_camera (search, search->focals[0], &camera);
+  if (!bl_camera_ray (&camera, px, &ray))
+    return px;
+  return BL_POINT (camera.cx + camera.focal * ray.x, camera.cy + camera.focal * ray.y);
+}
+
+/* Squared distances, pixels, of the points of a straight line from the best line through them. */
+static double
+crookedness (const Search   *search,
+             const BlPoints *px)
+{
+  BlPoint mean = BL_POINT (0.0, 0.0);
+  double xx = 0.0, xy = 0.0, yy = 0.0;
+
+  for (guint i = 0; i < px->len; i++)
+    mean = bl_add (mean, bl_mul (unbend (search, bl_points_at (px, i)), 1.0 / px->len));
+  for (guint i = 0; i < px->len; i++)
+    {
+      BlPoint d = bl_sub (unbend (search, bl_points_at (px, i)), mean);
+
+      xx += d.x * d.x;
+      xy += d.x * d.y;
+      yy += d.y * d.y;
+    }
+  return 0.5 * (xx + yy) - hypot (0.5 * (xx - yy), xy);
+}
+
+/* The bending that makes straight lines straightest needs no camera: tried over the whole range
+ * of lenses, -0.5 to 0.5 in units of the picture's longer side. */
+static void
+find_bend (Search *search)
+{
+  const BlPhotoPrior *prior = search->model->prior;
+  double side = MAX (prior->width, prior->height), best = INFINITY, found = 0.0;
+
+  if (!search->model->free_lens || prior->no_lens)
+    return;
+  for (int i = -50; i <= 50; i++)
+    {
+      double sum = 0.0;
+
+      search->bend = 0.01 * i / (side * side);
+      for (guint b = 0; b < search->model->blocks->len; b++)
+        {
+          const BlKnown *known = g_array_index (search->model->blocks, BlBlock, b).known;
+
+          if (known->kind == BL_KNOWN_STRAIGHT)
+            sum += crookedness (search, known->px);
+        }
+      if (sum < best)
+        {
+          best = sum;
+          found = search->bend;
+        }
+    }
+  search->bend = found;
 }
 
 /* A plane in true shape gives the view by itself. */
 static void
 try_plane (Search        *search,
            const BlPoint *plane,
-           const BlPoint *px,
+           const BlPoint *clicks,
            guint          n)
 {
+  g_autofree BlPoint *px = g_new (BlPoint, n);
   const BlPhotoPrior *prior = search->model->prior;
   BlPoint inside = BL_POINT (0.0, 0.0);
   double h[9], focal;
   BlCamera camera;
 
+  for (guint i = 0; i < n; i++)
+    px[i] = unbend (search, clicks[i]);
   if (!bl_homography_from_points (plane, px, n, h))
     return;
   for (guint i = 0; i < n; i++)
@@ -171,7 +242,7 @@ try_plane (Search        *search,
   base_camera (search, search->focals[0], &camera);
   if (bl_focal_from_homography (h, BL_POINT (camera.cx, camera.cy), &focal))
     {
-      camera.focal = CLAMP (focal, 0.2 * prior->width, 20.0 * prior->width);
+      base_camera (search, CLAMP (focal, 0.2 * prior->width, 20.0 * prior->width), &camera);
       if (bl_pose_from_homography (h, inside, &camera))
         try_camera (search, &camera);
     }
@@ -304,6 +375,7 @@ bl_lens_model_starts (BlLensModel *model)
     for (guint i = 0; i < G_N_ELEMENTS (guesses); i++)
       search.focals[search.n_focals++] = bl_focal_from_35mm (guesses[i], model->prior->width,
                                                              model->prior->height);
+  find_bend (&search);
   try_planes (&search);
   try_parallels (&search);
   try_grid (&search);
