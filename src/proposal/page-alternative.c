@@ -80,7 +80,7 @@ set_palette (BlBook *book, const BlBookPart *part)
   g_autoptr (GPtrArray) kinds = kinds_of (part);
   const guint per_row = 5;
   double gap = 11, width = (press->right - press->left - gap * (per_row - 1)) / per_row;
-  double height = 92, text = 42;
+  double height = 90, text = 50;
 
   if (kinds->len == 0)
     return;
@@ -106,7 +106,7 @@ set_palette (BlBook *book, const BlBookPart *part)
                                   BL_ALIGN_LEFT, 2, name);
       line = g_strdup_printf ("%s  ×%u  %s", key, count_of (part, plant), plant->common);
       bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, x, press->y + height + 4 + name_height, width,
-                          BL_ALIGN_LEFT, 1, line);
+                          BL_ALIGN_LEFT, 2, line);
     }
   press->y += height + text + 8;
 }
@@ -148,7 +148,7 @@ set_price_line (BlBook *book, const BlBookPart *part)
 static double
 year_height (const BlBookPart *part)
 {
-  return 62 + 11.5 * part->takeoff->n_kinds;
+  return 54 + 11.5 * part->takeoff->n_kinds;
 }
 
 /* Bloom through the year. */
@@ -172,7 +172,7 @@ bl_page_alternative (BlBook *book, const BlBookPart *part)
 {
   BlPress *press = book->press;
   double width = press->right - press->left;
-  double height = MIN (bl_book_picture_height (book, width), press->height * 0.385);
+  double height = MIN (bl_book_picture_height (book, width), press->height * 0.372);
   g_autofree char *heading = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
   g_autofree char *best = g_strdup_printf (
       BL_W (book, "As proposed, %s, year %g"),
