@@ -2,7 +2,6 @@
 /* The lattice that holds most plants: directions and row positions tried in a fixed order. */
 #include "geometry/lattice.h"
 
-#include <stdlib.h>
 
 #include "base/error.h"
 #include "geometry/lattice-private.h"
@@ -75,7 +74,7 @@ straight_runs (const BlRegion *region)
           g_array_append_val (runs, run);
         }
     }
-  qsort (runs->data, runs->len, sizeof (Run), compare_runs);
+  g_array_sort (runs, compare_runs);
   return runs;
 }
 
@@ -335,6 +334,6 @@ bl_lattice_fill (const BlRegion *region, const BlLatticeRule *rule, GError **err
       else
         g_array_unref (strip);
     }
-  qsort (points->data, points->len, sizeof (BlPoint), compare_back_to_front);
+  g_array_sort (points, compare_back_to_front);
   return g_steal_pointer (&points);
 }

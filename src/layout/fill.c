@@ -110,7 +110,7 @@ deal (const BlPlacing *placing, GPtrArray *fills, const BlPoints *points, BlPoin
   for (guint i = 0; i < n; i++)
     bl_points_add (hands[hand_for (dealt[i].at, hands, fills->len)], dealt[i].at);
   for (guint h = 0; h < fills->len; h++)
-    qsort (hands[h]->data, hands[h]->len, sizeof (BlPoint), bl_compare_back_to_front);
+    g_array_sort (hands[h], bl_compare_back_to_front);
 }
 
 /* What is left of the bed for fills, without a margin: the area they cover. */

@@ -2,7 +2,6 @@
 /* The layout of an alternative: bed by bed, drawn plants first, then drifts, then fills. */
 #include "layout/layout.h"
 
-#include <stdlib.h>
 
 #include "base/rng.h"
 #include "layout/layout-private.h"
@@ -199,7 +198,7 @@ assemble (BlPlacing *placing)
 {
   BlLayout *layout = placing->layout;
 
-  qsort (layout->parts->data, layout->parts->len, sizeof (BlLayoutPart), compare_parts);
+  g_array_sort (layout->parts, compare_parts);
   for (guint i = 0; i < layout->parts->len; i++)
     {
       gint64 id = g_array_index (layout->parts, BlLayoutPart, i).planting_id;

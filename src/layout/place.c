@@ -3,7 +3,6 @@
 #include "layout/layout-private.h"
 
 #include <stdarg.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/rng.h"
@@ -291,7 +290,7 @@ following_lattice (BlPlacing *placing, GPtrArray *plantings, const BlRegion *reg
     return NULL;
   if (kept->len > 0)
     g_array_append_vals (more, kept->data, kept->len);
-  qsort (more->data, more->len, sizeof (BlPoint), bl_compare_back_to_front);
+  g_array_sort (more, bl_compare_back_to_front);
   return more;
 }
 

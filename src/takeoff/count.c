@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Plants by bed, kind and size: counted positions beside the area formula. */
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "takeoff/takeoff-private.h"

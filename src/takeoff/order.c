@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The order list and the nursery request: one row a plant and size over all beds. */
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/csv.h"

@@ -200,6 +200,7 @@ test_messages (void)
   scene_plant (model, "quercus-alba", BL_TYPE_TREE, 20, 12);
   unknown = bl_bed_new ();
   unknown->id = 2;
+  g_free (unknown->name);
   unknown->name = g_strdup ("Back");
   unknown->problem = g_strdup ("the camera is not solved yet.");
   g_ptr_array_add (model->beds, unknown);
