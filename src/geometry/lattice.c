@@ -2,7 +2,6 @@
 /* The lattice that holds most plants: directions and row positions tried in a fixed order. */
 #include "geometry/lattice.h"
 
-
 #include "base/error.h"
 #include "geometry/lattice-private.h"
 

@@ -2,7 +2,6 @@
 /* The layout of an alternative: bed by bed, drawn plants first, then drifts, then fills. */
 #include "layout/layout.h"
 
-
 #include "base/rng.h"
 #include "layout/layout-private.h"
 
