@@ -269,10 +269,13 @@ write_photo (BlStore    *store,
   g_autoptr(BlPhotoMeta) meta = bl_photo_meta_read (bytes, error);
   BlPhotoInfo present = { 0 }, info;
   BlSite site;
+  g_autoptr(BlImage) whole = NULL;
   gint64 picture = 0;
   gboolean ok;
 
-  if (meta == NULL || !keep_picture (store, bytes, &picture, error)
+  /* A picture cut in half has a sound head: only decoding it all tells. */
+  if (meta == NULL || (whole = bl_image_decode (bytes, NULL, error)) == NULL
+      || !keep_picture (store, bytes, &picture, error)
       || !bl_photo_load (store, &present, error))
     return FALSE;
   info = present;
