@@ -228,7 +228,7 @@ bl_lens_model_fit (BlLensModel      *model,
             break;
         }
     }
-  if (!(best_chi2 < REFUSED))
+  if (!(best_chi2 < REFUSED * REFUSED))
     return NULL;
   if (!model->turned)
     {

@@ -37,11 +37,11 @@ fit_trial (BlLensModel      *trial,
 
   bl_lens_model_prepare (trial);
   fit = bl_lens_model_fit (trial, from);
-  if (fit != NULL && from != NULL && fit->p < AGREES)
+  if (from != NULL && (fit == NULL || fit->p < AGREES))
     {
       g_autoptr (BlLensFit) wider = bl_lens_model_fit (trial, NULL);
 
-      if (wider != NULL && wider->chi2 < fit->chi2)
+      if (wider != NULL && (fit == NULL || wider->chi2 < fit->chi2))
         {
           bl_lens_fit_free (fit);
           fit = g_steal_pointer (&wider);
@@ -261,6 +261,7 @@ static gboolean
 find_culprit (Case    *c,
               int     *culprit,
               double  *size,
+              double  *p,
               char   **sentence)
 {
   g_autofree guint *order = g_new (guint, c->model->blocks->len + 1);
@@ -301,6 +302,7 @@ find_culprit (Case    *c,
       g_free (*sentence);
       *sentence = disagreement (c, trial, fit, block->known);
     }
+  *p = best;
   if (cures == 2 && second != G_MAXUINT)
     {
       g_autofree char *a = bl_known_describe (g_ptr_array_index (c->knowns, *culprit));
@@ -317,6 +319,7 @@ find_culprit (Case    *c,
 static gboolean
 find_wrong_focal (Case    *c,
                   double  *size,
+                  double  *p,
                   char   **sentence)
 {
   g_autoptr (BlLensModel) trial = NULL;
@@ -330,6 +333,7 @@ find_wrong_focal (Case    *c,
   fit = fit_trial (trial, NULL);
   if (fit == NULL || fit->p < AGREES)
     return FALSE;
+  *p = fit->p;
   ratio = exp (fit->theta[BL_CAM_FOCAL]) / c->model->focal_prior;
   *size = sqrt (MAX (c->fit->chi2 - fit->chi2, 0.0));
   *sentence = g_strdup_printf ("The focal length from the photo's metadata does not agree with the "
@@ -425,7 +429,7 @@ bl_judge (const BlPhotoPrior *prior,
 {
   Case c = { prior, knowns, *model, *fit };
   g_autofree char *sentence = NULL, *other = NULL;
-  double size = 0.0, focal_size = 0.0;
+  double size = 0.0, focal_size = 0.0, p = 0.0, focal_p = 0.0;
   gboolean answered = TRUE;
 
   *culprit = -1;
@@ -433,22 +437,23 @@ bl_judge (const BlPhotoPrior *prior,
     return TRUE;
   if (find_swapped (&c, culprit, &sentence))
     return refuse (error, sentence);
-  if (find_culprit (&c, culprit, &size, &sentence))
+  find_culprit (&c, culprit, &size, &p, &sentence);
+  find_wrong_focal (&c, &focal_size, &focal_p, &other);
+  /* Giving up the recorded focal length gives up less than a known does. */
+  if (focal_p > 0.5 * p && (focal_p > 0.05 || p <= 0.0))
     {
-      if (size > GROSS)
-        answered = refuse (error, sentence);
-      else
-        *message = g_steal_pointer (&sentence);
+      *culprit = -1;
+      size = focal_size;
+      p = focal_p;
+      g_free (sentence);
+      sentence = g_steal_pointer (&other);
     }
+  if (p > 0.0 && size > GROSS)
+    answered = refuse (error, sentence);
+  else if (p > 0.0)
+    *message = g_steal_pointer (&sentence);
   else if (try_lens (&c, message))
     ;
-  else if (find_wrong_focal (&c, &focal_size, &other))
-    {
-      if (focal_size > GROSS)
-        answered = refuse (error, other);
-      else
-        *message = g_steal_pointer (&other);
-    }
   else if (find_two_planes (&c, message))
     ;
   else if (c.fit->chi2 > GROSS * GROSS * MAX (c.fit->dof, 1))

@@ -28,6 +28,7 @@ typedef struct
   gboolean second;      /* on the second plane */
   double own[BL_OWN_MAX];
   gboolean warm;        /* @own is from a camera nearby */
+  gboolean settled;     /* @own was found for some camera */
 } BlBlock;
 
 typedef struct

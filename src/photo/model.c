@@ -436,8 +436,13 @@ settle (const View *view,
 
   if (!(block->warm && block_rows (view, block, block->own, rows)))
     {
-      memset (block->own, 0, sizeof block->own);
-      if (!first_own (view, block, block->own) || !block_rows (view, block, block->own, rows))
+      memset (next, 0, sizeof next);
+      /* Where a click is above this camera's horizon, what fitted a camera before may still do. */
+      if (first_own (view, block, next))
+        memcpy (block->own, next, sizeof next);
+      else if (!block->settled)
+        return FALSE;
+      if (!block_rows (view, block, block->own, rows))
         return FALSE;
     }
   cost = sum_of_squares (rows, m);
@@ -457,7 +462,7 @@ settle (const View *view,
             break;
           if (gain < 1e-4)
             {
-              block->warm = TRUE;
+              block->warm = block->settled = TRUE;
               return TRUE;
             }
         }
@@ -469,7 +474,7 @@ settle (const View *view,
         break;
       cost = c;
     }
-  block->warm = TRUE;
+  block->warm = block->settled = TRUE;
   return isfinite (cost);
 }
 

@@ -231,13 +231,12 @@ add_words (BlSolution      *solution,
 }
 
 static gboolean
-refuse_open (const GPtrArray *knowns,
-             int              open,
-             GError         **error)
+refuse_open (int      open,
+             GError **error)
 {
   const char *what;
 
-  if (bl_knowns_in_line (knowns))
+  if (open == BL_CAM_N)
     what = "The points of these knowns lie on one line, which leaves the camera's tilt open: give a "
            "point or a length well off that line.";
   else if (open == BL_CAM_FOCAL)
@@ -247,6 +246,21 @@ refuse_open (const GPtrArray *knowns,
     what = "These knowns leave the camera's tilt open: give a rectangle, the horizon, or a second "
            "length across the first.";
   g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED, what);
+  return FALSE;
+}
+
+/* Something that tells the tilt without a point off the line. */
+static gboolean
+has_view_beside_line (const GPtrArray *knowns)
+{
+  for (guint k = 0; k < knowns->len; k++)
+    {
+      const BlKnown *known = g_ptr_array_index (knowns, k);
+
+      if (known->kind == BL_KNOWN_HORIZON || known->kind == BL_KNOWN_HEIGHT
+          || known->kind == BL_KNOWN_EYE)
+        return TRUE;
+    }
   return FALSE;
 }
 
@@ -300,12 +314,14 @@ bl_solve_camera (const BlPhotoPrior *prior,
                            "lies on the ground and below the horizon.");
       answered = FALSE;
     }
+  else if (bl_knowns_in_line (knowns) && !has_view_beside_line (knowns))
+    answered = refuse_open (BL_CAM_N, error);
   else if (fit->p > 1e-3 && bl_lens_fit_looseness (model, fit, &open) > LOOSE)
-    answered = refuse_open (knowns, open, error);
+    answered = refuse_open (open, error);
   else
     answered = bl_judge (prior, knowns, &model, &fit, &solution->message, &culprit, error)
                && (bl_lens_fit_looseness (model, fit, &open) <= LOOSE
-                   || refuse_open (knowns, open, error));
+                   || refuse_open (open, error));
   if (answered)
     {
       fill_camera (solution, model, fit);

@@ -1,0 +1,597 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The camera from many mixes of knowns, its intervals, and what is said of bad sets. */
+#include "photo/solve.h"
+#include "shared-fixture.h"
+#include "yard-fixture.h"
+
+#include "base/error.h"
+#include "geometry/polygon.h"
+
+#include <stdlib.h>
+
+#define FT 0.3048
+
+/* Stated intervals hold the truth as often as they say, for every mix of knowns. Two hundred draws
+ * scatter by 1.5 %; the long run is in the slow suite. */
+static void
+test_intervals (void)
+{
+  for (guint m = 0; m < yard_n_mixes; m++)
+    {
+      YardResult r = yard_monte_carlo (&yard_mixes[m], 200, 1.0, TRUE, 100 + m);
+
+      g_test_message ("%s: rms %.2f %%, stated %.2f %%, inside %.1f %%", yard_mixes[m].name,
+                      100 * r.rms, 100 * r.sd, 100 * r.covered);
+      g_assert_cmpuint (r.failed, ==, 0);
+      g_assert_cmpfloat (r.covered, >=, 0.90);
+    }
+}
+
+typedef struct
+{
+  BlPoint plan[128], px[128]; /* the bed; pixels at 4032 × 3024 */
+  guint n;
+  double area;
+  BlCamera camera;
+} Rendered;
+
+/* The rendered yard with its exact truth. */
+static gboolean
+load_rendered (Rendered *yard)
+{
+  g_autoptr (JsonParser) parser = NULL;
+  JsonObject *root = shared_json ("yard/yard_a.truth.json", &parser);
+  JsonArray *points;
+
+  if (root == NULL)
+    return FALSE;
+  points = json_object_get_array_member (root, "points");
+  yard->n = 0;
+  for (guint i = 0; i < json_array_get_length (points); i++)
+    {
+      JsonObject *p = json_array_get_object_element (points, i);
+
+      if (g_strcmp0 (json_object_get_string_member (p, "kind"), "bed") != 0)
+        continue;
+      yard->plan[yard->n] = shared_pair (p, "metres");
+      yard->px[yard->n++] = bl_mul (shared_pair (p, "px_1600x1200"), 4032.0 / 1600.0);
+    }
+  yard->area = json_object_get_double_member (json_object_get_object_member (root, "bed"), "area_m2");
+  bl_camera_init (&yard->camera, 4032, 3024);
+  yard->camera.eye = 1.5;
+  yard->camera.pitch = 10.0 * G_PI / 180.0;
+  yard->camera.heading = 37.0 * G_PI / 180.0;
+  yard->camera.x = -4.7244;
+  yard->camera.y = 0.67056;
+  return TRUE;
+}
+
+/* Our camera is the renderer's: every truth point to 0.01 px. */
+static void
+test_rendered_camera (void)
+{
+  g_autofree Rendered *yard = g_new0 (Rendered, 1);
+  BlPoint px;
+
+  if (!load_rendered (yard))
+    return;
+  for (guint i = 0; i < yard->n; i++)
+    {
+      g_assert_true (bl_camera_project (&yard->camera, yard->plan[i].x, yard->plan[i].y, 0.0, &px));
+      g_assert_cmpfloat (bl_dist (px, yard->px[i]), <, 0.01);
+    }
+}
+
+static BlPoint
+shake (BlPoint p,
+       BlRng  *rng)
+{
+  p.x += bl_rng_normal (rng);
+  p.y += bl_rng_normal (rng);
+  return p;
+}
+
+static BlKnown *
+exact_known (const Rendered *yard,
+             BlKnownKind     kind,
+             const BlPoint  *at,
+             guint           n,
+             BlRng          *rng)
+{
+  BlKnown *known = bl_known_new (kind);
+
+  for (guint i = 0; i < n; i++)
+    {
+      BlPoint px;
+
+      g_assert_true (bl_camera_project (&yard->camera, at[i].x, at[i].y, 0.0, &px));
+      bl_points_add (known->px, shake (px, rng));
+    }
+  return known;
+}
+
+static int
+compare_double (const void *a,
+                const void *b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+
+  return x < y ? -1 : x > y;
+}
+
+/* Area errors, relative, and post height errors of many draws with clicks of 1 px. */
+static void
+measure_rendered (const Rendered *yard,
+                  gboolean        two_more,
+                  double         *rms,
+                  double         *p95,
+                  double         *post)
+{
+  static const BlPoint panel[4] = { { 0.9144, 3.3528 }, { 2.1336, 3.3528 }, { 2.1336, 6.4008 },
+                                    { 0.9144, 6.4008 } };
+  BlRng rng = bl_rng (42);
+  double errors[400];
+
+  *rms = *post = 0.0;
+  for (guint i = 0; i < G_N_ELEMENTS (errors); i++)
+    {
+      g_autoptr (GPtrArray) knowns = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_known_free);
+      g_autoptr (BlOutline) bed = bl_outline_new ();
+      g_autoptr (BlSolution) solution = NULL;
+      g_autoptr (GError) error = NULL;
+      BlPhotoPrior prior = { .width = 4032, .height = 3024, .focal_35mm = 26.0, .click_px = 1.0 };
+      BlKnown *walk = exact_known (yard, BL_KNOWN_RECTANGLE, panel, 4, &rng);
+      BlMeasured area, perimeter, height;
+      BlPoint base, top;
+
+      walk->size[0] = 4 * FT;
+      walk->size[1] = 10 * FT;
+      g_ptr_array_add (knowns, walk);
+      for (int k = 0; k < 2 && two_more; k++)
+        {
+          BlPoint ends[2] = { yard->plan[k == 0 ? 0 : 30], yard->plan[k == 0 ? 49 : 69] };
+          BlKnown *length = exact_known (yard, BL_KNOWN_LENGTH, ends, 2, &rng);
+
+          length->size[0] = bl_dist (ends[0], ends[1]);
+          g_ptr_array_add (knowns, length);
+        }
+      solution = bl_solve_camera (&prior, knowns, &error);
+      g_assert_no_error (error);
+      for (guint k = 0; k < yard->n; k++)
+        bl_outline_insert (bed, k, shake (yard->px[k], &rng));
+      bed->straight = TRUE;
+      bl_measure_outline (&solution->camera, bed, 1.0, &area, &perimeter, &error);
+      g_assert_no_error (error);
+      errors[i] = fabs (area.value / yard->area - 1.0);
+      *rms += errors[i] * errors[i] / G_N_ELEMENTS (errors);
+      bl_camera_project (&yard->camera, 2.62128, 5.6388, 0.0, &base);
+      bl_camera_project (&yard->camera, 2.62128, 5.6388, 7 * FT, &top);
+      bl_measure_height (&solution->camera, shake (base, &rng), shake (top, &rng), 1.0, &height, &error);
+      g_assert_no_error (error);
+      *post = MAX (*post, fabs (height.value - 7 * FT));
+    }
+  *rms = sqrt (*rms);
+  qsort (errors, G_N_ELEMENTS (errors), sizeof *errors, compare_double);
+  *p95 = errors[(guint) (0.95 * G_N_ELEMENTS (errors))];
+}
+
+static void
+test_rendered_walk (void)
+{
+  g_autofree Rendered *yard = g_new0 (Rendered, 1);
+  double rms, p95, post;
+
+  if (!load_rendered (yard))
+    return;
+  measure_rendered (yard, FALSE, &rms, &p95, &post);
+  g_test_message ("one piece of walk: rms %.2f %%, 95th percentile %.2f %%, post within %.3f m",
+                  100 * rms, 100 * p95, post);
+  g_assert_cmpfloat (rms, <=, 0.010);
+  g_assert_cmpfloat (p95, <=, 0.020);
+  g_assert_cmpfloat (post, <=, 0.05);
+  measure_rendered (yard, TRUE, &rms, &p95, &post);
+  g_test_message ("and two more: rms %.2f %%, 95th percentile %.2f %%, post within %.3f m", 100 * rms,
+                  100 * p95, post);
+  g_assert_cmpfloat (rms, <=, 0.006);
+  g_assert_cmpfloat (post, <=, 0.05);
+}
+
+/* Without clicks' error the very camera comes back. */
+static void
+test_exact (void)
+{
+  g_autoptr (BlSolution) solution = NULL;
+  g_autoptr (GError) error = NULL;
+  BlRng rng = bl_rng (1);
+  YardDraw draw;
+  Yard yard;
+
+  yard_init (&yard, 4032, 3024);
+  yard_draw_begin (&draw, &yard, &rng, 0.0, FALSE);
+  draw.prior.click_px = 1.0;
+  for (int i = 0; i < 5; i++)
+    {
+      BlPoint at = yard.bed[5 * i];
+
+      yard_add_position (&draw, at);
+      ((BlKnown *) g_ptr_array_index (draw.knowns, i))->size[0] = at.x;
+      ((BlKnown *) g_ptr_array_index (draw.knowns, i))->size[1] = at.y;
+    }
+  solution = bl_solve_camera (&draw.prior, draw.knowns, &error);
+  g_assert_no_error (error);
+  g_assert_cmpfloat_with_epsilon (solution->camera.eye, 1.5, 1e-5);
+  g_assert_cmpfloat_with_epsilon (solution->camera.pitch, yard.camera.pitch, 1e-6);
+  g_assert_cmpfloat_with_epsilon (solution->camera.heading, yard.camera.heading, 1e-6);
+  g_assert_cmpfloat_with_epsilon (solution->camera.x, yard.camera.x, 1e-5);
+  g_assert_cmpfloat_with_epsilon (solution->camera.y, yard.camera.y, 1e-5);
+  g_assert_cmpfloat (solution->chi2, <, 1e-6);
+  g_assert_cmpint (solution->worst, ==, -1);
+  g_assert_null (solution->message);
+  yard_draw_end (&draw);
+}
+
+/* Ground that falls: lengths are along the surface and heights upright. */
+static void
+test_slope (void)
+{
+  BlRng rng = bl_rng (5);
+  BlMeasured length, height;
+  g_autoptr (BlSolution) solution = NULL;
+  g_autoptr (GError) error = NULL;
+  BlPoint a, b, foot, top;
+  YardDraw draw;
+  Yard yard;
+
+  yard_init (&yard, 4032, 3024);
+  yard.camera.slope = 0.1;
+  yard.camera.slope_direction = 0.5;
+  yard_draw_begin (&draw, &yard, &rng, 0.0, FALSE);
+  draw.prior.click_px = 1.0;
+  draw.prior.slope = 0.1;
+  draw.prior.slope_direction = 0.5 - yard.camera.heading;
+  yard_add_rectangle (&draw, BL_POINT (0.9144, 3.3528), 1.2192, 3.048, 0.0);
+  ((BlKnown *) g_ptr_array_index (draw.knowns, 0))->size[0] = 1.2192;
+  ((BlKnown *) g_ptr_array_index (draw.knowns, 0))->size[1] = 3.048;
+  solution = bl_solve_camera (&draw.prior, draw.knowns, &error);
+  g_assert_no_error (error);
+  bl_camera_project (&draw.camera, -1.0, 4.0, 0.0, &a);
+  bl_camera_project (&draw.camera, -1.0, 7.0, 0.0, &b);
+  g_assert_true (bl_measure_length (&solution->camera, a, b, 1.0, &length, &error));
+  g_assert_cmpfloat_with_epsilon (length.value, 3.0, 0.03);
+  bl_camera_project (&draw.camera, 2.6, 5.6, 0.0, &foot);
+  bl_camera_project (&draw.camera, 2.6, 5.6, 2.0, &top);
+  g_assert_true (bl_measure_height (&solution->camera, foot, top, 1.0, &height, &error));
+  g_assert_cmpfloat_with_epsilon (height.value, 2.0, 0.03);
+  yard_draw_end (&draw);
+}
+
+/* Sets that cannot be answered, or should not be; each has its sentence. */
+typedef struct
+{
+  const char *name;
+  void (*build) (YardDraw *draw);
+  const char *says;     /* part of the sentence */
+  gboolean warns;       /* a message with an answer, instead of none */
+} Bad;
+
+static BlKnown *
+last (YardDraw *draw)
+{
+  return g_ptr_array_index (draw->knowns, draw->knowns->len - 1);
+}
+
+static void
+add_walk (YardDraw *draw)
+{
+  yard_add_rectangle (draw, BL_POINT (3 * FT, 11 * FT), 4 * FT, 10 * FT, 0.0);
+}
+
+static void
+build_nothing (YardDraw *draw)
+{
+}
+
+static void
+build_no_scale (YardDraw *draw)
+{
+  yard_add_horizon (draw);
+  yard_add_right_angle (draw, BL_POINT (1, 6), BL_POINT (1, 4), BL_POINT (-2, 4));
+}
+
+static void
+build_one_length (YardDraw *draw)
+{
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (1, 4));
+}
+
+static void
+build_collinear_corners (YardDraw *draw)
+{
+  add_walk (draw);
+  for (int i = 0; i < 4; i++)
+    bl_points_at (last (draw)->px, i) = BL_POINT (1000 + 300 * i, 2000 + 50 * i);
+}
+
+static void
+build_collinear_positions (YardDraw *draw)
+{
+  for (int i = 0; i < 4; i++)
+    yard_add_position (draw, BL_POINT (-3 + i, 4));
+}
+
+static void
+build_crossed (YardDraw *draw)
+{
+  BlPoint t;
+
+  add_walk (draw);
+  t = bl_points_at (last (draw)->px, 2);
+  bl_points_at (last (draw)->px, 2) = bl_points_at (last (draw)->px, 3);
+  bl_points_at (last (draw)->px, 3) = t;
+}
+
+static void
+build_low_horizon (YardDraw *draw)
+{
+  add_walk (draw);
+  yard_add_horizon (draw);
+  bl_points_at (last (draw)->px, 0).y = bl_points_at (last (draw)->px, 1).y = 2200;
+}
+
+static void
+swap_sides (BlKnown *known)
+{
+  double t = known->size[0];
+
+  known->size[0] = known->size[1];
+  known->size[1] = t;
+}
+
+static void
+build_swapped (YardDraw *draw)
+{
+  add_walk (draw);
+  swap_sides (last (draw));
+}
+
+static void
+build_swapped_no_focal (YardDraw *draw)
+{
+  draw->prior.focal_35mm = 0.0;
+  build_swapped (draw);
+}
+
+static void
+build_swapped_among (YardDraw *draw)
+{
+  build_swapped (draw);
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (1, 4));
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (-2, 6));
+}
+
+static void
+build_ten_times (YardDraw *draw)
+{
+  add_walk (draw);
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (1, 4));
+  last (draw)->size[0] *= 10.0;
+}
+
+static void
+build_ten_times_among (YardDraw *draw)
+{
+  build_ten_times (draw);
+  last (draw)->name = g_strdup ("kerb");
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (-2, 6));
+  yard_add_height (draw, BL_POINT (2.6, 5.6), 2.1);
+}
+
+static void
+build_feet_for_metres (YardDraw *draw)
+{
+  add_walk (draw);
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (1, 4));
+  last (draw)->size[0] /= FT;
+}
+
+static void
+build_wrong_focal (YardDraw *draw)
+{
+  draw->prior.focal_35mm = 52.0;
+  add_walk (draw);
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (1, 4));
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (-2, 6));
+  yard_add_length (draw, BL_POINT (-3, 6), BL_POINT (1, 6));
+}
+
+static void
+build_same_spot (YardDraw *draw)
+{
+  add_walk (draw);
+  yard_add_length (draw, BL_POINT (-3, 4), BL_POINT (1, 4));
+  bl_points_at (last (draw)->px, 1) = bl_points_at (last (draw)->px, 0);
+}
+
+static void
+build_nan (YardDraw *draw)
+{
+  add_walk (draw);
+  last (draw)->size[0] = NAN;
+}
+
+static void
+build_outside (YardDraw *draw)
+{
+  add_walk (draw);
+  bl_points_at (last (draw)->px, 1) = BL_POINT (50000, 100);
+}
+
+static void
+build_two_planes (YardDraw *draw)
+{
+  /* The far part lies 0.25 m lower: what is seen there is nearer the lens by that part. */
+  for (int i = 0; i < 3; i++)
+    {
+      yard_add_rectangle (draw, BL_POINT (-3.5 + 1.5 * i, 3.2), 1.0, 1.0, 0.0);
+      draw->camera.eye += 0.25;
+      yard_add_rectangle (draw, BL_POINT (-4.0 + 3.0 * i, 7.5), 1.5, 1.5, 0.0);
+      draw->camera.eye -= 0.25;
+    }
+}
+
+static const Bad bad[] = {
+  { "nothing", build_nothing, "Nothing is known", FALSE },
+  { "no scale", build_no_scale, "leave the camera's height open", FALSE },
+  { "one length", build_one_length, "leave the camera's tilt open", FALSE },
+  { "collinear corners", build_collinear_corners, "on one line", FALSE },
+  { "collinear positions", build_collinear_positions, "on one line", FALSE },
+  { "corners out of order", build_crossed, "out of order", FALSE },
+  { "horizon below", build_low_horizon, "at or above the horizon", FALSE },
+  { "swapped sides", build_swapped, "look swapped", FALSE },
+  { "swapped sides, no focal length", build_swapped_no_focal, "look swapped", FALSE },
+  { "swapped sides among others", build_swapped_among, "look swapped", FALSE },
+  { "ten times too long", build_ten_times, "ten times", FALSE },
+  { "ten times among others", build_ten_times_among, "\"kerb\" does not agree", FALSE },
+  { "feet for metres", build_feet_for_metres, "feet to metres", FALSE },
+  { "wrong focal length", build_wrong_focal, "focal length from the photo's metadata", FALSE },
+  { "same spot", build_same_spot, "on the same spot", FALSE },
+  { "not a number", build_nan, "greater than nothing", FALSE },
+  { "outside", build_outside, "outside the photo", FALSE },
+  { "two levels of ground", build_two_planes, "two levels", TRUE },
+};
+
+static void
+test_bad (void)
+{
+  Yard yard;
+
+  yard_init (&yard, 4032, 3024);
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    for (guint seed = 0; seed < 3; seed++)
+      {
+        g_autoptr (BlSolution) solution = NULL;
+        g_autoptr (GError) error = NULL;
+        BlRng rng = bl_rng (seed);
+        const char *said;
+        YardDraw draw;
+
+        yard_draw_begin (&draw, &yard, &rng, 1.0, FALSE);
+        bad[i].build (&draw);
+        solution = bl_solve_camera (&draw.prior, draw.knowns, &error);
+        said = error != NULL ? error->message : solution->message;
+        if (seed == 0)
+          g_test_message ("%s: %s", bad[i].name, said);
+        g_assert_true ((solution != NULL) == bad[i].warns);
+        g_assert_nonnull (said);
+        if (strstr (said, bad[i].says) == NULL)
+          g_error ("%s (%u): %s", bad[i].name, seed, said);
+        g_assert_true (g_str_has_suffix (said, "."));
+        yard_draw_end (&draw);
+      }
+}
+
+/* A small disagreement is answered, and pointed at. */
+static void
+test_pointing (void)
+{
+  g_autoptr (BlSolution) solution = NULL;
+  g_autoptr (GError) error = NULL;
+  BlRng rng = bl_rng (9);
+  YardDraw draw;
+  Yard yard;
+
+  yard_init (&yard, 4032, 3024);
+  yard_draw_begin (&draw, &yard, &rng, 1.0, FALSE);
+  add_walk (&draw);
+  yard_add_length (&draw, BL_POINT (-3, 4), BL_POINT (1, 4));
+  last (&draw)->size[0] += 0.12;
+  last (&draw)->id = 77;
+  yard_add_length (&draw, BL_POINT (-3, 4), BL_POINT (-2, 6));
+  yard_add_length (&draw, BL_POINT (-3, 6), BL_POINT (0, 6));
+  yard_add_height (&draw, BL_POINT (2.6, 5.6), 2.1);
+  solution = bl_solve_camera (&draw.prior, draw.knowns, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (solution->worst, >=, 0);
+  g_assert_cmpint (g_array_index (solution->residuals, BlKnownResidual, solution->worst).known_id, ==,
+                   77);
+  g_assert_nonnull (solution->message);
+  g_test_message ("%s", solution->message);
+  yard_draw_end (&draw);
+}
+
+/* A tilted photo is not forced level. */
+static void
+test_tilted (void)
+{
+  g_autoptr (BlSolution) solution = NULL;
+  g_autoptr (GError) error = NULL;
+  BlRng rng = bl_rng (4);
+  YardDraw draw;
+  Yard yard;
+
+  yard_init (&yard, 4032, 3024);
+  yard.camera.roll = 25.0 * G_PI / 180.0;
+  yard_draw_begin (&draw, &yard, &rng, 1.0, FALSE);
+  add_walk (&draw);
+  yard_add_length (&draw, BL_POINT (-3, 4), BL_POINT (1, 4));
+  solution = bl_solve_camera (&draw.prior, draw.knowns, &error);
+  g_assert_no_error (error);
+  g_assert_cmpfloat_with_epsilon (solution->camera.roll, yard.camera.roll, 0.03);
+  g_test_message ("p %.3f %s", solution->chi2_p, solution->message);
+  g_assert_null (solution->message);
+  yard_draw_end (&draw);
+}
+
+/* The same knowns give the same bytes. */
+static void
+test_repeatable (void)
+{
+  g_autoptr (BlSolution) a = NULL, b = NULL;
+  BlRng rng = bl_rng (2);
+  YardDraw draw;
+  Yard yard;
+
+  yard_init (&yard, 4032, 3024);
+  yard_draw_begin (&draw, &yard, &rng, 1.0, TRUE);
+  yard_mixes[yard_n_mixes - 1].build (&draw);
+  a = bl_solve_camera (&draw.prior, draw.knowns, NULL);
+  b = bl_solve_camera (&draw.prior, draw.knowns, NULL);
+  g_assert_true (bl_camera_equal (&a->camera, &b->camera));
+  yard_draw_end (&draw);
+}
+
+/* An outline that reaches the horizon is refused by the number of its point. */
+static void
+test_outline_horizon (void)
+{
+  g_autoptr (BlOutline) outline = bl_outline_new ();
+  g_autoptr (GError) error = NULL;
+  BlMeasured area, perimeter;
+  Yard yard;
+
+  yard_init (&yard, 4032, 3024);
+  bl_outline_insert (outline, 0, BL_POINT (1000, 2000));
+  bl_outline_insert (outline, 1, BL_POINT (3000, 2000));
+  bl_outline_insert (outline, 2, BL_POINT (2000, 100));
+  g_assert_false (bl_measure_outline (&yard.camera, outline, 1.0, &area, &perimeter, &error));
+  g_assert_error (error, BL_ERROR, BL_ERROR_UNSOLVED);
+  g_assert_nonnull (strstr (error->message, "Point 3"));
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/photo/solve/exact", test_exact);
+  g_test_add_func ("/photo/solve/intervals", test_intervals);
+  g_test_add_func ("/photo/solve/rendered-camera", test_rendered_camera);
+  g_test_add_func ("/photo/solve/rendered-walk", test_rendered_walk);
+  g_test_add_func ("/photo/solve/slope", test_slope);
+  g_test_add_func ("/photo/solve/bad-sets", test_bad);
+  g_test_add_func ("/photo/solve/pointing", test_pointing);
+  g_test_add_func ("/photo/solve/tilted", test_tilted);
+  g_test_add_func ("/photo/solve/repeatable", test_repeatable);
+  g_test_add_func ("/photo/solve/outline-at-the-horizon", test_outline_horizon);
+  return g_test_run ();
+}
