@@ -11,7 +11,7 @@ ORDER = ['base', 'geometry', 'photo', 'survey', 'site', 'plants', 'design', 'lay
 PURE = {'geometry', 'photo', 'survey', 'layout', 'takeoff', 'care'}
 FILE_HARD = 700
 FUNCTION_HARD = 100
-MARKS = re.compile(r'TO' r'DO|FIX' r'ME|X' r'XX\b|not implemented', re.I)
+MARKS = re.compile(r'\bTO' r'DO\b|FIX' r'ME|\bX' r'XX\b|[Nn]ot implemented')
 CLOCK = re.compile(r'\b(g_get_real_time|g_get_monotonic_time|g_date_time_new_now\w*|time \(NULL\)'
                    r'|rand \(|g_random_\w+|setlocale)\b')
 
