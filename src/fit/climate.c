@@ -66,8 +66,7 @@ light_words (guint bits)
 
   for (l = BL_LIGHT_FULL; l >= BL_LIGHT_SHADE; l--)
     if (bits & BL_LIGHT_BIT (l))
-      g_string_append_printf (text, "%s%s", text->len > 0 ? " or " : "",
-                              light_word ((BlLight) l));
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " or " : "", light_word ((BlLight) l));
   return g_string_free (text, FALSE);
 }
 
@@ -123,11 +122,12 @@ check_moisture (BlFitContext *context, const BlFitSubject *s)
     = "The plant's record: moisture range and drought tolerance once established; common practice";
   BlMoisture here = context->model->site.moisture;
   g_autofree char *wanted = moisture_words (s->plant->moisture);
-  gboolean next_door = (s->plant->moisture & BL_MOISTURE_BIT (here - 1))
-                       || (s->plant->moisture & BL_MOISTURE_BIT (here + 1));
+  gboolean next_door = FALSE;
 
   if (here == BL_MOISTURE_UNKNOWN)
     return;
+  next_door = (s->plant->moisture & BL_MOISTURE_BIT (here - 1))
+              || (s->plant->moisture & BL_MOISTURE_BIT (here + 1));
   if (!(s->plant->moisture & BL_MOISTURE_BIT (here)))
     bl_fit_add (context, s, "moisture",
                 next_door && here != BL_MOISTURE_WET ? BL_SEVERITY_CAUTION : BL_SEVERITY_UNLIKELY,
@@ -162,6 +162,7 @@ check_soil (BlFitContext *context, const BlFitSubject *s)
 void
 bl_fit_climate (BlFitContext *context, const BlFitSubject *subject)
 {
+  context->speaking = 0;
   check_zone (context, subject);
   check_light (context, subject);
   check_moisture (context, subject);

@@ -22,6 +22,7 @@ typedef struct
   BlPoint at;
   const BlFitSubject *subject;
   guint index; /* of the subject */
+  gint64 planting_id;
   double spread, height;
 } Standing;
 
@@ -30,6 +31,7 @@ typedef struct
   guint first, second; /* subjects */
   double least, needed;
   guint count;
+  gint64 planting_id; /* where they stand nearest */
 } Crowd;
 
 static int
@@ -52,7 +54,7 @@ standing_of (const BlFitContext *context)
 
       for (k = 0; k < s->n_points; k++)
         {
-          Standing one = { s->points[k], s, i, s->plant->spread, s->plant->height };
+          Standing one = { s->points[k], s, i, s->ids[k], s->plant->spread, s->plant->height };
 
           g_array_append_val (all, one);
         }
@@ -80,7 +82,8 @@ static void
 note_crowd (GArray *crowds, const Standing *a, const Standing *b, double d, double needed)
 {
   guint first = MIN (a->index, b->index), second = MAX (a->index, b->index), i = 0;
-  Crowd fresh = { first, second, d, needed, 1 };
+  Crowd fresh
+    = { first, second, d, needed, 1, first == a->index ? a->planting_id : b->planting_id };
 
   for (i = 0; i < crowds->len; i++)
     {
@@ -89,6 +92,8 @@ note_crowd (GArray *crowds, const Standing *a, const Standing *b, double d, doub
       if (c->first != first || c->second != second)
         continue;
       c->count++;
+      if (d < c->least)
+        c->planting_id = fresh.planting_id;
       c->least = MIN (c->least, d);
       return;
     }
@@ -107,6 +112,7 @@ tell_crowd (BlFitContext *context, const Crowd *c)
   g_autofree char *other = bl_plant_name (b->plant);
   BlSeverity severity = c->least < 0.4 * c->needed ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION;
 
+  context->speaking = c->planting_id;
   if (c->first == c->second)
     bl_fit_add (context, a, "too-close", severity, source,
                 "Planted %s apart; at maturity each is %s wide.", apart, needed);
@@ -148,12 +154,20 @@ check_room (BlFitContext *context, const GArray *all)
     tell_crowd (context, &g_array_index (crowds, Crowd, i));
 }
 
+/* "it reaches" for one alone, "2 of 5 reach" else. */
+static char *
+who_of (guint count, guint all, const char *one, const char *some)
+{
+  return all == 1 ? g_strdup (one) : g_strdup_printf ("%u of %u %s", count, all, some);
+}
+
 static void
 check_bed_line (BlFitContext *context, const BlFitSubject *s)
 {
   static const char source[] = "Mature spread from the plant's record, measured to the bed line";
   double most = 0, allowed = bl_plant_is_woody (s->plant) ? 0.15 : 0.30;
   g_autofree char *over = NULL;
+  g_autofree char *who = NULL;
   guint count = 0, i = 0;
 
   if (s->bed == NULL || s->bed->ring == NULL || s->plant->type == BL_TYPE_TREE)
@@ -169,9 +183,9 @@ check_bed_line (BlFitContext *context, const BlFitSubject *s)
   if (count == 0)
     return;
   over = bl_fit_length (context, most);
+  who = who_of (count, s->n_points, "it reaches", "reach");
   bl_fit_add (context, s, "over-bed-line", BL_SEVERITY_CAUTION, source,
-              "At maturity %u of %u reach over the bed line, by up to %s.", count, s->n_points,
-              over);
+              "At maturity %s over the bed line, by up to %s.", who, over);
 }
 
 /* Is @p behind a standing plant that rises over @height? The plan's y runs away from the viewer. */
@@ -201,6 +215,7 @@ check_hidden (BlFitContext *context, const GArray *all, const BlFitSubject *s)
 {
   const BlPlant *by = NULL;
   guint hidden = 0, i = 0;
+  g_autofree char *who = NULL;
   g_autofree char *name = NULL;
   g_autofree char *height = NULL;
   g_autofree char *other = NULL;
@@ -212,12 +227,13 @@ check_hidden (BlFitContext *context, const GArray *all, const BlFitSubject *s)
   if (hidden == 0 || hidden * 10 < s->n_points * 6)
     return;
   name = bl_plant_name (by);
+  who = who_of (hidden, s->n_points, "it stands", "stand");
   height = bl_fit_length (context, s->plant->height);
   other = bl_fit_length (context, by->foliage_height);
   bl_fit_add (context, s, "hidden", BL_SEVERITY_CAUTION,
               "Common practice: lower plants before taller ones",
-              "%u of %u (%s tall) stand behind %s (%s) as the photo or plan is looked at.", hidden,
-              s->n_points, height, name, other);
+              "%s tall, and as the photo or plan is looked at %s behind %s (%s).", height, who,
+              name, other);
 }
 
 static gboolean
@@ -253,9 +269,9 @@ check_support (BlFitContext *context, const BlFitSubject *s)
     bl_fit_add (
       context, s, "no-support", BL_SEVERITY_CAUTION,
       "Common practice: a climber is planted within two feet of what it climbs",
-      "Climbs to %s, and for %u of %u no wall, fence, post or tree stands within %s: give it a"
+      "Climbs to %s, and no wall, fence, post or tree stands within %s (%u without): give it a"
       " trellis or another place.",
-      height, without, s->n_points, reach);
+      height, reach, without);
 }
 
 /* What covers the ground in the middle of May. */
@@ -288,6 +304,7 @@ has_spring_companion (const GArray *all, const BlFitSubject *s, BlPoint p)
 static void
 check_late (BlFitContext *context, const GArray *all, const BlFitSubject *s)
 {
+  g_autofree char *who = NULL;
   guint alone = 0, i = 0;
 
   /* Warm-season grasses keep their straw until then and are no gap. */
@@ -300,13 +317,13 @@ check_late (BlFitContext *context, const GArray *all, const BlFitSubject *s)
     alone += !has_spring_companion (all, s, s->points[i]);
   if (alone == 0)
     return;
+  who = who_of (alone, s->n_points, "it has", "have");
   bl_fit_add (
     context, s, "late-emerger", BL_SEVERITY_CAUTION,
     "Common practice: spring bulbs between late risers, whose leaves then hide the bulbs' own",
-    "Comes up late (month %d in zone 6) and leaves a gap in spring; %u of %u have no bulb or other "
-    "early"
-    " plant beside them.",
-    s->plant->emerges, alone, s->n_points);
+    "Comes up late (%s in zone 6) and leaves a gap in spring: %s no bulb or other early plant"
+    " near by.",
+    bl_fit_month (s->plant->emerges), who);
 }
 
 void
@@ -316,6 +333,7 @@ bl_fit_composition (BlFitContext *context)
   guint i = 0;
 
   check_room (context, all);
+  context->speaking = 0;
   for (i = 0; i < context->subjects->len; i++)
     {
       const BlFitSubject *s = &g_array_index (context->subjects, BlFitSubject, i);

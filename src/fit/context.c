@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Prepares the design for the rules: features on the ground, kinds with their places, the sun. */
 #include <math.h>
+#include <string.h>
 
 #include "fit/fit-private.h"
 #include "geometry/polygon.h"
@@ -42,33 +43,52 @@ clear_subject (gpointer data)
 {
   BlFitSubject *subject = data;
 
-  g_free (subject->owned);
+  g_clear_pointer (&subject->owned, g_array_unref);
+  g_clear_pointer (&subject->owned_ids, g_array_unref);
 }
 
-/* @placed is grouped by planting: each group is a subject. */
+static BlFitSubject *
+subject_for (BlFitContext *context, const BlPlaced *p)
+{
+  BlFitSubject fresh = { .plant = p->plant, .planting_id = p->planting_id, .bed_id = p->bed_id };
+  guint i = 0;
+
+  for (i = 0; i < context->subjects->len; i++)
+    {
+      BlFitSubject *s = &g_array_index (context->subjects, BlFitSubject, i);
+
+      if (s->bed_id == p->bed_id && strcmp (s->plant->slug, p->plant->slug) == 0)
+        return s;
+    }
+  fresh.bed = bl_model_bed (context->model, p->bed_id);
+  fresh.owned = g_array_new (FALSE, FALSE, sizeof (BlPoint));
+  fresh.owned_ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_array_append_val (context->subjects, fresh);
+  return &g_array_index (context->subjects, BlFitSubject, context->subjects->len - 1);
+}
+
+/* Each kind of a bed is one subject, however many plantings it was drawn in. */
 static void
 add_subjects (BlFitContext *context)
 {
   const GArray *placed = context->layout->placed;
-  guint first = 0, n = 0, i = 0;
+  guint i = 0;
 
-  for (first = 0; first < placed->len; first += n)
+  for (i = 0; i < placed->len; i++)
     {
-      const BlPlaced *p = &g_array_index (placed, BlPlaced, first);
-      BlFitSubject subject = { p->plant, p->size, p->planting_id, p->bed_id };
+      const BlPlaced *p = &g_array_index (placed, BlPlaced, i);
+      BlFitSubject *subject = subject_for (context, p);
 
-      for (n = 1; first + n < placed->len
-                  && g_array_index (placed, BlPlaced, first + n).planting_id == p->planting_id;
-           n++)
-        ;
-      subject.owned = g_new (BlPoint, n);
-      for (i = 0; i < n; i++)
-        subject.owned[i] = g_array_index (placed, BlPlaced, first + i).at;
-      subject.points = subject.owned;
-      subject.n_points = n;
-      subject.form = p->form;
-      subject.bed = bl_model_bed (context->model, p->bed_id);
-      g_array_append_val (context->subjects, subject);
+      g_array_append_val (subject->owned, p->at);
+      g_array_append_val (subject->owned_ids, p->planting_id);
+    }
+  for (i = 0; i < context->subjects->len; i++)
+    {
+      BlFitSubject *subject = &g_array_index (context->subjects, BlFitSubject, i);
+
+      subject->points = (const BlPoint *) (void *) subject->owned->data;
+      subject->ids = (const gint64 *) (void *) subject->owned_ids->data;
+      subject->n_points = subject->owned->len;
     }
 }
 
@@ -122,12 +142,13 @@ bl_fit_distance (const BlFitFeature *feature, BlPoint p)
 }
 
 double
-bl_fit_nearest (const BlFitContext *context, const BlFitSubject *subject, BlFeatureKind kind,
+bl_fit_nearest (BlFitContext *context, const BlFitSubject *subject, BlFeatureKind kind,
                 const BlFitFeature **which)
 {
   double least = INFINITY;
   guint i = 0, k = 0;
 
+  context->speaking = 0;
   for (i = 0; i < context->features->len; i++)
     {
       const BlFitFeature *feature = &g_array_index (context->features, BlFitFeature, i);
@@ -139,6 +160,7 @@ bl_fit_nearest (const BlFitContext *context, const BlFitSubject *subject, BlFeat
           if (d >= least)
             continue;
           least = d;
+          context->speaking = subject->ids != NULL ? subject->ids[k] : 0;
           if (which != NULL)
             *which = feature;
         }
@@ -272,17 +294,24 @@ bl_fit_feature_name (const BlFitFeature *feature)
   return own != NULL && own[0] != '\0' ? own : names[feature->feature->kind];
 }
 
-char *
-bl_fit_months (const gboolean months[12])
+const char *
+bl_fit_month (int month)
 {
   static const char *const names[12]
     = { "January", "February", "March",     "April",   "May",      "June",
         "July",    "August",   "September", "October", "November", "December" };
+
+  return names[CLAMP (month, 1, 12) - 1];
+}
+
+char *
+bl_fit_months (const gboolean months[12])
+{
   GString *text = g_string_new (NULL);
-  guint i = 0;
+  int i = 0;
 
   for (i = 0; i < 12; i++)
     if (months[i])
-      g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", names[i]);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", bl_fit_month (i + 1));
   return g_string_free (text, FALSE);
 }

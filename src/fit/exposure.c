@@ -6,6 +6,8 @@
 
 /* Soil beside salted pavement takes the melt; beyond this much less of it (common practice). */
 #define SOIL_SALT_REACH 3.0
+/* Next to the pavement itself. */
+#define SOIL_SALT_WORST 1.0
 /* Spray does most harm within 60 ft of a salted road (Morton Arboretum's advice, as reprinted). */
 #define SPRAY_REACH 18.3
 /* Roots of a mature walnut: 50 to 60 ft on average, 80 ft at most (Funt and Martin, Ohio State). */
@@ -41,10 +43,10 @@ check_salt (BlFitContext *context, const BlFitSubject *s)
       if (p->soil_salt == BL_GRADE_LOW)
         bl_fit_add (context, s, "salt-soil", BL_SEVERITY_UNLIKELY, soil_source,
                     "Bears little salt in the soil and stands %s.", away);
-      else if (p->soil_salt == BL_GRADE_UNKNOWN)
+      else if (p->soil_salt == BL_GRADE_UNKNOWN && d <= 0.5 * SOIL_SALT_REACH)
         bl_fit_add (context, s, "salt-soil", BL_SEVERITY_CAUTION, soil_source,
                     "Stands %s, and how it bears salt in the soil is not known.", away);
-      else if (p->soil_salt == BL_GRADE_MEDIUM && d <= 0.5 * SOIL_SALT_REACH && !everywhere)
+      else if (p->soil_salt == BL_GRADE_MEDIUM && d <= SOIL_SALT_WORST && !everywhere)
         bl_fit_add (context, s, "salt-soil", BL_SEVERITY_CAUTION, soil_source,
                     "Bears some salt in the soil but stands only %s: flush the bed in spring.",
                     away);
@@ -89,6 +91,7 @@ check_deer (BlFitContext *context, const BlFitSubject *s)
   static const char source[] = "The plant's record, in the steps of Rutgers NJAES, Landscape "
                                "plants rated by deer resistance; no plant is deer proof";
 
+  context->speaking = 0;
   if (context->model->site.deer && s->plant->deer == BL_BROWSE_OFTEN)
     bl_fit_add (context, s, "deer", BL_SEVERITY_UNLIKELY, source,
                 "Deer come here and often browse it: it needs a fence or repellent all year.");

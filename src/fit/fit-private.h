@@ -12,6 +12,8 @@ typedef struct
   gboolean closed;
 } BlFitFeature;
 
+#define BL_FIT_MAX_RULES 24
+
 typedef struct
 {
   const BlModel *model;
@@ -19,23 +21,24 @@ typedef struct
   BlFit *fit;                 /* NULL while candidates for a substitute are tried */
   BlSeverity worst;           /* of the candidate being tried */
   guint count;                /* its findings */
+  const char *rules[BL_FIT_MAX_RULES]; /* and which rules spoke */
+  gint64 speaking;            /* the planting that the distance just taken belongs to; 0 = all alike */
   GArray *features;           /* BlFitFeature */
   GHashTable *sun;            /* bed id → double*: hours of sun in the growing season, NAN = not known */
-  GArray *subjects;           /* BlFitSubject, one a planting */
+  GArray *subjects;           /* BlFitSubject, one a kind and bed */
   BlZone season;              /* for the months */
 } BlFitContext;
 
-/* One kind in one bed at its places. */
+/* One kind in one bed at all its places. */
 typedef struct
 {
   const BlPlant *plant;
-  const char *size;
-  gint64 planting_id, bed_id;
   const BlBed *bed;           /* may be NULL */
+  gint64 planting_id, bed_id; /* the first of its plantings */
   const BlPoint *points;
+  const gint64 *ids;          /* planting of each point; may be NULL */
   guint n_points;
-  BlPlantingForm form;
-  BlPoint *owned;             /* @points when they were made for this subject */
+  GArray *owned, *owned_ids;  /* what @points and @ids lie in, when made for this subject */
 } BlFitSubject;
 
 BlFitContext *bl_fit_context_new (const BlModel *model, const BlLayout *layout);
@@ -52,8 +55,9 @@ void bl_fit_add_bed (BlFitContext *context, gint64 bed_id, const char *rule, BlS
 
 /* Distance from @p to the feature, metres; 0 inside a closed one. */
 double bl_fit_distance (const BlFitFeature *feature, BlPoint p);
-/* The nearest of the subject's places to any feature of @kind; INFINITY when there is none. */
-double bl_fit_nearest (const BlFitContext *context, const BlFitSubject *subject, BlFeatureKind kind,
+/* The nearest of the subject's places to any feature of @kind; INFINITY when there is none. The next
+ * finding is about the planting that stands there. */
+double bl_fit_nearest (BlFitContext *context, const BlFitSubject *subject, BlFeatureKind kind,
                        const BlFitFeature **which);
 /* Mean hours of direct sun a day over the bed in the growing season: as stated for the site, else
  * from the place, north and the heights of the features; NAN when neither is known. */
@@ -65,6 +69,7 @@ char *bl_fit_temperature (const BlFitContext *context, double celsius);
 /* The name of a feature: its own or its kind's. */
 const char *bl_fit_feature_name (const BlFitFeature *feature);
 char *bl_fit_months (const gboolean months[12]); /* "April, October" */
+const char *bl_fit_month (int month);             /* "April" */
 
 /* The rules about one kind where it stands. */
 void bl_fit_climate (BlFitContext *context, const BlFitSubject *subject);

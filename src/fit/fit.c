@@ -71,10 +71,11 @@ bl_fit_add (BlFitContext *context, const BlFitSubject *subject, const char *rule
   if (context->fit == NULL)
     {
       context->worst = context->count == 0 ? severity : MAX (context->worst, severity);
+      context->rules[MIN (context->count, BL_FIT_MAX_RULES - 1)] = rule;
       context->count++;
       return;
     }
-  finding.planting_id = subject->planting_id;
+  finding.planting_id = context->speaking != 0 ? context->speaking : subject->planting_id;
   finding.bed_id = subject->bed_id;
   finding.slug = g_strdup (subject->plant->slug);
   finding.source = g_strdup (source);
@@ -146,7 +147,7 @@ bl_fit_plant (const BlModel *model, const BlPlant *plant, gint64 bed_id, GError 
 {
   g_autoptr (BlFitContext) context = NULL;
   const BlBed *bed = bl_model_bed (model, bed_id);
-  BlFitSubject subject = { plant, NULL, 0, bed_id, bed };
+  BlFitSubject subject = { .plant = plant, .bed = bed, .bed_id = bed_id };
   BlPoint middle = BL_POINT (0, 0);
   BlFit *fit = NULL;
 

@@ -105,9 +105,8 @@ check_regulated (BlFitContext *context, const BlFitSubject *s)
                 elsewhere->str);
   else if (p->invasive != NULL)
     bl_fit_add (context, s, "invasive", BL_SEVERITY_CAUTION, source,
-                "Reported as invasive: %s. Check your"
-                " state's list.",
-                p->invasive);
+                "Reported to spread: %s%s Check your state's list.", p->invasive,
+                g_str_has_suffix (p->invasive, ".") ? "" : ".");
 }
 
 static void
@@ -136,8 +135,10 @@ check_fire (BlFitContext *context, const BlFitSubject *s)
 void
 bl_fit_harm (BlFitContext *context, const BlFitSubject *subject)
 {
+  context->speaking = 0;
   check_poison (context, subject);
   check_thorns (context, subject);
+  context->speaking = 0;
   check_regulated (context, subject);
   check_fire (context, subject);
 }

@@ -225,6 +225,7 @@ bl_fit_look (BlFitContext *context)
 {
   if (context->subjects->len == 0)
     return;
+  context->speaking = 0;
   check_flower_months (context);
   check_beds (context);
   check_single (context);

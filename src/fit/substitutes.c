@@ -111,7 +111,27 @@ distance_between (const BlPlant *a, const BlPlant *b)
   return d;
 }
 
-/* Tries @plant in the place of @subject. FALSE when a rule says unlikely or do not. */
+/* Harms that a substitute must not bring, even where the rule but cautions. */
+static gboolean
+is_harm (const char *rule)
+{
+  return g_str_has_prefix (rule, "poison") || strcmp (rule, "regulated") == 0
+         || strcmp (rule, "thorns") == 0 || strcmp (rule, "invasive") == 0;
+}
+
+static gboolean
+does_no_harm (const BlFitContext *context)
+{
+  guint i = 0;
+
+  for (i = 0; i < MIN (context->count, BL_FIT_MAX_RULES); i++)
+    if (is_harm (context->rules[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* Tries @plant in the place of @subject. FALSE when a rule says unlikely or do not, or when it
+ * would bring a harm. */
 static gboolean
 passes (BlFitContext *context, const BlFitSubject *subject, const BlPlant *plant, guint *cautions)
 {
@@ -131,7 +151,7 @@ passes (BlFitContext *context, const BlFitSubject *subject, const BlPlant *plant
     bl_fit_clearance (context, &tried);
   context->fit = fit;
   *cautions = context->count;
-  return context->count == 0 || context->worst < BL_SEVERITY_UNLIKELY;
+  return context->count == 0 || (context->worst < BL_SEVERITY_UNLIKELY && does_no_harm (context));
 }
 
 static void
@@ -166,24 +186,30 @@ append (GString *text, const char *format, ...)
 }
 
 static void
-append_months (const BlFitContext *context, GString *text, const BlPlant *from, const BlPlant *to)
+append_months (GString *text, const BlPlant *from, const BlPlant *to)
 {
-  static const char *const names[]
-    = { "",     "January", "February",  "March",   "April",    "May",     "June",
-        "July", "August",  "September", "October", "November", "December" };
-
   if (from->flower_from == to->flower_from && from->flower_to == to->flower_to)
     return;
   if (to->flower_from == 0)
     append (text, "no flowers of note");
   else if (to->flower_from == to->flower_to)
-    append (text, "flowers in %s", names[to->flower_from]);
+    append (text, "flowers in %s", bl_fit_month (to->flower_from));
   else
-    append (text, "flowers %s to %s", names[to->flower_from], names[to->flower_to]);
+    append (text, "flowers %s to %s", bl_fit_month (to->flower_from), bl_fit_month (to->flower_to));
   if (from->flower_from != 0 && to->flower_from != 0)
-    g_string_append_printf (text, " instead of %s%s%s", names[from->flower_from],
+    g_string_append_printf (text, " instead of %s%s%s", bl_fit_month (from->flower_from),
                             from->flower_from == from->flower_to ? "" : " to ",
-                            from->flower_from == from->flower_to ? "" : names[from->flower_to]);
+                            from->flower_from == from->flower_to ? ""
+                                                                 : bl_fit_month (from->flower_to));
+}
+
+/* The colour without what is said after it: "pale blue, in umbels" is pale blue. */
+static char *
+short_color (const BlPlant *plant)
+{
+  const char *name = plant->flower_color_name;
+
+  return name != NULL ? g_strndup (name, strcspn (name, ",;(")) : NULL;
 }
 
 static char *
@@ -193,17 +219,18 @@ change_between (const BlFitContext *context, const BlPlant *from, const BlPlant 
   double height = to->height - from->height, spread = to->spread - from->spread;
   g_autofree char *by_height = bl_fit_length (context, fabs (height));
   g_autofree char *by_spread = bl_fit_length (context, fabs (spread));
+  g_autofree char *old_color = short_color (from);
+  g_autofree char *new_color = short_color (to);
 
-  if (fabs (height) > 0.08 * from->height)
+  if (fabs (height) > MAX (0.08 * from->height, 0.04))
     append (text, "%s by %s", height < 0 ? "lower" : "taller", by_height);
-  if (fabs (spread) > 0.08 * from->spread)
+  if (fabs (spread) > MAX (0.08 * from->spread, 0.04))
     append (text, "%s by %s", spread < 0 ? "narrower" : "wider", by_spread);
-  append_months (context, text, from, to);
-  if (to->flower_color_name != NULL
-      && g_strcmp0 (from->flower_color_name, to->flower_color_name) != 0)
-    append (text, "%s%s%s", to->flower_color_name,
-            from->flower_color_name != NULL ? " instead of " : " flowers",
-            from->flower_color_name != NULL ? from->flower_color_name : "");
+  append_months (text, from, to);
+  if (old_color == NULL && new_color != NULL)
+    append (text, "%s flowers", new_color);
+  else if (new_color != NULL && strcmp (old_color, new_color) != 0)
+    append (text, "%s instead of %s", new_color, old_color);
   if (from->leaves != to->leaves)
     append (text, to->leaves == BL_LEAVES_EVERGREEN        ? "evergreen"
                   : to->leaves == BL_LEAVES_SEMI_EVERGREEN ? "keeps some leaves in winter"
@@ -274,13 +301,17 @@ copy_of (const GArray *list)
 }
 
 static const BlFitSubject *
-subject_of (const BlFitContext *context, gint64 planting_id)
+subject_of (const BlFitContext *context, const BlFinding *finding)
 {
   guint i = 0;
 
   for (i = 0; i < context->subjects->len; i++)
-    if (g_array_index (context->subjects, BlFitSubject, i).planting_id == planting_id)
-      return &g_array_index (context->subjects, BlFitSubject, i);
+    {
+      const BlFitSubject *s = &g_array_index (context->subjects, BlFitSubject, i);
+
+      if (s->bed_id == finding->bed_id && strcmp (s->plant->slug, finding->slug) == 0)
+        return s;
+    }
   return NULL;
 }
 
@@ -295,7 +326,7 @@ bl_fit_substitute (BlFitContext *context, BlLibrary *library, GError **error)
     {
       BlFinding *finding = &g_array_index (findings, BlFinding, i);
       const BlFitSubject *subject
-        = asks_for_another (finding) ? subject_of (context, finding->planting_id) : NULL;
+        = asks_for_another (finding) ? subject_of (context, finding) : NULL;
 
       if (subject == NULL)
         continue;
@@ -303,12 +334,13 @@ bl_fit_substitute (BlFitContext *context, BlLibrary *library, GError **error)
         plants = bl_library_find (library, &(BlPlantQuery){ 0 }, error);
       if (plants == NULL)
         return FALSE;
-      /* The same planting asks but once. */
+      /* The same kind in the same bed asks but once. */
       for (k = 0; k < i && finding->substitutes == NULL; k++)
         {
           const BlFinding *before = &g_array_index (findings, BlFinding, k);
 
-          if (before->planting_id == finding->planting_id && before->substitutes != NULL)
+          if (before->bed_id == finding->bed_id && g_strcmp0 (before->slug, finding->slug) == 0
+              && before->substitutes != NULL)
             finding->substitutes = copy_of (before->substitutes);
         }
       if (finding->substitutes == NULL)

@@ -317,7 +317,7 @@ test_year (void)
   assert_found (fit, "no-flower", BL_SEVERITY_CAUTION, "April, May, June, July, October");
   assert_found (fit, "bare-winter", BL_SEVERITY_CAUTION, "Strip");
   assert_found (fit, "no-leaf", BL_SEVERITY_CAUTION, "April, May");
-  assert_found (fit, "late-emerger", BL_SEVERITY_CAUTION, "month 6");
+  assert_found (fit, "late-emerger", BL_SEVERITY_CAUTION, "(June in zone 6)");
   assert_found (fit, "color-intent", BL_SEVERITY_CAUTION, "purple pink");
   assert_silent (fit, "single");
 }
