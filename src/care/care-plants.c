@@ -27,7 +27,9 @@ weeks (BlDay day, double n)
 static char *
 short_length (const Turn *t, double metres)
 {
-  return bl_spacing_format (metres, t->context->model->units);
+  return t->context->model->units == BL_UNITS_FEET
+           ? g_strdup_printf ("%.0f in", metres / BL_METRES_PER_INCH)
+           : g_strdup_printf ("%.0f cm", 5.0 * round (metres * 20.0));
 }
 
 /* What its owner calls it, with the cultivar where there may be several. */
@@ -48,38 +50,43 @@ with_note (const BlPlant *plant, const char *what)
 }
 
 static void
-add (const Turn *t, const char *kind, const char *detail, BlDay from, BlDay to, const char *rate,
-     const char *verb, const char *what)
+add_some (const Turn *t, const char *kind, const char *detail, guint count, BlDay from, BlDay to,
+          const char *rate, const char *verb, const char *tail, const char *what)
 {
   BlCareDraft draft = { .kind = kind, .about = t->kind, .detail = detail, .from = from, .to = to };
-  const char *where = t->kind->exposed ? " (salt and snow side)" : "";
 
-  draft.hours = bl_care_hours (t->context->model, rate, t->kind->count);
+  draft.hours = bl_care_hours (t->context->model, rate, count);
   bl_care_add_take (t->context, t->season, &draft,
-                    g_strdup_printf ("%s %s (%u)%s", verb, t->name, t->kind->count, where),
+                    g_strdup_printf ("%s %s (%u)%s", verb, t->name, count, tail),
                     with_note (t->kind->plant, what));
 }
 
-/* Dead tops come off at the end of winter, or in autumn where the plough and the salt come. */
 static void
-cut_back (const Turn *t, double from_weeks, double to_weeks, const char *rate, const char *verb,
-          const char *what)
+add (const Turn *t, const char *kind, BlDay from, BlDay to, const char *rate, const char *verb,
+     const char *what)
+{
+  add_some (t, kind, NULL, t->kind->count, from, to, rate, verb, "", what);
+}
+
+/* Dead tops come off at the end of winter, but in autumn where the plough and the salt come. */
+static void
+cut_back (const Turn *t, double from_weeks, double to_weeks, const char *rate, const char *what)
 {
   const BlCareSeason *s = t->season;
+  guint exposed = t->kind->exposed, rest = t->kind->count - t->kind->exposed;
 
-  if (t->kind->exposed)
+  if (exposed > 0)
     {
       g_autofree char *because
-        = g_strconcat (what,
-                       " Here in autumn instead of spring: salted snow is piled on it in winter.",
+        = g_strconcat (what, " Here in autumn instead of spring: salted snow is piled on it.",
                        NULL);
 
-      add (t, "cut-back", NULL, s->first_frost, weeks (s->first_frost, 5), rate, verb, because);
-      return;
+      add_some (t, "cut-back", "edge", exposed, s->first_frost, weeks (s->first_frost, 5), rate,
+                "Cut back", ", salt and snow side", because);
     }
-  if (s->number >= 1)
-    add (t, "cut-back", NULL, weeks (s->last_frost, from_weeks), weeks (s->last_frost, to_weeks),
-         rate, verb, what);
+  if (rest > 0 && s->number >= 1)
+    add_some (t, "cut-back", NULL, rest, weeks (s->last_frost, from_weeks),
+              weeks (s->last_frost, to_weeks), rate, "Cut back", "", what);
 }
 
 static void
@@ -93,9 +100,10 @@ after_bloom (const Turn *t, const char *kind, double last_weeks, int from_year, 
     return;
   /* Early July is the end: after it the buds of next year are cut away. */
   end = MIN (weeks (last, last_weeks), bl_care_moment (t->season, 7.2));
-  if (strcmp (kind, "prune") != 0 || end < last + 1)
+  if (strcmp (kind, "prune") != 0)
     end = weeks (last, last_weeks);
-  add (t, kind, NULL, last + 1, end, rate, verb, what);
+  end = MAX (end, weeks (last, 2));
+  add (t, kind, last + 1, end, rate, verb, what);
 }
 
 static void
@@ -113,13 +121,13 @@ prune_shrub (const Turn *t)
       break;
     case BL_CARE_P2:
       if (s->number >= 1)
-        add (t, "prune", NULL, early, late, "care-prune", "Prune",
+        add (t, "prune", early, late, "care-prune", "Prune",
              "Late winter, before the leaves: it flowers on new wood. Take out weak and crossing "
              "stems.");
       break;
     case BL_CARE_P3:
       if (s->number >= 3)
-        add (t, "prune", NULL, early, late, "care-prune", "Renew",
+        add (t, "prune", early, late, "care-prune", "Renew",
              "Late winter: remove about a third of the oldest stems at the ground.");
       break;
     case BL_CARE_P4:
@@ -128,14 +136,14 @@ prune_shrub (const Turn *t)
       break;
     case BL_CARE_P5:
       if (s->number >= 2)
-        add (t, "prune", NULL, weeks (s->last_frost, -6), s->last_frost, "care-prune", "Shape",
+        add (t, "prune", weeks (s->last_frost, -6), s->last_frost, "care-prune", "Shape",
              "Before the new growth, never into bare wood; no cutting in the last eight weeks "
              "before the first frost.");
       break;
     case BL_CARE_P6:
       if (s->number >= 1)
-        add (t, "tidy", NULL, weeks (s->last_frost, -6), weeks (s->last_frost, -2), "care-tidy",
-             "Tidy", "Remove dead leaves and old flower stalks only; it is not cut back.");
+        add (t, "tidy", weeks (s->last_frost, -6), weeks (s->last_frost, -2), "care-tidy", "Tidy",
+             "Remove dead leaves and old flower stalks only; it is not cut back.");
       break;
     case BL_CARE_G1:
     case BL_CARE_G2:
@@ -164,16 +172,15 @@ cut_grass (const Turn *t)
   if (t->kind->plant->leaves == BL_LEAVES_EVERGREEN)
     {
       if (t->season->number >= 1)
-        add (t, "tidy", NULL, weeks (t->season->last_frost, -8), weeks (t->season->last_frost, -3),
+        add (t, "tidy", weeks (t->season->last_frost, -8), weeks (t->season->last_frost, -3),
              "care-tidy", "Comb",
              "Evergreen: comb out the dead leaves with gloved fingers, cut only what is torn.");
       return;
     }
   if (warm)
-    cut_back (&cut, -8, -3, "care-cut-grass", "Cut back",
-              "Bundle it first; before the new shoots.");
+    cut_back (&cut, -8, -3, "care-cut-grass", "Bundle it first; before the new shoots.");
   else
-    cut_back (&cut, -10, -6, "care-cut-grass", "Cut back",
+    cut_back (&cut, -10, -6, "care-cut-grass",
               "It wakes early: leave a third of the leaves and never cut into the crown.");
 }
 
@@ -186,17 +193,16 @@ care_perennial (const Turn *t)
   BlDay first = 0, last = 0;
 
   if (plant->care == BL_CARE_H2)
-    add (t, "cut-back", NULL, s->first_frost, weeks (s->first_frost, 5), "care-cut-back",
-         "Cut back", "After a killing frost, and take the leaves away: disease winters on them.");
+    add (t, "cut-back", s->first_frost, weeks (s->first_frost, 5), "care-cut-back", "Cut back",
+         "After a killing frost, and take the leaves away: disease winters on them.");
   else if (plant->care == BL_CARE_H3 && s->number >= 1)
-    add (t, "cut-back", NULL, weeks (s->last_frost, -5), s->last_frost, "care-cut-back", "Cut back",
+    add (t, "cut-back", weeks (s->last_frost, -5), s->last_frost, "care-cut-back", "Cut back",
          "At the end of winter to a few inches, when buds show; never in autumn.");
   else if (plant->care == BL_CARE_H1 || (plant->care == BL_CARE_H4 && !green))
-    cut_back (t, -6, -2, "care-cut-back", "Cut back",
-              "Left standing over winter for seed and shape.");
+    cut_back (t, -6, -2, "care-cut-back", "Left standing over winter for seed and shape.");
   if (plant->care == BL_CARE_H4 && bl_care_bloom (t->context, s, plant, &first, &last)
       && (s->number >= 1 || first > t->context->planting))
-    add (t, "shear", NULL, weeks (first, 5), weeks (first, 6.5), "care-shear", "Shear",
+    add (t, "shear", weeks (first, 5), weeks (first, 6.5), "care-shear", "Shear",
          "By a third to a half after the first flush: it flowers again.");
 }
 
@@ -210,14 +216,13 @@ care_bulb (const Turn *t)
   if (s->number == 0 && t->kind->plant->spring_only && planted_early
       && t->kind->plant->type == BL_TYPE_BULB)
     {
-      add (t, "plant", NULL, weeks (s->first_frost, -3), weeks (s->first_frost, 4), "care-bulb",
+      add (t, "plant", weeks (s->first_frost, -3), weeks (s->first_frost, 4), "care-bulb",
            "Plant bulbs:",
            "Spring bulbs go in in autumn, three times as deep as the bulb is high.");
       return;
     }
   if (s->number >= 1 && bl_care_bloom (t->context, s, t->kind->plant, &first, &last))
-    add (t, "bulb-leaves", NULL, weeks (last, 4), weeks (last, 6), "care-bulb",
-         "Remove yellow leaves of",
+    add (t, "bulb-leaves", weeks (last, 4), weeks (last, 6), "care-bulb", "Remove yellow leaves of",
          "Leave the leaves until they yellow: they feed next year's flowers.");
 }
 
@@ -228,7 +233,7 @@ care_annual (const Turn *t)
   BlCareDraft draft = { .kind = "deadhead", .about = t->kind, .every_days = 14 };
 
   if (s->number >= 1)
-    add (t, "plant", NULL, weeks (s->last_frost, 1), weeks (s->last_frost, 3), "care-plant-annual",
+    add (t, "plant", weeks (s->last_frost, 1), weeks (s->last_frost, 3), "care-plant-annual",
          "Plant", "After the last frost, lovers of warmth at the end of this time.");
   draft.from = MAX (weeks (s->last_frost, 8), t->context->planting + 28);
   draft.to = weeks (s->first_frost, -1);
@@ -236,7 +241,7 @@ care_annual (const Turn *t)
   bl_care_add_take (t->context, s, &draft,
                     g_strdup_printf ("Deadhead %s (%u)", t->name, t->kind->count),
                     g_strdup ("Faded flowers off, so that more follow."));
-  add (t, "remove", NULL, s->first_frost, weeks (s->first_frost, 2), "care-lift-annual", "Remove",
+  add (t, "remove", s->first_frost, weeks (s->first_frost, 2), "care-lift-annual", "Remove",
        "After the first frost.");
 }
 
@@ -247,8 +252,8 @@ care_vine (const Turn *t)
     after_bloom (t, "prune-vine", 4, 2, "care-vine", "Prune and tie",
                  "After flowering: it flowers on last year's growth. Tie in what is left.");
   else if (t->season->number >= 1)
-    add (t, "prune-vine", NULL, weeks (t->season->last_frost, -8),
-         weeks (t->season->last_frost, -3), "care-vine", "Prune and tie",
+    add (t, "prune-vine", weeks (t->season->last_frost, -8), weeks (t->season->last_frost, -3),
+         "care-vine", "Prune and tie",
          "Late winter: it flowers on new growth. Tie in what is left.");
 }
 
@@ -287,20 +292,20 @@ protect (const Turn *t)
 
   if (s->number == 0 && !woody && plant->type != BL_TYPE_ANNUAL && plant->type != BL_TYPE_BULB
       && t->context->planting > weeks (s->first_frost, -10))
-    add (t, "protect", NULL, weeks (s->first_frost, 8), weeks (s->first_frost, 11), "care-protect",
+    add (t, "protect", weeks (s->first_frost, 8), weeks (s->first_frost, 11), "care-protect",
          "Cover",
          "First winter after late planting: loose mulch after the ground has frozen, off again in "
          "spring.");
   if (s->number <= 1 && woody
       && (plant->rabbit == BL_BROWSE_OFTEN || plant->rabbit == BL_BROWSE_SOMETIMES))
-    add (t, "guard", NULL, weeks (s->first_frost, 2), weeks (s->first_frost, 5), "care-protect",
-         "Guard", "Wire guard against rabbits until the bark has toughened.");
+    add (t, "guard", weeks (s->first_frost, 2), weeks (s->first_frost, 5), "care-protect", "Guard",
+         "Wire guard against rabbits until the bark has toughened.");
   if (g_strcmp0 (plant->support, "stake") == 0)
     {
       BlDay first = 0, last = 0;
 
       if (bl_care_bloom (t->context, s, plant, &first, &last))
-        add (t, "stake", NULL, weeks (first, -6), weeks (first, -4), "care-stake", "Stake",
+        add (t, "stake", weeks (first, -6), weeks (first, -4), "care-stake", "Stake",
              "Before the stems lean.");
     }
 }

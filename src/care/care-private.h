@@ -15,12 +15,11 @@ typedef struct
   BlDay last_frost, first_frost;
 } BlCareSeason;
 
-/* A kind over all its places, those that get salt or ploughed snow apart. */
+/* A kind over all its places. */
 typedef struct
 {
   BlPlant *plant;
-  guint count;
-  gboolean exposed;
+  guint count, exposed; /* and how many of them get salt or ploughed snow */
   gint64 bed_id;     /* 0 when in several beds */
 } BlCareKind;
 

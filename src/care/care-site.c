@@ -56,7 +56,7 @@ mulch (const Turn *t)
 {
   const BlCareSeason *s = t->season;
   g_autofree char *depth = bl_spacing_format (t->bed->mulch_depth, t->context->model->units);
-  g_autofree char *top = bl_spacing_format (0.0254, t->context->model->units);
+  g_autofree char *top = g_strdup (t->context->model->units == BL_UNITS_FEET ? "1 in" : "25 mm");
   g_autofree char *what
     = g_strdup_printf ("About %s, to keep the depth at %s; off the crowns and stems.", top, depth);
 
@@ -137,7 +137,8 @@ repel_deer (BlCareContext *context, const BlCareSeason *season)
   draft.to = weeks (season->first_frost, 4);
   draft.hours = bl_care_hours (context->model, "care-tidy", count);
   bl_care_add_take (context, season, &draft,
-                    g_strdup_printf ("Spray deer repellent (%u plants)", count),
+                    g_strdup_printf ("Spray deer repellent (%u plant%s)", count,
+                                     count == 1 ? "" : "s"),
                     g_strdup ("On what deer often browse, monthly and after heavy rain."));
 }
 

@@ -119,10 +119,9 @@ not_leap_day (BlDay day)
 static char *
 uid_of (const BlCareDraft *draft, int number)
 {
-  return g_strdup_printf ("%s%s%s%s.%s%" G_GINT64_FORMAT ".%d", draft->kind,
+  return g_strdup_printf ("%s%s%s.%s%" G_GINT64_FORMAT ".%d", draft->kind,
                           draft->detail != NULL ? "-" : "",
                           draft->detail != NULL ? draft->detail : "",
-                          draft->about != NULL && draft->about->exposed ? ".edge" : "",
                           draft->about != NULL ? draft->about->plant->slug : "bed",
                           draft->about != NULL ? 0 : draft->bed_id, number);
 }
@@ -195,35 +194,38 @@ static int
 compare_kinds (gconstpointer pa, gconstpointer pb)
 {
   const BlCareKind *a = pa, *b = pb;
-  int order = strcmp (a->plant->slug, b->plant->slug);
 
-  return order != 0 ? order : a->exposed - b->exposed;
+  return strcmp (a->plant->slug, b->plant->slug);
+}
+
+static BlCareKind *
+kind_for (GArray *kinds, const BlPlaced *p)
+{
+  BlCareKind fresh = { .plant = p->plant, .bed_id = p->bed_id };
+  guint k = 0;
+
+  for (k = 0; k < kinds->len; k++)
+    if (strcmp (g_array_index (kinds, BlCareKind, k).plant->slug, p->plant->slug) == 0)
+      return &g_array_index (kinds, BlCareKind, k);
+  g_array_append_val (kinds, fresh);
+  return &g_array_index (kinds, BlCareKind, k);
 }
 
 static GArray *
 kinds_of (const BlModel *model, const BlLayout *layout)
 {
   GArray *kinds = g_array_new (FALSE, FALSE, sizeof (BlCareKind));
-  guint i = 0, k = 0;
+  guint i = 0;
 
   for (i = 0; i < layout->placed->len; i++)
     {
       const BlPlaced *p = &g_array_index (layout->placed, BlPlaced, i);
-      BlCareKind fresh = { p->plant, 1, is_exposed (model, p->at), p->bed_id };
+      BlCareKind *kind = kind_for (kinds, p);
 
-      for (k = 0; k < kinds->len; k++)
-        {
-          BlCareKind *kind = &g_array_index (kinds, BlCareKind, k);
-
-          if (strcmp (kind->plant->slug, p->plant->slug) != 0 || kind->exposed != fresh.exposed)
-            continue;
-          kind->count++;
-          if (kind->bed_id != p->bed_id)
-            kind->bed_id = 0;
-          break;
-        }
-      if (k == kinds->len)
-        g_array_append_val (kinds, fresh);
+      kind->count++;
+      kind->exposed += is_exposed (model, p->at);
+      if (kind->bed_id != p->bed_id)
+        kind->bed_id = 0;
     }
   g_array_sort (kinds, compare_kinds);
   return kinds;
