@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The canvas's inside, shared by its drawing and its input. */
+#pragma once
+
+#include "studio/canvas.h"
+#include "studio/tiles.h"
+
+struct _BlCanvas
+{
+  GtkWidget parent_instance;
+
+  BlBoard *board;
+  gulong board_changed;
+  BlScene *scene;        /* shown: the board's, or the one given */
+  BlStamps *stamps;
+  BlTiles *tiles;
+  BlHand *hand;
+  char *hint;
+  BlViewport viewports[2];
+  gboolean fitted[2];
+  guint settle;          /* timeout while the zoom still changes */
+  BlMarks *standing;     /* cached marks that do not depend on the pointer */
+  GskRenderNode *standing_node;
+  BlViewport standing_viewport;
+
+  /* Input. */
+  BlPoint pointer;       /* widget coordinates */
+  gboolean panning, space;
+  BlPoint pan_from;
+  guint32 press_time;
+  BlPoint press_at;
+  int n_press;
+  double pinch_zoom;
+  BlPoint nudge;         /* metres, collected until the keys rest */
+  guint nudge_timer;
+  BlPoint cross;         /* keyboard pointer, document units */
+  gboolean cross_shown;
+};
+
+BlViewport *bl_canvas_viewport (BlCanvas *canvas);
+void bl_canvas_looked (BlCanvas *canvas, gboolean zoomed);
+void bl_canvas_update_hint (BlCanvas *canvas);
+double bl_canvas_slack (BlCanvas *canvas);
+void bl_canvas_add_controllers (BlCanvas *canvas);
+void bl_canvas_commit_nudge (BlCanvas *canvas);
+
+/* Draws marks in widget coordinates. */
+void bl_canvas_snapshot_marks (BlCanvas *canvas, GtkSnapshot *snapshot, const BlMarks *marks);
+void bl_canvas_snapshot_lifted (BlCanvas *canvas, GtkSnapshot *snapshot);
+/* Bed lines, knowns, features and the selection, as the stage asks for them. */
+BlMarks *bl_board_standing_marks (BlBoard *board, double slack);
+/* What is on the canvas, in words for a screen reader; (transfer full). */
+char *bl_board_describe (BlBoard *board);
+/* One planting in words: "Echinacea purpurea, specimen, 0.4 m from the bed line, flowers ..." */
+char *bl_board_describe_planting (BlBoard *board, gint64 id);

@@ -1,0 +1,368 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Alternatives side by side: the same moment, moving together, a table below. */
+
+#include "config.h"
+
+#include "studio/canvas.h"
+#include "studio/compare.h"
+#include "studio/form.h"
+#include "studio/reckon.h"
+#include "studio/sheets.h"
+
+#include <glib/gi18n.h>
+
+#define MOST 4
+
+struct _BlCompare
+{
+  BlPart parent_instance;
+
+  GtkWidget *sheet, *row, *table, *empty;
+  GtkWidget *canvases[MOST], *titles[MOST], *frames[MOST];
+  BlScene *scenes[MOST];
+  BlReckoning *reckonings[MOST];
+  guint n;
+  GCancellable *job;
+  gboolean linking;
+};
+
+G_DEFINE_FINAL_TYPE (BlCompare, bl_compare, BL_TYPE_PART)
+
+typedef struct
+{
+  BlModel *model;
+  BlImage *photo;
+  BlView view;
+  BlMoment moment;
+  guint options;
+  guint n;
+  gint64 ids[MOST];
+  BlScene *scenes[MOST];
+  BlReckoning *reckonings[MOST];
+  BlReckoning *known[MOST]; /* from before, of the same model */
+} Job;
+
+static void
+job_free (gpointer data)
+{
+  Job *job = data;
+
+  bl_model_unref (job->model);
+  g_clear_pointer (&job->photo, bl_image_unref);
+  for (int i = 0; i < MOST; i++)
+    {
+      g_clear_pointer (&job->scenes[i], bl_scene_unref);
+      g_clear_pointer (&job->reckonings[i], bl_reckoning_unref);
+      g_clear_pointer (&job->known[i], bl_reckoning_unref);
+    }
+  g_free (job);
+}
+
+static BlReckoning *
+known_reckoning (const Job *job, gint64 id)
+{
+  for (int i = 0; i < MOST; i++)
+    if (job->known[i] != NULL && job->known[i]->layout->model == job->model
+        && job->known[i]->layout->alternative_id == id)
+      return bl_reckoning_ref (job->known[i]);
+  return NULL;
+}
+
+static void
+compute (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Job *job = data;
+
+  for (guint i = 0; i < job->n; i++)
+    {
+      if (g_task_return_error_if_cancelled (task))
+        return;
+      job->reckonings[i] = known_reckoning (job, job->ids[i]);
+      if (job->reckonings[i] == NULL)
+        {
+          g_autoptr (BlLayout) layout = bl_layout_compute (job->model, job->ids[i]);
+
+          job->reckonings[i] = bl_reckoning_compute (layout, bl_day_today ());
+        }
+      job->scenes[i] = bl_scene_new (job->view, job->reckonings[i]->layout, job->photo, job->moment,
+                                     job->options);
+    }
+  g_task_return_boolean (task, TRUE);
+}
+
+/* The table: a row a figure, a column an alternative; the best one is marked by a word. */
+
+typedef enum
+{
+  BEST_LOW,
+  BEST_HIGH,
+  BEST_NONE
+} Best;
+
+typedef struct
+{
+  const char *title;
+  Best best;
+  double values[MOST];
+  char *texts[MOST];
+} Figure;
+
+static void
+fill_figures (BlCompare *self, Figure *figures)
+{
+  for (guint i = 0; i < self->n; i++)
+    {
+      BlSummary sum = bl_reckoning_summary (self->reckonings[i]);
+      double values[] = { (double) sum.total, sum.n_plants, sum.n_kinds, sum.bloom_months, sum.evergreen,
+                          sum.water, sum.hours, sum.n_warnings };
+      BlUnits units = self->scenes[i]->model->units;
+      char *texts[] = {
+        bl_money_format (sum.total, sum.currency), g_strdup_printf ("%u", sum.n_plants),
+        g_strdup_printf ("%u", sum.n_kinds), g_strdup_printf ("%u", sum.bloom_months),
+        g_strdup_printf ("%.0f %%", sum.evergreen * 100),
+        units == BL_UNITS_METRES ? g_strdup_printf ("%.0f l", sum.water)
+                                 : g_strdup_printf ("%.0f gal", sum.water / BL_LITRES_PER_US_GALLON),
+        g_strdup_printf ("%.1f", sum.hours), g_strdup_printf ("%u", sum.n_warnings) };
+
+      for (guint k = 0; k < G_N_ELEMENTS (values); k++)
+        {
+          figures[k].values[i] = values[k];
+          figures[k].texts[i] = texts[k];
+        }
+    }
+}
+
+static gboolean
+is_best (const Figure *figure, guint n, guint which)
+{
+  gboolean differ = FALSE;
+
+  if (figure->best == BEST_NONE || n < 2)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    {
+      if (figure->best == BEST_LOW ? figure->values[i] < figure->values[which]
+                                   : figure->values[i] > figure->values[which])
+        return FALSE;
+      differ = differ || figure->values[i] != figure->values[which];
+    }
+  return differ;
+}
+
+static void
+put_cell (BlCompare *self, const char *text, int column, int row, const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  gtk_grid_attach (GTK_GRID (self->table), label, column, row, 1, 1);
+}
+
+static void
+show_table (BlCompare *self)
+{
+  Figure figures[] = {
+    { N_("Price"), BEST_LOW, { 0 }, { 0 } }, { N_("Plants"), BEST_NONE, { 0 }, { 0 } },
+    { N_("Kinds"), BEST_NONE, { 0 }, { 0 } }, { N_("Months in flower"), BEST_HIGH, { 0 }, { 0 } },
+    { N_("Evergreen"), BEST_HIGH, { 0 }, { 0 } }, { N_("Water, first season"), BEST_LOW, { 0 }, { 0 } },
+    { N_("Hours of care a year"), BEST_LOW, { 0 }, { 0 } }, { N_("Warnings"), BEST_LOW, { 0 }, { 0 } }
+  };
+
+  bl_form_clear (self->table);
+  fill_figures (self, figures);
+  for (guint k = 0; k < G_N_ELEMENTS (figures); k++)
+    {
+      put_cell (self, _(figures[k].title), 0, (int) k + 1, "field-label");
+      for (guint i = 0; i < self->n; i++)
+        {
+          gboolean best = is_best (&figures[k], self->n, i);
+          /* Translators: %s is the best figure of a row in a table */
+          g_autofree char *text = best ? g_strdup_printf (_("%s  ✓ best"), figures[k].texts[i])
+                                       : g_strdup (figures[k].texts[i]);
+
+          put_cell (self, text, (int) i + 1, (int) k + 1, best ? "best" : "figure");
+          g_free (figures[k].texts[i]);
+        }
+    }
+  for (guint i = 0; i < self->n; i++)
+    {
+      const BlAlternative *alternative
+        = bl_model_alternative (self->scenes[i]->model, self->scenes[i]->layout->alternative_id);
+
+      put_cell (self, alternative != NULL ? alternative->name : "", (int) i + 1, 0, "plant-name");
+    }
+}
+
+static void
+computed_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  BlCompare *self = BL_COMPARE (source);
+  Job *job = g_task_get_task_data (G_TASK (result));
+  BlBoard *board = bl_part_get_board (BL_PART (self));
+
+  if (!g_task_propagate_boolean (G_TASK (result), NULL)
+      || self->job != g_task_get_cancellable (G_TASK (result)) || board == NULL)
+    return;
+  g_clear_object (&self->job);
+  self->n = job->n;
+  for (guint i = 0; i < MOST; i++)
+    {
+      const BlAlternative *alternative;
+
+      gtk_widget_set_visible (self->frames[i], i < job->n);
+      g_clear_pointer (&self->scenes[i], bl_scene_unref);
+      g_clear_pointer (&self->reckonings[i], bl_reckoning_unref);
+      if (i >= job->n)
+        continue;
+      self->scenes[i] = g_steal_pointer (&job->scenes[i]);
+      self->reckonings[i] = g_steal_pointer (&job->reckonings[i]);
+      bl_canvas_show_scene (BL_CANVAS (self->canvases[i]), self->scenes[i], bl_board_get_stamps (board));
+      alternative = bl_model_alternative (job->model, job->ids[i]);
+      {
+        g_autofree char *title = g_strdup_printf (_("Alternative %s"), alternative->name);
+
+        gtk_label_set_text (GTK_LABEL (self->titles[i]), alternative->name);
+        gtk_widget_set_tooltip_text (self->titles[i], alternative->idea);
+        bl_form_call (self->canvases[i], title);
+      }
+    }
+  gtk_widget_set_visible (self->empty, self->n < 2);
+  show_table (self);
+}
+
+static void
+ask (BlCompare *self)
+{
+  BlBoard *board = bl_part_get_board (BL_PART (self));
+  g_autoptr (GArray) ids = bl_sheet_compare_chosen (self->sheet);
+  g_autoptr (GTask) task = NULL;
+  Job *job = g_new0 (Job, 1);
+
+  if (self->job != NULL)
+    g_cancellable_cancel (self->job);
+  g_clear_object (&self->job);
+  self->job = g_cancellable_new ();
+  job->model = bl_model_ref (bl_board_get_model (board));
+  job->photo = bl_board_get_photo (board) != NULL ? bl_image_ref (bl_board_get_photo (board)) : NULL;
+  job->view = bl_board_get_view (board);
+  job->moment = bl_board_get_moment (board);
+  job->options = bl_board_get_options (board);
+  job->n = MIN (ids->len, MOST);
+  for (guint i = 0; i < job->n; i++)
+    job->ids[i] = g_array_index (ids, gint64, i);
+  for (guint i = 0; i < MOST; i++)
+    job->known[i] = self->reckonings[i] != NULL ? bl_reckoning_ref (self->reckonings[i]) : NULL;
+  task = g_task_new (self, self->job, computed_cb, NULL);
+  g_task_set_source_tag (task, ask);
+  g_task_set_task_data (task, job, job_free);
+  g_task_run_in_thread (task, compute);
+}
+
+static void
+update (BlPart *part, guint what)
+{
+  if ((what & (BL_BOARD_MODEL | BL_BOARD_MOMENT | BL_BOARD_VIEW | BL_BOARD_PHOTO | BL_BOARD_ALTERNATIVE)) != 0)
+    ask (BL_COMPARE (part));
+}
+
+static void
+looked_cb (BlCanvas *canvas, BlCompare *self)
+{
+  if (self->linking)
+    return;
+  self->linking = TRUE;
+  for (guint i = 0; i < self->n; i++)
+    if (self->canvases[i] != GTK_WIDGET (canvas))
+      bl_canvas_set_viewport (BL_CANVAS (self->canvases[i]), bl_canvas_get_viewport (canvas));
+  self->linking = FALSE;
+}
+
+gboolean
+bl_compare_is_fresh (BlCompare *self)
+{
+  gboolean fresh = self->job == NULL && self->n > 0;
+
+  for (guint i = 0; fresh && i < self->n; i++)
+    fresh = bl_canvas_is_fresh (BL_CANVAS (self->canvases[i]));
+  return fresh;
+}
+
+void
+bl_compare_fit (BlCompare *self)
+{
+  bl_canvas_fit (BL_CANVAS (self->canvases[0]));
+}
+
+void
+bl_compare_zoom_by (BlCompare *self, double factor)
+{
+  bl_canvas_zoom_by (BL_CANVAS (self->canvases[0]), factor);
+}
+
+static void
+bl_compare_dispose (GObject *object)
+{
+  BlCompare *self = BL_COMPARE (object);
+
+  if (self->job != NULL)
+    g_cancellable_cancel (self->job);
+  g_clear_object (&self->job);
+  for (int i = 0; i < MOST; i++)
+    {
+      g_clear_pointer (&self->scenes[i], bl_scene_unref);
+      g_clear_pointer (&self->reckonings[i], bl_reckoning_unref);
+    }
+  G_OBJECT_CLASS (bl_compare_parent_class)->dispose (object);
+}
+
+static void
+bl_compare_class_init (BlCompareClass *klass)
+{
+  BL_PART_CLASS (klass)->update = update;
+  G_OBJECT_CLASS (klass)->dispose = bl_compare_dispose;
+}
+
+static void
+bl_compare_init (BlCompare *self)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_widget_add_css_class (GTK_WIDGET (self), "compare");
+  self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  gtk_box_set_homogeneous (GTK_BOX (self->row), TRUE);
+  gtk_widget_set_vexpand (self->row, TRUE);
+  for (int i = 0; i < MOST; i++)
+    {
+      self->frames[i] = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+      self->titles[i] = bl_form_text ("", "compare-title");
+      self->canvases[i] = bl_canvas_new ();
+      g_signal_connect (self->canvases[i], "looked", G_CALLBACK (looked_cb), self);
+      gtk_widget_set_visible (self->frames[i], FALSE);
+      gtk_box_append (GTK_BOX (self->frames[i]), self->titles[i]);
+      gtk_box_append (GTK_BOX (self->frames[i]), self->canvases[i]);
+      gtk_box_append (GTK_BOX (self->row), self->frames[i]);
+    }
+  self->empty = bl_form_text (_("There is only one alternative to see: add a copy on the sheet to the left "
+                                "and change it."), "dim");
+  gtk_widget_set_visible (self->empty, FALSE);
+  gtk_box_append (GTK_BOX (self), self->row);
+  gtk_box_append (GTK_BOX (self), self->empty);
+  self->table = gtk_grid_new ();
+  gtk_widget_add_css_class (self->table, "table");
+  gtk_grid_set_column_spacing (GTK_GRID (self->table), 34);
+  gtk_grid_set_row_spacing (GTK_GRID (self->table), 3);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->table);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC, GTK_POLICY_NEVER);
+  gtk_box_append (GTK_BOX (self), scroller);
+}
+
+GtkWidget *
+bl_compare_new (GtkWidget *sheet)
+{
+  BlCompare *self = g_object_new (BL_TYPE_COMPARE, NULL);
+
+  self->sheet = sheet;
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,188 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A hand: what a press, a drag and a key do on the canvas. */
+
+#include "config.h"
+
+#include "studio/hand.h"
+
+static const BlHandClass *const classes[] = {
+  &bl_hand_select, &bl_hand_reshape, &bl_hand_known, &bl_hand_trace, &bl_hand_feature,
+  &bl_hand_specimen, &bl_hand_row, &bl_hand_drift, &bl_hand_fill
+};
+
+const char *const *
+bl_hand_names (void)
+{
+  static const char *const names[] = { "select", "reshape", "known", "trace", "feature", "specimen",
+                                       "row", "drift", "fill", NULL };
+
+  return names;
+}
+
+BlHand *
+bl_hand_new (const char *name, BlBoard *board)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (classes); i++)
+    if (g_str_equal (classes[i]->name, name))
+      {
+        BlHand *hand = g_malloc0 (classes[i]->size);
+
+        hand->klass = classes[i];
+        hand->board = board;
+        return hand;
+      }
+  return NULL;
+}
+
+void
+bl_hand_free (BlHand *hand)
+{
+  if (hand->klass->clear != NULL)
+    hand->klass->clear (hand);
+  g_free (hand);
+}
+
+static void
+note (BlHand *hand, const BlHandEvent *event)
+{
+  hand->at = event->at;
+  hand->slack = event->slack;
+  hand->mods = event->mods;
+  hand->inside = TRUE;
+}
+
+void
+bl_hand_press (BlHand *hand, BlHandEvent event)
+{
+  note (hand, &event);
+  hand->press_at = event.at;
+  hand->pressed = TRUE;
+  hand->dragged = FALSE;
+  if (hand->klass->press != NULL)
+    hand->klass->press (hand, &event);
+}
+
+void
+bl_hand_drag (BlHand *hand, BlHandEvent event)
+{
+  if (!hand->pressed)
+    return;
+  note (hand, &event);
+  hand->dragged = TRUE;
+  if (hand->klass->drag != NULL)
+    hand->klass->drag (hand, &event);
+}
+
+void
+bl_hand_release (BlHand *hand, BlHandEvent event)
+{
+  if (!hand->pressed)
+    return;
+  note (hand, &event);
+  hand->pressed = FALSE;
+  if (hand->klass->release != NULL)
+    hand->klass->release (hand, &event);
+  hand->dragged = FALSE;
+}
+
+void
+bl_hand_hover (BlHand *hand, BlHandEvent event)
+{
+  note (hand, &event);
+  if (hand->klass->hover != NULL)
+    hand->klass->hover (hand, &event);
+}
+
+void
+bl_hand_leave (BlHand *hand)
+{
+  hand->inside = FALSE;
+}
+
+void
+bl_hand_cancel (BlHand *hand)
+{
+  hand->pressed = FALSE;
+  hand->dragged = FALSE;
+  if (hand->klass->cancel != NULL)
+    hand->klass->cancel (hand);
+}
+
+gboolean
+bl_hand_key (BlHand *hand, BlHandKey key)
+{
+  return hand->klass->key != NULL && hand->klass->key (hand, key);
+}
+
+void
+bl_hand_marks (BlHand *hand, BlMarks *marks)
+{
+  if (hand->klass->marks != NULL)
+    hand->klass->marks (hand, marks);
+}
+
+char *
+bl_hand_hint (BlHand *hand)
+{
+  return hand->klass->hint != NULL ? hand->klass->hint (hand) : NULL;
+}
+
+gboolean
+bl_board_to_plan (BlBoard *board, BlPoint document, BlPoint *plan)
+{
+  const BlCamera *camera;
+
+  *plan = document;
+  if (bl_board_get_view (board) == BL_VIEW_PLAN)
+    return TRUE;
+  camera = bl_model_camera (bl_board_get_model (board));
+  return camera != NULL && bl_camera_to_ground (camera, document, plan);
+}
+
+gboolean
+bl_board_from_plan (BlBoard *board, BlPoint plan, BlPoint *document)
+{
+  const BlCamera *camera;
+
+  *document = plan;
+  if (bl_board_get_view (board) == BL_VIEW_PLAN)
+    return TRUE;
+  camera = bl_model_camera (bl_board_get_model (board));
+  return camera != NULL && bl_camera_project (camera, plan.x, plan.y, 0, document);
+}
+
+BlOutline *
+bl_board_outline_seen (BlBoard *board, const BlOutline *outline, BlSource source)
+{
+  const BlCamera *camera = bl_model_camera (bl_board_get_model (board));
+  gboolean photo = bl_board_get_view (board) == BL_VIEW_PHOTO;
+
+  if (outline == NULL)
+    return NULL;
+  if (photo == (source == BL_FROM_PHOTO))
+    return bl_outline_copy (outline);
+  if (camera == NULL)
+    return NULL;
+  return photo ? bl_outline_to_photo (camera, outline, NULL)
+               : bl_outline_to_ground (camera, outline, NULL);
+}
+
+BlPoints *
+bl_board_ring_seen (BlBoard *board, BlPoint plan, double radius)
+{
+  BlPoints *ring = bl_points_new ();
+
+  for (int i = 0; i < 40; i++)
+    {
+      double a = 2 * G_PI * i / 40;
+      BlPoint p;
+
+      if (!bl_board_from_plan (board, bl_add (plan, BL_POINT (radius * cos (a), radius * sin (a))), &p))
+        {
+          g_array_unref (ring);
+          return NULL;
+        }
+      bl_points_add (ring, p);
+    }
+  return ring;
+}

@@ -1,0 +1,271 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The panes of care and of warnings. */
+
+#include "config.h"
+
+#include "studio/form.h"
+#include "studio/panes.h"
+#include "studio/reckon.h"
+
+#include <glib/gi18n.h>
+
+/* Care. */
+
+#define BL_TYPE_PANE_CARE (bl_pane_care_get_type ())
+G_DECLARE_FINAL_TYPE (BlPaneCare, bl_pane_care, BL, PANE_CARE, BlPart)
+
+struct _BlPaneCare
+{
+  BlPart parent_instance;
+
+  GtkWidget *head, *box;
+  gboolean updating;
+};
+
+G_DEFINE_FINAL_TYPE (BlPaneCare, bl_pane_care, BL_TYPE_PART)
+
+static gboolean
+put_mark (BlDesign *design, gpointer data, GError **error)
+{
+  return bl_design_put_care_mark (design, data, error);
+}
+
+static void
+done_cb (GtkCheckButton *check, BlPaneCare *self)
+{
+  BlBoard *board = bl_part_get_board (BL_PART (self));
+  const char *uid = g_object_get_data (G_OBJECT (check), "uid");
+  const BlModel *model = bl_board_get_model (board);
+  BlCareMark mark = { .uid = (char *) uid };
+
+  if (self->updating)
+    return;
+  for (guint i = 0; i < model->care_marks->len; i++)
+    {
+      const BlCareMark *old = g_ptr_array_index (model->care_marks, i);
+
+      if (g_str_equal (old->uid, uid))
+        mark = *old;
+    }
+  mark.done = gtk_check_button_get_active (check) ? bl_day_today () : 0;
+  bl_board_edit (board, mark.done != 0 ? _("Mark a task as done") : _("Mark a task as not done"), put_mark,
+                 &mark);
+}
+
+static char *
+span_words (const BlTask *task)
+{
+  g_autoptr (GDate) from = g_date_new_julian (task->from), to = g_date_new_julian (task->to);
+  char a[64], b[64];
+
+  g_date_strftime (a, sizeof a, "%e %b %Y", from);
+  g_date_strftime (b, sizeof b, "%e %b %Y", to);
+  g_strstrip (a);
+  g_strstrip (b);
+  return task->from == task->to ? g_strdup (a) : g_strdup_printf (_("%s to %s"), a, b);
+}
+
+static GtkWidget *
+task_row (BlPaneCare *self, const BlTask *task)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *check = gtk_check_button_new ();
+  g_autofree char *span = span_words (task);
+  g_autofree char *more = g_strdup_printf (task->yearly ? _("%s, every year · %.1f h") : "%s · %.1f h", span,
+                                           task->hours);
+  g_autofree char *name = g_strdup_printf (_("Done: %s"), task->title);
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (check), task->done);
+  gtk_widget_set_valign (check, GTK_ALIGN_START);
+  bl_form_call (check, name);
+  g_object_set_data_full (G_OBJECT (check), "uid", g_strdup (task->uid), g_free);
+  g_signal_connect (check, "toggled", G_CALLBACK (done_cb), self);
+  gtk_box_append (GTK_BOX (words), bl_form_text (task->title, NULL));
+  gtk_box_append (GTK_BOX (words), bl_form_text (more, "facts"));
+  gtk_box_append (GTK_BOX (row), check);
+  gtk_box_append (GTK_BOX (row), words);
+  gtk_widget_add_css_class (row, "entry-row");
+  gtk_widget_set_tooltip_text (row, task->what);
+  return row;
+}
+
+static void
+update_care (BlPart *part, guint what)
+{
+  BlPaneCare *self = BL_PANE_CARE (part);
+  BlReckoning *reckoning;
+  g_autofree char *head = NULL;
+  int year = -1;
+
+  if ((what & BL_BOARD_RECKON) == 0
+      || (reckoning = bl_board_get_reckoning (bl_part_get_board (part))) == NULL)
+    return;
+  self->updating = TRUE;
+  bl_form_clear (self->box);
+  head = g_strdup_printf (_("%.0f hours in the first year, then %.0f a year"),
+                          reckoning->care->hours_first_year, reckoning->care->hours_later);
+  gtk_label_set_text (GTK_LABEL (self->head), head);
+  for (guint i = 0; i < reckoning->care->tasks->len; i++)
+    {
+      const BlTask *task = &g_array_index (reckoning->care->tasks, BlTask, i);
+      g_autoptr (GDate) from = g_date_new_julian (task->from);
+
+      if (g_date_get_year (from) != year)
+        {
+          g_autofree char *title = g_strdup_printf ("%d", g_date_get_year (from));
+
+          gtk_box_append (GTK_BOX (self->box), bl_form_heading (title));
+        }
+      year = g_date_get_year (from);
+      gtk_box_append (GTK_BOX (self->box), task_row (self, task));
+    }
+  self->updating = FALSE;
+}
+
+static void
+bl_pane_care_class_init (BlPaneCareClass *klass)
+{
+  BL_PART_CLASS (klass)->update = update_care;
+}
+
+static void
+bl_pane_care_init (BlPaneCare *self)
+{
+  self->head = bl_form_text (_("Working it out…"), "figure");
+  gtk_box_append (GTK_BOX (self), self->head);
+  self->box = bl_pane_scrolled (GTK_WIDGET (self));
+}
+
+GtkWidget *
+bl_pane_care_new (void)
+{
+  return g_object_new (BL_TYPE_PANE_CARE, NULL);
+}
+
+/* Warnings. */
+
+#define BL_TYPE_PANE_WARNINGS (bl_pane_warnings_get_type ())
+G_DECLARE_FINAL_TYPE (BlPaneWarnings, bl_pane_warnings, BL, PANE_WARNINGS, BlPart)
+
+struct _BlPaneWarnings
+{
+  BlPart parent_instance;
+
+  GtkWidget *head, *box;
+};
+
+G_DEFINE_FINAL_TYPE (BlPaneWarnings, bl_pane_warnings, BL_TYPE_PART)
+
+static void
+show_cb (GtkButton *button, BlPaneWarnings *self)
+{
+  gint64 *id = g_object_get_data (G_OBJECT (button), "planting");
+
+  bl_board_select (bl_part_get_board (BL_PART (self)), BL_PICK_PLANTING, *id, FALSE);
+}
+
+static void
+swap_cb (GtkButton *button, BlPaneWarnings *self)
+{
+  bl_board_swap_plant (bl_part_get_board (BL_PART (self)), g_object_get_data (G_OBJECT (button), "from"),
+                       g_object_get_data (G_OBJECT (button), "to"));
+}
+
+static void
+add_substitutes (BlPaneWarnings *self, GtkWidget *card, const BlFinding *finding)
+{
+  for (guint i = 0; finding->substitutes != NULL && i < finding->substitutes->len && i < 3; i++)
+    {
+      const BlSubstitute *substitute = &g_array_index (finding->substitutes, BlSubstitute, i);
+      g_autofree char *text = g_strdup_printf (_("Use %s instead"), substitute->name);
+      GtkWidget *button = bl_form_button (text, NULL, NULL);
+
+      gtk_widget_set_tooltip_text (button, substitute->change);
+      gtk_widget_add_css_class (button, "flat");
+      gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), PANGO_ELLIPSIZE_END);
+      gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), 0);
+      g_object_set_data_full (G_OBJECT (button), "from", g_strdup (finding->slug), g_free);
+      g_object_set_data_full (G_OBJECT (button), "to", g_strdup (substitute->slug), g_free);
+      g_signal_connect (button, "clicked", G_CALLBACK (swap_cb), self);
+      gtk_box_append (GTK_BOX (card), button);
+    }
+}
+
+static GtkWidget *
+finding_card (BlPaneWarnings *self, const BlFinding *finding)
+{
+  static const char *const icons[] = { "bl-note-symbolic", "bl-warning-symbolic", "bl-warning-symbolic" };
+  GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *severity = bl_form_text (_(bl_severity_name (finding->severity)), "severity");
+
+  gtk_widget_add_css_class (card, "card");
+  if (finding->severity != BL_SEVERITY_CAUTION)
+    gtk_widget_add_css_class (severity, "wrong");
+  gtk_widget_set_hexpand (severity, TRUE);
+  gtk_box_append (GTK_BOX (head), gtk_image_new_from_icon_name (icons[finding->severity]));
+  gtk_box_append (GTK_BOX (head), severity);
+  if (finding->planting_id != 0)
+    {
+      GtkWidget *button = bl_form_button (_("Show"), NULL, NULL);
+
+      g_object_set_data_full (G_OBJECT (button), "planting",
+                              g_memdup2 (&finding->planting_id, sizeof finding->planting_id), g_free);
+      g_signal_connect (button, "clicked", G_CALLBACK (show_cb), self);
+      gtk_widget_add_css_class (button, "flat");
+      gtk_box_append (GTK_BOX (head), button);
+    }
+  gtk_box_append (GTK_BOX (card), head);
+  gtk_box_append (GTK_BOX (card), bl_form_text (finding->sentence, NULL));
+  if (finding->source != NULL)
+    gtk_box_append (GTK_BOX (card), bl_form_text (finding->source, "facts"));
+  add_substitutes (self, card, finding);
+  return card;
+}
+
+static void
+update_warnings (BlPart *part, guint what)
+{
+  BlPaneWarnings *self = BL_PANE_WARNINGS (part);
+  BlReckoning *reckoning;
+  g_autofree char *head = NULL;
+  guint n;
+
+  if ((what & BL_BOARD_RECKON) == 0
+      || (reckoning = bl_board_get_reckoning (bl_part_get_board (part))) == NULL)
+    return;
+  bl_form_clear (self->box);
+  if (reckoning->fit == NULL)
+    {
+      gtk_label_set_text (GTK_LABEL (self->head), reckoning->fit_problem);
+      return;
+    }
+  n = reckoning->fit->findings->len;
+  head = n == 0 ? g_strdup (_("No rule of ours speaks against this planting. Local codes and your own "
+                              "judgement still do the last check."))
+                : g_strdup_printf (ngettext ("%u warning", "%u warnings", n), n);
+  gtk_label_set_text (GTK_LABEL (self->head), head);
+  for (guint i = 0; i < n; i++)
+    gtk_box_append (GTK_BOX (self->box),
+                    finding_card (self, &g_array_index (reckoning->fit->findings, BlFinding, i)));
+}
+
+static void
+bl_pane_warnings_class_init (BlPaneWarningsClass *klass)
+{
+  BL_PART_CLASS (klass)->update = update_warnings;
+}
+
+static void
+bl_pane_warnings_init (BlPaneWarnings *self)
+{
+  self->head = bl_form_text (_("Working it out…"), "figure");
+  gtk_box_append (GTK_BOX (self), self->head);
+  self->box = bl_pane_scrolled (GTK_WIDGET (self));
+  gtk_box_set_spacing (GTK_BOX (self->box), 10);
+}
+
+GtkWidget *
+bl_pane_warnings_new (void)
+{
+  return g_object_new (BL_TYPE_PANE_WARNINGS, NULL);
+}

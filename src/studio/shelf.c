@@ -1,0 +1,394 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The plants' shelf: the four planting hands, the finder, the plants as cards. */
+
+#include "config.h"
+
+#include "fit/fit.h"
+#include "studio/form.h"
+#include "studio/pen-form.h"
+#include "studio/plant-item.h"
+#include "studio/plant-view.h"
+#include "studio/sheets.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#define BL_TYPE_SHELF (bl_shelf_get_type ())
+G_DECLARE_FINAL_TYPE (BlShelf, bl_shelf, BL, SHELF, BlPart)
+
+typedef enum
+{
+  FACET_FITS,
+  FACET_FAVOURITES,
+  FACET_IN_DESIGN,
+  FACET_EVERGREEN,
+  FACET_NATIVE,
+  FACET_SALT,
+  FACET_DEER,
+  FACET_DROUGHT,
+  FACET_BLOOMS,
+  FACET_N
+} Facet;
+
+struct _BlShelf
+{
+  BlPart parent_instance;
+
+  BlSettings *settings;
+  GtkWidget *search, *facets[FACET_N], *count, *view, *pen;
+  GListStore *store;
+  GtkSingleSelection *selection;
+  guint refind;
+  gboolean selecting;
+};
+
+G_DEFINE_FINAL_TYPE (BlShelf, bl_shelf, BL_TYPE_PART)
+
+static gboolean
+facet (BlShelf *self, Facet which)
+{
+  return gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->facets[which]));
+}
+
+static BlPlantQuery
+query_of (BlShelf *self)
+{
+  BlBoard *board = bl_part_get_board (BL_PART (self));
+  const BlSite *site = &bl_board_get_model (board)->site;
+  BlPlantQuery query = { .text = gtk_editable_get_text (GTK_EDITABLE (self->search)) };
+
+  if (facet (self, FACET_FITS))
+    {
+      query.zone = site->zone;
+      query.moisture = site->moisture;
+      query.soil = site->soil;
+      query.light = isfinite (site->sun_hours) ? bl_light_from_hours (site->sun_hours) : BL_LIGHT_UNKNOWN;
+    }
+  if (facet (self, FACET_SALT))
+    query.min_soil_salt = BL_GRADE_MEDIUM;
+  if (facet (self, FACET_DROUGHT))
+    query.min_drought = BL_GRADE_MEDIUM;
+  query.deer_rarely = facet (self, FACET_DEER);
+  query.evergreen = facet (self, FACET_EVERGREEN);
+  query.native = facet (self, FACET_NATIVE);
+  if (facet (self, FACET_BLOOMS))
+    query.month_from = query.month_to = (int) bl_board_get_moment (board).month;
+  return query;
+}
+
+static gboolean
+is_wanted (BlShelf *self, const BlModel *model, const BlPlant *plant)
+{
+  if (facet (self, FACET_FAVOURITES) && !bl_settings_is_favourite (self->settings, plant->slug))
+    return FALSE;
+  return !facet (self, FACET_IN_DESIGN) || bl_model_plant (model, plant->slug) != NULL;
+}
+
+static void
+find (BlShelf *self)
+{
+  BlBoard *board = bl_part_get_board (BL_PART (self));
+  BlLibrary *library = board != NULL ? bl_board_get_library (board) : NULL;
+  g_autoptr (GPtrArray) found = NULL;
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *count = NULL;
+  BlPlantQuery query;
+
+  if (library == NULL)
+    {
+      gtk_label_set_text (GTK_LABEL (self->count), _("The plant library could not be opened."));
+      return;
+    }
+  query = query_of (self);
+  found = bl_library_find (library, &query, &error);
+  bl_board_report (board, error);
+  for (guint i = 0; found != NULL && i < found->len; i++)
+    if (is_wanted (self, bl_board_get_model (board), g_ptr_array_index (found, i)))
+      g_ptr_array_add (items, bl_plant_item_new (g_ptr_array_index (found, i)));
+  self->selecting = TRUE;
+  g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)),
+                       items->pdata, items->len);
+  gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
+  for (guint i = 0; i < items->len; i++)
+    if (g_strcmp0 (bl_plant_item_get_plant (g_ptr_array_index (items, i))->slug,
+                   bl_board_get_pen (board)->slug) == 0)
+      gtk_single_selection_set_selected (self->selection, i);
+  self->selecting = FALSE;
+  count = g_strdup_printf (ngettext ("%u plant", "%u plants", items->len), items->len);
+  gtk_label_set_text (GTK_LABEL (self->count), count);
+}
+
+static gboolean
+refind_cb (gpointer data)
+{
+  BlShelf *self = data;
+
+  self->refind = 0;
+  find (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+ask_find (BlShelf *self)
+{
+  if (self->refind == 0 && bl_part_get_board (BL_PART (self)) != NULL)
+    self->refind = g_timeout_add (60, refind_cb, self);
+}
+
+static void
+picked_cb (BlShelf *self)
+{
+  BlPlantItem *item = gtk_single_selection_get_selected_item (self->selection);
+  BlBoard *board = bl_part_get_board (BL_PART (self));
+  GVariant *state;
+  GActionGroup *actions = G_ACTION_GROUP (gtk_widget_get_root (GTK_WIDGET (self)));
+  g_autoptr (GVariant) hand = NULL;
+
+  if (item == NULL || board == NULL || self->selecting)
+    return;
+  bl_board_set_plant (board, bl_plant_item_get_plant (item)->slug);
+  state = G_IS_ACTION_GROUP (actions) ? g_action_group_get_action_state (actions, "hand") : NULL;
+  hand = state;
+  /* A plant in hand wants a planting hand. */
+  if (hand != NULL && !g_strv_contains ((const char *const[]) { "row", "drift", "fill", NULL },
+                                        g_variant_get_string (hand, NULL)))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.hand", "s", "specimen");
+}
+
+/* Cards. */
+
+static void
+favourite_cb (GtkToggleButton *button, BlShelf *self)
+{
+  BlPlantItem *item = g_object_get_data (G_OBJECT (button), "item");
+
+  gtk_button_set_icon_name (GTK_BUTTON (button), gtk_toggle_button_get_active (button)
+                                                   ? "bl-star-full-symbolic" : "bl-star-symbolic");
+  if (item != NULL && !self->selecting)
+    bl_settings_set_favourite (self->settings, bl_plant_item_get_plant (item)->slug,
+                               gtk_toggle_button_get_active (button));
+}
+
+static GdkContentProvider *
+drag_prepare_cb (GtkDragSource *source, double x, double y, GtkListItem *row)
+{
+  BlPlantItem *item = gtk_list_item_get_item (row);
+  g_autofree char *text = NULL;
+
+  if (item == NULL)
+    return NULL;
+  text = g_strconcat ("bedline-plant:", bl_plant_item_get_plant (item)->slug, NULL);
+  return gdk_content_provider_new_typed (G_TYPE_STRING, text);
+}
+
+static void
+setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
+{
+  GtkWidget *card = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *figure = bl_figure_view_new (58, 72), *ribbon = bl_ribbon_view_new ();
+  GtkWidget *name = gtk_label_new (""), *common = gtk_label_new (""), *facts = gtk_label_new ("");
+  GtkWidget *fit = gtk_label_new (""), *star = gtk_toggle_button_new ();
+  GtkDragSource *drag = gtk_drag_source_new ();
+  GtkWidget *labels[] = { common, name, facts, fit };
+
+  gtk_widget_add_css_class (card, "plant-card");
+  gtk_widget_add_css_class (name, "botanical");
+  gtk_widget_add_css_class (common, "plant-name");
+  gtk_widget_add_css_class (facts, "facts");
+  gtk_widget_add_css_class (fit, "fit");
+  gtk_widget_add_css_class (star, "flat");
+  gtk_widget_set_valign (star, GTK_ALIGN_START);
+  gtk_button_set_icon_name (GTK_BUTTON (star), "bl-star-symbolic");
+  bl_form_call (star, _("Favourite"));
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  for (guint i = 0; i < G_N_ELEMENTS (labels); i++)
+    {
+      gtk_label_set_xalign (GTK_LABEL (labels[i]), 0);
+      gtk_label_set_ellipsize (GTK_LABEL (labels[i]), PANGO_ELLIPSIZE_END);
+      gtk_box_append (GTK_BOX (words), labels[i]);
+    }
+  gtk_box_insert_child_after (GTK_BOX (words), ribbon, facts);
+  gtk_box_append (GTK_BOX (card), figure);
+  gtk_box_append (GTK_BOX (card), words);
+  gtk_box_append (GTK_BOX (card), star);
+  g_object_set_data (G_OBJECT (row), "figure", figure);
+  g_object_set_data (G_OBJECT (row), "ribbon", ribbon);
+  g_object_set_data (G_OBJECT (row), "name", name);
+  g_object_set_data (G_OBJECT (row), "common", common);
+  g_object_set_data (G_OBJECT (row), "facts", facts);
+  g_object_set_data (G_OBJECT (row), "fit", fit);
+  g_object_set_data (G_OBJECT (row), "star", star);
+  g_signal_connect (star, "toggled", G_CALLBACK (favourite_cb), self);
+  g_signal_connect (drag, "prepare", G_CALLBACK (drag_prepare_cb), row);
+  gtk_widget_add_controller (card, GTK_EVENT_CONTROLLER (drag));
+  gtk_list_item_set_child (row, card);
+}
+
+static void
+tell_fit (GtkLabel *label, BlBoard *board, const BlPlant *plant)
+{
+  const BlModel *model = bl_board_get_model (board);
+  gint64 bed = model->beds->len > 0 ? ((const BlBed *) g_ptr_array_index (model->beds, 0))->id : 0;
+  g_autoptr (BlFit) fit = bl_fit_plant (model, plant, bed, NULL);
+
+  gtk_widget_remove_css_class (GTK_WIDGET (label), "wrong");
+  if (fit == NULL || fit->findings->len == 0)
+    {
+      gtk_label_set_text (label, model->site.zone != 0 ? _("Nothing speaks against it here") : "");
+      gtk_widget_set_tooltip_text (GTK_WIDGET (label), NULL);
+      return;
+    }
+  {
+    const BlFinding *finding = &g_array_index (fit->findings, BlFinding, 0);
+    g_autofree char *text = g_strdup_printf ("⚠ %s", finding->sentence);
+
+    gtk_label_set_text (label, text);
+    gtk_widget_set_tooltip_text (GTK_WIDGET (label), finding->sentence);
+    if (finding->severity != BL_SEVERITY_CAUTION)
+      gtk_widget_add_css_class (GTK_WIDGET (label), "wrong");
+  }
+}
+
+static void
+bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
+{
+  BlPlantItem *item = gtk_list_item_get_item (row);
+  BlPlant *plant = bl_plant_item_get_plant (item);
+  BlBoard *board = bl_part_get_board (BL_PART (self));
+  const BlModel *model = bl_board_get_model (board);
+  g_autofree char *markup = bl_plant_name_markup (plant);
+  g_autofree char *facts = bl_plant_words (plant, model->site.zone, model->units == BL_UNITS_METRES);
+  g_autofree char *plain = bl_plant_name (plant);
+  g_autofree char *spoken = g_strdup_printf ("%s, %s, %s", plant->common, plain, facts);
+  GtkWidget *star = g_object_get_data (G_OBJECT (row), "star");
+  gboolean favourite = bl_settings_is_favourite (self->settings, plant->slug);
+
+  bl_figure_view_set (g_object_get_data (G_OBJECT (row), "figure"), plant, model->site.zone, 0);
+  bl_ribbon_view_set (g_object_get_data (G_OBJECT (row), "ribbon"), plant, model->site.zone, 0);
+  gtk_label_set_markup (g_object_get_data (G_OBJECT (row), "name"), markup);
+  gtk_label_set_text (g_object_get_data (G_OBJECT (row), "common"), plant->common);
+  gtk_label_set_text (g_object_get_data (G_OBJECT (row), "facts"), facts);
+  tell_fit (g_object_get_data (G_OBJECT (row), "fit"), board, plant);
+  self->selecting = TRUE;
+  g_object_set_data_full (G_OBJECT (star), "item", g_object_ref (item), g_object_unref);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (star), favourite);
+  gtk_button_set_icon_name (GTK_BUTTON (star), favourite ? "bl-star-full-symbolic" : "bl-star-symbolic");
+  self->selecting = FALSE;
+  bl_form_call (gtk_list_item_get_child (row), spoken);
+}
+
+static void
+update (BlPart *part, guint what)
+{
+  BlShelf *self = BL_SHELF (part);
+
+  if (what == BL_BOARD_ALL || ((what & BL_BOARD_MODEL) != 0 && facet (self, FACET_IN_DESIGN))
+      || ((what & BL_BOARD_MOMENT) != 0 && facet (self, FACET_BLOOMS)))
+    ask_find (self);
+  bl_pen_form_update (self->pen, bl_part_get_board (part), what);
+}
+
+void
+bl_shelf_focus (GtkWidget *shelf)
+{
+  gtk_widget_grab_focus (BL_SHELF (shelf)->search);
+}
+
+static void
+bl_shelf_dispose (GObject *object)
+{
+  BlShelf *self = BL_SHELF (object);
+
+  g_clear_handle_id (&self->refind, g_source_remove);
+  g_clear_object (&self->settings);
+  g_clear_object (&self->store);
+  G_OBJECT_CLASS (bl_shelf_parent_class)->dispose (object);
+}
+
+static void
+bl_shelf_class_init (BlShelfClass *klass)
+{
+  BL_PART_CLASS (klass)->update = update;
+  G_OBJECT_CLASS (klass)->dispose = bl_shelf_dispose;
+}
+
+static GtkWidget *
+make_facets (BlShelf *self)
+{
+  static const char *const titles[FACET_N] = {
+    N_("Fits this site"), N_("Favourites"), N_("In this design"), N_("Evergreen"), N_("Native"),
+    N_("Bears salt"), N_("Deer pass by"), N_("Bears drought"), N_("Flowers this month")
+  };
+  GtkWidget *flow = gtk_flow_box_new ();
+
+  gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (flow), GTK_SELECTION_NONE);
+  gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (flow), 4);
+  gtk_flow_box_set_row_spacing (GTK_FLOW_BOX (flow), 4);
+  gtk_flow_box_set_column_spacing (GTK_FLOW_BOX (flow), 4);
+  for (int i = 0; i < FACET_N; i++)
+    {
+      self->facets[i] = gtk_toggle_button_new_with_label (_(titles[i]));
+      gtk_widget_add_css_class (self->facets[i], "facet");
+      g_signal_connect_swapped (self->facets[i], "toggled", G_CALLBACK (ask_find), self);
+      gtk_flow_box_append (GTK_FLOW_BOX (flow), self->facets[i]);
+      gtk_widget_set_focusable (gtk_widget_get_parent (self->facets[i]), FALSE);
+    }
+  return flow;
+}
+
+static void
+bl_shelf_init (BlShelf *self)
+{
+  GtkBox *box = GTK_BOX (self);
+  GtkWidget *hands = bl_form_grid (3), *scroller = gtk_scrolled_window_new ();
+  GtkWidget *more = gtk_expander_new (_("Narrow down"));
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  bl_form_grid_add (hands, bl_form_hand ("bl-select-symbolic", _("Select"), "win.hand", "select"));
+  bl_form_grid_add (hands, bl_form_hand ("bl-specimen-symbolic", _("Specimen"), "win.hand", "specimen"));
+  bl_form_grid_add (hands, bl_form_hand ("bl-row-symbolic", _("Row"), "win.hand", "row"));
+  bl_form_grid_add (hands, bl_form_hand ("bl-drift-symbolic", _("Drift"), "win.hand", "drift"));
+  bl_form_grid_add (hands, bl_form_hand ("bl-fill-symbolic", _("Fill"), "win.hand", "fill"));
+  bl_form_grid_add (hands, bl_form_hand ("bl-reshape-symbolic", _("Reshape"), "win.hand", "reshape"));
+  gtk_box_append (box, hands);
+  self->pen = bl_pen_form_new ();
+  gtk_box_append (box, self->pen);
+
+  self->search = gtk_search_entry_new ();
+  g_object_set (self->search, "placeholder-text", _("Find a plant"), NULL);
+  bl_form_call (self->search, _("Find a plant"));
+  g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (ask_find), self);
+  gtk_box_append (box, self->search);
+  gtk_expander_set_child (GTK_EXPANDER (more), make_facets (self));
+  gtk_box_append (box, more);
+  self->count = bl_form_text ("", "dim");
+  gtk_box_append (box, self->count);
+
+  self->store = g_list_store_new (BL_TYPE_PLANT_ITEM);
+  self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->store)));
+  gtk_single_selection_set_autoselect (self->selection, FALSE);
+  gtk_single_selection_set_can_unselect (self->selection, TRUE);
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), self);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), self);
+  self->view = gtk_list_view_new (GTK_SELECTION_MODEL (self->selection), factory);
+  gtk_widget_add_css_class (self->view, "cards");
+  bl_form_call (self->view, _("Plants found"));
+  g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (picked_cb), self);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_widget_set_size_request (scroller, -1, 160);
+  gtk_box_append (box, scroller);
+}
+
+GtkWidget *
+bl_shelf_new (BlSettings *settings)
+{
+  BlShelf *self = g_object_new (BL_TYPE_SHELF, NULL);
+
+  self->settings = g_object_ref (settings);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The start page: three ways to begin, the recent designs, a border in flower. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "plants/library.h"
+#include "studio/settings.h"
+
+GtkWidget *bl_start_new (BlSettings *settings, BlLibrary *library);
+void bl_start_refresh (GtkWidget *start);

@@ -1,0 +1,337 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The smaller windows: command search, shortcuts, preferences, help, about. */
+
+#include "config.h"
+
+#include "studio/window-private.h"
+
+#include "studio/form.h"
+#include "studio/verbs.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+static GtkWidget *
+small_window (BlWindow *self, const char *title, int width, int height)
+{
+  GtkWidget *window = gtk_window_new ();
+
+  gtk_window_set_title (GTK_WINDOW (window), title);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (self));
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (window), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (window), width, height);
+  gtk_widget_add_css_class (window, "studio");
+  return window;
+}
+
+static gboolean
+escape_cb (GtkWidget *widget, GVariant *args, gpointer data)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+  return TRUE;
+}
+
+static void
+close_on_escape (GtkWidget *window)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+    gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                      gtk_callback_action_new (escape_cb, NULL, NULL)));
+  gtk_widget_add_controller (window, keys);
+}
+
+/* Command search. */
+
+typedef struct
+{
+  BlWindow *window; /* outlives the search window, which is transient for it */
+  GtkWidget *search_window, *entry, *list;
+} Search;
+
+static void
+run_verb (Search *search, const BlVerb *verb)
+{
+  BlWindow *window = search->window;
+  g_autofree char *name = NULL;
+  g_autoptr (GVariant) target = NULL;
+
+  if (!g_action_parse_detailed_name (verb->action, &name, &target, NULL))
+    return;
+  gtk_window_destroy (GTK_WINDOW (search->search_window));
+  gtk_widget_activate_action_variant (GTK_WIDGET (window), name, target);
+}
+
+static void
+row_activated_cb (GtkListBox *list, GtkListBoxRow *row, Search *search)
+{
+  run_verb (search, g_object_get_data (G_OBJECT (row), "verb"));
+}
+
+static gboolean
+is_enabled (BlWindow *window, const BlVerb *verb)
+{
+  g_autofree char *name = NULL;
+  g_autoptr (GVariant) target = NULL;
+
+  if (!g_action_parse_detailed_name (verb->action, &name, &target, NULL))
+    return FALSE;
+  if (g_str_has_prefix (name, "win."))
+    return g_action_group_get_action_enabled (G_ACTION_GROUP (window), name + strlen ("win."));
+  return TRUE;
+}
+
+static void
+search_changed_cb (Search *search)
+{
+  g_autoptr (GPtrArray) found = bl_verbs_find (bl_form_get_text (search->entry));
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (search->list)) != NULL)
+    gtk_list_box_remove (GTK_LIST_BOX (search->list), child);
+  for (guint i = 0; i < found->len; i++)
+    {
+      const BlVerb *verb = g_ptr_array_index (found, i);
+      GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+      GtkWidget *label = gtk_label_new (_(verb->title));
+      guint key;
+      GdkModifierType mods;
+
+      if (!is_enabled (search->window, verb))
+        {
+          g_object_ref_sink (row);
+          g_object_unref (row);
+          g_object_ref_sink (box);
+          g_object_unref (box);
+          g_object_ref_sink (label);
+          g_object_unref (label);
+          continue;
+        }
+      gtk_label_set_xalign (GTK_LABEL (label), 0);
+      gtk_widget_set_hexpand (label, TRUE);
+      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+      gtk_box_append (GTK_BOX (box), label);
+      if (verb->keys[0] != NULL && gtk_accelerator_parse (verb->keys[0], &key, &mods))
+        {
+          g_autofree char *text = gtk_accelerator_get_label (key, mods);
+          GtkWidget *keys = gtk_label_new (text);
+
+          gtk_widget_add_css_class (keys, "dim");
+          gtk_box_append (GTK_BOX (box), keys);
+        }
+      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+      bl_form_call (row, _(verb->title));
+      g_object_set_data (G_OBJECT (row), "verb", (gpointer) verb);
+      gtk_list_box_append (GTK_LIST_BOX (search->list), row);
+    }
+  gtk_list_box_select_row (GTK_LIST_BOX (search->list),
+                           gtk_list_box_get_row_at_index (GTK_LIST_BOX (search->list), 0));
+}
+
+static void
+search_activated_cb (Search *search)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (search->list));
+
+  if (row != NULL)
+    run_verb (search, g_object_get_data (G_OBJECT (row), "verb"));
+}
+
+void
+bl_window_show_finder (BlWindow *self)
+{
+  Search *search = g_new0 (Search, 1);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *scroller = gtk_scrolled_window_new ();
+
+  search->window = self;
+  search->search_window = small_window (self, _("Find a command"), 440, 420);
+  search->entry = gtk_search_entry_new ();
+  g_object_set (search->entry, "placeholder-text", _("What do you want to do?"), NULL);
+  bl_form_call (search->entry, _("What do you want to do?"));
+  search->list = gtk_list_box_new ();
+  gtk_widget_add_css_class (search->list, "cards");
+  bl_form_call (search->list, _("Commands found"));
+  g_signal_connect_swapped (search->entry, "search-changed", G_CALLBACK (search_changed_cb), search);
+  g_signal_connect_swapped (search->entry, "activate", G_CALLBACK (search_activated_cb), search);
+  g_signal_connect_swapped (search->entry, "stop-search", G_CALLBACK (gtk_window_close), search->search_window);
+  g_signal_connect (search->list, "row-activated", G_CALLBACK (row_activated_cb), search);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), search->list);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_box_append (GTK_BOX (box), search->entry);
+  gtk_box_append (GTK_BOX (box), scroller);
+  gtk_widget_add_css_class (box, "sheet");
+  gtk_window_set_child (GTK_WINDOW (search->search_window), box);
+  g_object_set_data_full (G_OBJECT (search->search_window), "search", search, g_free);
+  close_on_escape (search->search_window);
+  search_changed_cb (search);
+  gtk_window_present (GTK_WINDOW (search->search_window));
+  gtk_widget_grab_focus (search->entry);
+}
+
+/* Shortcuts: the toolkit's own window, written from the table of verbs. */
+
+void
+bl_window_show_shortcuts (BlWindow *self)
+{
+  guint n;
+  const BlVerb *verbs = bl_verbs (&n);
+  g_autoptr (GString) xml = g_string_new ("<interface><object class='GtkShortcutsWindow' id='window'>"
+    "<property name='modal'>1</property><child><object class='GtkShortcutsSection'>"
+    "<property name='section-name'>all</property><property name='max-height'>14</property>");
+  const char *group = NULL;
+  g_autoptr (GtkBuilder) builder = NULL;
+  GtkWidget *window;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *title = g_markup_escape_text (_(verbs[i].title), -1);
+      g_autofree char *key = verbs[i].keys[0] != NULL ? g_markup_escape_text (verbs[i].keys[0], -1) : NULL;
+
+      if (key == NULL)
+        continue;
+      if (g_strcmp0 (group, verbs[i].group) != 0)
+        {
+          g_autofree char *head = g_markup_escape_text (_(verbs[i].group), -1);
+
+          g_string_append_printf (xml, "%s<child><object class='GtkShortcutsGroup'><property name='title'>%s</property>",
+                                  group != NULL ? "</object></child>" : "", head);
+        }
+      group = verbs[i].group;
+      g_string_append_printf (xml, "<child><object class='GtkShortcutsShortcut'><property name='title'>%s</property>"
+                              "<property name='accelerator'>%s</property></object></child>", title, key);
+    }
+  g_string_append (xml, "</object></child></object></child></object></interface>");
+  builder = gtk_builder_new_from_string (xml->str, (gssize) xml->len);
+  window = GTK_WIDGET (gtk_builder_get_object (builder, "window"));
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (self));
+  gtk_widget_add_css_class (window, "studio");
+  gtk_window_present (GTK_WINDOW (window));
+}
+
+/* Preferences: each is kept as soon as it is chosen. */
+
+static const char *const looks[] = { "system", "light", "dark", "contrast" };
+static const char *const languages[] = { "", "en", "es" };
+
+static void
+look_chosen_cb (GtkDropDown *choice, GParamSpec *pspec, BlWindow *self)
+{
+  bl_settings_set (bl_app_get_settings (self->app), "look", looks[gtk_drop_down_get_selected (choice)]);
+}
+
+static void
+language_chosen_cb (GtkDropDown *choice, GParamSpec *pspec, BlWindow *self)
+{
+  bl_settings_set (bl_app_get_settings (self->app), "language",
+                   languages[gtk_drop_down_get_selected (choice)]);
+}
+
+static void
+units_chosen_cb (GtkDropDown *choice, GParamSpec *pspec, BlWindow *self)
+{
+  bl_settings_set (bl_app_get_settings (self->app), "units",
+                   gtk_drop_down_get_selected (choice) == 1 ? "m" : "ft");
+}
+
+static GtkWidget *
+preference (BlWindow *self, const char *label, const char *const *words, guint selected, GCallback callback)
+{
+  GtkWidget *choice = bl_form_choice (words);
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), selected);
+  g_signal_connect_object (choice, "notify::selected", callback, self, 0);
+  return bl_form_field (label, choice);
+}
+
+void
+bl_window_show_preferences (BlWindow *self)
+{
+  BlSettings *settings = bl_app_get_settings (self->app);
+  const char *const look_words[] = { _("As the desktop"), _("Light paper"), _("Dark paper"),
+                                     _("High contrast"), NULL };
+  const char *const language_words[] = { _("As the desktop"), "English", "Español", NULL };
+  const char *const unit_words[] = { _("Feet and inches"), _("Metres"), NULL };
+  g_autofree char *look = bl_settings_get_look (settings);
+  g_autofree char *language = bl_settings_get (settings, "language");
+  GtkWidget *window = small_window (self, _("Units, language and look"), 360, -1);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  guint look_at = 0, language_at = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
+    look_at = g_str_equal (look, looks[i]) ? i : look_at;
+  for (guint i = 0; language != NULL && i < G_N_ELEMENTS (languages); i++)
+    language_at = g_str_equal (language, languages[i]) ? i : language_at;
+  gtk_widget_add_css_class (box, "sheet");
+  gtk_box_append (GTK_BOX (box), preference (self, _("Units of new designs"), unit_words,
+    bl_settings_get_units (settings) == BL_UNITS_METRES ? 1 : 0, G_CALLBACK (units_chosen_cb)));
+  gtk_box_append (GTK_BOX (box), preference (self, _("Language, from the next start on"), language_words,
+                                             language_at, G_CALLBACK (language_chosen_cb)));
+  gtk_box_append (GTK_BOX (box), preference (self, _("Look"), look_words, look_at,
+                                             G_CALLBACK (look_chosen_cb)));
+  gtk_box_append (GTK_BOX (box), bl_form_text (_("The units of the open design are on its Photo sheet."), "dim"));
+  gtk_window_set_child (GTK_WINDOW (window), box);
+  close_on_escape (window);
+  gtk_window_present (GTK_WINDOW (window));
+}
+
+/* Help: the whole way in one page. */
+
+void
+bl_window_show_help (BlWindow *self)
+{
+  static const struct
+  {
+    const char *heading, *text;
+  } parts[] = {
+    { N_("The path"), N_("The stones at the top lead from photo to proposal. Go to any of them at any time; the "
+                         "words at their right say what is missing. Everything is saved as you go, and every "
+                         "edit can be undone, even after closing.") },
+    { N_("What is known"), N_("A photo can be measured once something in it is known. Best is a rectangle lying "
+                              "on the ground, such as two slabs of a walk: click its four corners in order and "
+                              "type its sizes. A single length does when the photo says its focal length. More "
+                              "knowns make the figures surer; one that disagrees is named.") },
+    { N_("Bed lines"), N_("Click along the edge, or draw it in one stroke. Shift sets a sharp corner. Close the "
+                          "line with Enter or a click on its first point. Reshape: drag points, drag the line "
+                          "to insert one, S for a corner, Delete to remove.") },
+    { N_("Planting"), N_("Pick a plant on the shelf, then a hand. Specimen: click. Row: drag a line, or click "
+                         "along it. Drift: paint it, or click its outline; [ and ] change the brush. Fill: click "
+                         "inside the bed; it takes what is left. Ctrl lets a specimen stand without snapping.") },
+    { N_("By keyboard"), N_("F6 goes to the drawing. With Select, Tab walks through the plantings and the arrow "
+                            "keys move them. With a drawing hand the arrow keys move a cross; Enter sets a point "
+                            "there and Ctrl+Enter ends the line. Ctrl+K finds any command by name.") },
+    { N_("Seeing"), N_("The wheel zooms about the pointer, the middle button or Space with a drag moves the view, "
+                       "0 shows the whole. The months under the drawing show what flowers when: click one. The "
+                       "slider beside them shows the planting at any age.") },
+    { N_("Cautions"), N_("Figures carry the error of what was clicked and stated. Warnings are rules of thumb "
+                         "with their sources; local codes, lists of regulated plants, and licensed practice "
+                         "decide. Have buried lines marked before anybody digs.") },
+  };
+  GtkWidget *window = small_window (self, _("Help"), 560, 620), *scroller = gtk_scrolled_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      GtkWidget *text = bl_form_text (_(parts[i].text), NULL);
+
+      gtk_label_set_max_width_chars (GTK_LABEL (text), 68);
+      gtk_label_set_selectable (GTK_LABEL (text), TRUE);
+      gtk_box_append (GTK_BOX (box), bl_form_heading (_(parts[i].heading)));
+      gtk_box_append (GTK_BOX (box), text);
+    }
+  gtk_widget_add_css_class (box, "sheet");
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_window_set_child (GTK_WINDOW (window), scroller);
+  close_on_escape (window);
+  gtk_window_present (GTK_WINDOW (window));
+}
+
+void
+bl_window_show_about (BlWindow *self)
+{
+  gtk_show_about_dialog (GTK_WINDOW (self), "program-name", "Bedline", "version", BL_VERSION,
+                         "comments", _("A studio for planting designers"), "license-type", GTK_LICENSE_GPL_3_0,
+                         "logo-icon-name", "org.bedline.Studio", NULL);
+}

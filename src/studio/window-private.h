@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The window's inside, shared by its files. */
+#pragma once
+
+#include "studio/give.h"
+#include "studio/window.h"
+
+struct _BlWindow
+{
+  GtkApplicationWindow parent_instance;
+
+  /* From the template. */
+  GtkWidget *title_label, *undo_button, *redo_button, *pages, *design_page, *sheets, *middle, *easel,
+    *hint, *ledger, *panes, *sheet_paned, *ledger_paned, *content;
+  /* Made in code. */
+  GtkWidget *start, *path, *tabs, *time, *canvas, *compare, *shelf, *compare_sheet;
+  GtkWidget *banner, *banner_text, *banner_action;
+  GtkWidget *job_slip, *job_words, *job_bar;
+  GtkWidget *context_menu;
+  GPtrArray *parts; /* BlPart, borrowed */
+  guint banner_timeout;
+
+  BlApp *app;
+  BlBoard *board;
+  GSignalGroup *board_signals;
+  GPtrArray *copied; /* BlPlanting */
+  gboolean working_state; /* while actions' states are being set from the board */
+
+  /* Long work, one at a time. */
+  GCancellable *job;
+  int job_progress; /* 0..1000, written by the worker */
+  guint job_tick;
+};
+
+void bl_window_add_actions (BlWindow *window);
+void bl_window_update_actions (BlWindow *window);
+void bl_window_set_board (BlWindow *window, BlBoard *board);
+void bl_window_set_state (BlWindow *window, const char *action, const char *value);
+
+/* Files. */
+void bl_window_choose_photo (BlWindow *window, gboolean new_design);
+void bl_window_choose_design (BlWindow *window);
+void bl_window_choose_copy (BlWindow *window);
+void bl_window_new_design (BlWindow *window, BlStage stage);
+void bl_window_take_photo (BlWindow *window, const char *path, gboolean new_design);
+void bl_window_keep_thumbnail (BlWindow *window);
+void bl_window_choose_gift (BlWindow *window, BlGiveKind kind);
+void bl_window_copy_picture (BlWindow *window);
+/* Shows the slip with words, a bar and a way to cancel; FALSE when other work is going on. */
+gboolean bl_window_begin_job (BlWindow *window, const char *words);
+void bl_window_end_job (BlWindow *window);
+GtkWidget *bl_window_make_job_slip (BlWindow *window);
+
+/* Other windows. */
+void bl_window_show_finder (BlWindow *window);
+void bl_window_show_shortcuts (BlWindow *window);
+void bl_window_show_preferences (BlWindow *window);
+void bl_window_show_help (BlWindow *window);
+void bl_window_show_about (BlWindow *window);
