@@ -17,8 +17,8 @@ typedef struct
 
 gboolean bl_color_parse (const char *hex, BlColor *color); /* "#rrggbb" or "#rgb" */
 char *bl_color_format (BlColor color);                     /* "#rrggbb" */
-BlColor bl_color_mix (BlColor a, BlColor b, double t);     /* t = 0 gives a, 1 gives b, in linear light */
-BlColor bl_color_lighten (BlColor c, double amount);       /* -1 black .. 0 same .. 1 white, in Lab */
+BlColor bl_color_mix (BlColor a, BlColor b, double t); /* t = 0 gives a, 1 b; in linear light */
+BlColor bl_color_lighten (BlColor c, double amount); /* -1 black .. 0 same .. 1 white, in Lab */
 BlColor bl_color_saturate (BlColor c, double factor);      /* chroma multiplied, in Lab */
 BlLab bl_color_to_lab (BlColor color);
 BlColor bl_color_from_lab (BlLab lab);                     /* clipped to sRGB */

@@ -145,8 +145,8 @@ read_bare (Reader *r, GString *cell, guint column, GError **error)
       if (*r->p == '"')
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "Line %u, column %u: a stray quotation mark; put the whole cell in quotation "
-                       "marks and write the inner one twice.",
+                       "Line %u, column %u: a stray quotation mark; put the whole cell in "
+                       "quotation marks and write the inner one twice.",
                        r->line, column);
           return FALSE;
         }

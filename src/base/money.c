@@ -18,7 +18,8 @@ int
 bl_money_digits (const char *currency)
 {
   static const char *const none[] = { "BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG",
-                                      "RWF", "UGX", "UYI", "VND", "VUV", "XAF", "XOF", "XPF", NULL };
+                                      "RWF", "UGX", "UYI", "VND", "VUV", "XAF", "XOF", "XPF",
+                                      NULL };
   static const char *const three[] = { "BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND", NULL };
 
   if (currency == NULL)

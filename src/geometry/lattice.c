@@ -8,7 +8,7 @@
 #define MOST_PLANTS 200000
 #define STRAIGHT_TURN 0.02 /* radians: edges that turn less are one straight run */
 #define KEPT 5             /* placements refined further */
-#define SQUARE_TRIED 4     /* spacings: in wider beds staggered rows win (half the perimeter's area) */
+#define SQUARE_TRIED 4     /* spacings: in wider beds staggered rows win */
 
 typedef struct
 {

@@ -18,7 +18,7 @@ typedef struct
   const BlPoint *avoid; /* plants already there ... */
   const double *avoid_radius; /* ... and the least distance from each, metres */
   guint n_avoid;
-  gboolean best;       /* search angle and offset for the most plants; else rows along the longest side */
+  gboolean best;       /* search for the most plants; else rows along the longest side */
 } BlLatticeRule;
 
 /**
@@ -34,5 +34,6 @@ BlPoints *bl_lattice_fill (const BlRegion *region, const BlLatticeRule *rule, GE
 double bl_lattice_formula_count (double area, double spacing, BlLatticeKind kind);
 
 /* Points along a polyline at even spacing, spread so that both ends are kept and the gap is the
- * nearest possible to, but not under, @spacing. One point in the middle of a line shorter than it. */
+ * nearest possible to, but not under, @spacing; distances are as the crow flies. One point in the
+ * middle of a line shorter than it. */
 BlPoints *bl_lattice_along (const BlPoints *line, double spacing);

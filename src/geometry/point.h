@@ -32,7 +32,11 @@ gboolean bl_points_equal (const BlPoints *a, const BlPoints *b);
 static inline BlPoint bl_add (BlPoint a, BlPoint b) { return BL_POINT (a.x + b.x, a.y + b.y); }
 static inline BlPoint bl_sub (BlPoint a, BlPoint b) { return BL_POINT (a.x - b.x, a.y - b.y); }
 static inline BlPoint bl_mul (BlPoint a, double k) { return BL_POINT (a.x * k, a.y * k); }
-static inline BlPoint bl_lerp (BlPoint a, BlPoint b, double t) { return BL_POINT (a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t); }
+static inline BlPoint
+bl_lerp (BlPoint a, BlPoint b, double t)
+{
+  return BL_POINT (a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
+}
 static inline double bl_dot (BlPoint a, BlPoint b) { return a.x * b.x + a.y * b.y; }
 static inline double bl_cross (BlPoint a, BlPoint b) { return a.x * b.y - a.y * b.x; }
 static inline double bl_norm (BlPoint a) { return hypot (a.x, a.y); }

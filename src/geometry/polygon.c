@@ -91,7 +91,8 @@ bl_polygon_nearest (const BlPoints *ring, BlPoint p, guint *segment)
   g_return_val_if_fail (ring != NULL, best);
   for (guint i = 0; i < ring->len; i++)
     {
-      BlPoint a = bl_points_at (ring, i), d = bl_sub (ring_next (ring, i), a), f = bl_sub (p, a), at;
+      BlPoint a = bl_points_at (ring, i), d = bl_sub (ring_next (ring, i), a);
+      BlPoint f = bl_sub (p, a), at;
       double length2 = bl_dot (d, d);
       double t = length2 > 0 ? CLAMP (bl_dot (f, d) / length2, 0, 1) : 0;
       double away2;
@@ -157,7 +158,7 @@ segments_meet (BlPoint a, BlPoint b, BlPoint c, BlPoint d)
          || (sc == 0 && within (a, b, c)) || (sd == 0 && within (a, b, d));
 }
 
-/* Two edges that share the point @b: they meet elsewhere only when one folds back over the other. */
+/* Two edges that share the point @b meet elsewhere only when one folds back over the other. */
 static gboolean
 folds_back (BlPoint a, BlPoint b, BlPoint c)
 {

@@ -98,9 +98,11 @@ deal (const BlPlacing *placing, GPtrArray *fills, const BlPoints *points, BlPoin
   for (guint i = 0; i < points->len; i++)
     {
       BlPoint p = bl_points_at (points, i);
-      guint owner = placing->follow && fills->len > 1 ? owner_before (placing, fills, p) : fills->len;
+      guint owner = fills->len;
       guint64 lot = bl_rng_mix (17, (guint64) llround (p.x * 1000));
 
+      if (placing->follow && fills->len > 1)
+        owner = owner_before (placing, fills, p);
       if (owner < fills->len)
         bl_points_add (hands[owner], p);
       else
@@ -117,7 +119,8 @@ deal (const BlPlacing *placing, GPtrArray *fills, const BlPoints *points, BlPoin
 static double
 open_area (BlPlot *plot, gboolean bulbs)
 {
-  g_autoptr (BlRegion) rest = bl_plot_less_drifts (plot, bl_region_copy (plot->free), 0, bulbs, NULL);
+  g_autoptr (BlRegion) rest
+    = bl_plot_less_drifts (plot, bl_region_copy (plot->free), 0, bulbs, NULL);
   double area;
 
   if (rest == NULL)

@@ -3,8 +3,8 @@
  *
  * The rules, said again in each part's words:
  *  1. Specimens and rows stand where they are drawn.
- *  2. A drift fills its outline within the bed: half a spread inside the bed line and stones, half a
- *     spacing inside the drift's own line, outside drifts drawn before it.
+ *  2. A drift fills its outline within the bed: half a spread inside the bed line and stones, half
+ *     a spacing inside the drift's own line, outside drifts drawn before it.
  *  3. A fill takes what is left: half a spread inside the bed line, half a spacing outside drifts.
  *     Several fills of a bed share one lattice (of the widest spacing) in equal numbers, mixed.
  *  4. Between plants of different plantings lies half the spacing of each at least; a specimen or

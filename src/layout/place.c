@@ -9,7 +9,7 @@
 
 #define SHAPE_TOLERANCE 0.005
 #define TREE_CLAIM 0.6
-#define SNUG 2e-6 /* metres: a plant on the edge of its region counts as in it (lattices allow 1e-6) */
+#define SNUG 2e-6 /* metres: a plant on the edge counts as in it (lattices allow 1e-6) */
 
 gboolean
 bl_is_bulb_layer (const BlPlant *plant)

@@ -13,4 +13,5 @@ const char *bl_container_class (double m3);
 
 /* Minutes to plant one of @size by the book, and the key of the rate; a "#" size that the book
  * leaves out is taken between its neighbours. FALSE when the book has nothing near. */
-gboolean bl_planting_minutes (const BlPriceBook *book, const char *size, double *minutes, char **key);
+gboolean bl_planting_minutes (const BlPriceBook *book, const char *size, double *minutes,
+                              char **key);

@@ -82,7 +82,8 @@ add_part (Group *group, const BlPlanting *planting, const BlLayoutPart *part)
   if (planting->form == BL_PLANTING_DRIFT || planting->form == BL_PLANTING_FILL)
     {
       group->by_area = TRUE;
-      group->count.formula_count += bl_lattice_formula_count (part->area, part->spacing, part->kind);
+      group->count.formula_count
+        += bl_lattice_formula_count (part->area, part->spacing, part->kind);
     }
   else
     group->count.formula_count += part->count;

@@ -95,8 +95,8 @@ add_profit (BlSheet *sheet)
       double margin = CLAMP (rules->profit, 0, 0.99);
 
       amount = bl_money_scale (base, 1 / (1 - margin)) - base;
-      how = g_strdup_printf ("margin: %s %% of the price; %s ÷ (1 − %.4g) − %s", percent, from, margin,
-                             from);
+      how = g_strdup_printf ("margin: %s %% of the price; %s ÷ (1 − %.4g) − %s", percent, from,
+                             margin, from);
     }
   else
     {

@@ -206,8 +206,8 @@ add_loads (BlSheet *sheet, const BlPriceItem *item)
       n = item->amount > 0 ? ceil (order / item->amount - 1e-9) : 1;
       volume = bl_volume_format (order, sheet->model->units);
       loads += n;
-      g_string_append_printf (how, "%s%s %s: %.0f", how->len > 0 ? "; " : "", material->name, volume,
-                              n);
+      g_string_append_printf (how, "%s%s %s: %.0f", how->len > 0 ? "; " : "", material->name,
+                              volume, n);
     }
   if (loads > 0)
     bl_sheet_add (sheet, (BlDraft) {

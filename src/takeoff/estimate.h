@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The estimate: lines, sections, total; every amount traceable to the drawing and the price book. */
+/* The estimate: lines, sections, total; each amount traceable to the drawing and price book. */
 #pragma once
 
 #include "takeoff/takeoff.h"
@@ -50,12 +50,13 @@ typedef struct
 /* The rules, in their order. Cost is plants, materials, labour and delivery. Overhead is a share of
  * labour or of cost, or a sum an hour; contingency a share of cost; warranty a share of plants and
  * of planting them. Profit is a markup on all of these, or the margin that leaves its share of the
- * price. Then the discount, then what is missing to the minimum charge. Tax is on nothing, on plants
- * and materials at cost, on plants at selling price (their cost × price / cost), or on the price.
+ * price. Then the discount, then what is missing to the minimum charge. Tax is on nothing, on
+ * plants and materials at cost, on plants at selling price (their cost × price / cost), or on
+ * the price.
  *
- * An override's "quantity" is in price book units (quantity typed × line.si) and its "rate" in minor
- * units of money a price book unit (rate typed / line.si), so that it keeps its meaning when the
- * design changes from feet to metres; an adjustment's "rate" is its amount. An override of a price
+ * An override's "quantity" is in price book units (quantity typed × line.si) and its "rate" in
+ * minor units of money a price book unit (rate typed / line.si), so that it keeps its meaning when
+ * the design changes from feet to metres; an adjustment's "rate" is its amount. An override of a price
  * book item that the take-off does not need ("material:fabric", "equipment:equipment-day") adds it.
  *
  * Uses the price book and overrides of the takeoff's model. Never fails. */

@@ -71,7 +71,8 @@ add_bed (BlTakeoff *takeoff, Layer *layer, const BlBed *bed, double depth, doubl
       g_autofree char *collars = bl_area_format (bare, units);
       g_autofree char *radius = bl_spacing_format (collar, units);
 
-      g_string_append_printf (layer->how, " − %s round %u crowns (%s bare)", collars, stems, radius);
+      g_string_append_printf (layer->how, " − %s round %u crowns (%s bare)", collars, stems,
+                              radius);
     }
   g_string_append_printf (layer->how, " × %s = %s", deep, result);
   layer->volume += volume;
@@ -167,8 +168,9 @@ add_layer (BlTakeoff *takeoff, Layer *layer)
   if (loose.item != NULL && bagged.item != NULL)
     append_choice (layer->how, model, &loose, &bagged, bags);
   bl_takeoff_add_material (takeoff, (BlMaterial) {
-    .bed_id = layer->bed_id, .key = g_strdup (chosen.item->key), .name = g_strdup (chosen.item->name),
-    .unit = g_strdup (chosen.item->unit), .quantity = chosen.quantity, .sd = chosen.sd,
+    .bed_id = layer->bed_id, .key = g_strdup (chosen.item->key),
+    .name = g_strdup (chosen.item->name), .unit = g_strdup (chosen.item->unit),
+    .quantity = chosen.quantity, .sd = chosen.sd,
     .order = chosen.order, .mass = delivered * layer->density, .how = g_strdup (layer->how->str) });
 }
 
@@ -272,8 +274,8 @@ add_supports (BlTakeoff *takeoff, const char *support, const char *key)
     return;
   if (item == NULL)
     {
-      bl_takeoff_note (takeoff, "The price book has no “%s”: %u are needed and counted nowhere.", key,
-                       n);
+      bl_takeoff_note (takeoff, "The price book has no “%s”: %u are needed and counted nowhere.",
+                       key, n);
       return;
     }
   g_string_append_printf (how, ", one each");

@@ -146,9 +146,9 @@ bl_takeoff_order_csv (const BlTakeoff *takeoff)
       g_autofree char *price = plain_money (row->price, currency);
       g_autofree char *amount = plain_money (row->price * row->order, currency);
 
-      bl_csv_append_list (out, row->supplier, row->name, row->first->plant->common, row->first->size,
-                          count, reserve, order, price, amount, currency, row->beds->str,
-                          row->notes->str, NULL);
+      bl_csv_append_list (out, row->supplier, row->name, row->first->plant->common,
+                          row->first->size, count, reserve, order, price, amount, currency,
+                          row->beds->str, row->notes->str, NULL);
     }
   return g_string_free (out, FALSE);
 }
@@ -170,8 +170,8 @@ bl_takeoff_request_csv (const BlTakeoff *takeoff)
       const Row *row = rows->pdata[i];
       g_autofree char *order = g_strdup_printf ("%u", row->order);
 
-      bl_csv_append_list (out, row->name, row->first->plant->common, row->first->size, order, needed,
-                          "", "", row->notes->str, NULL);
+      bl_csv_append_list (out, row->name, row->first->plant->common, row->first->size, order,
+                          needed, "", "", row->notes->str, NULL);
     }
   return g_string_free (out, FALSE);
 }

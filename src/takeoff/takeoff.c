@@ -170,13 +170,13 @@ add_water (BlTakeoff *takeoff)
         unknown++;
     }
   if (placed->len > unknown)
-    bl_takeoff_note (takeoff, "Water of the first season: %.0f waterings in %.0f weeks (daily for 2 "
-                     "weeks, every 2 to 3 days to week 12, then weekly; University of Minnesota "
+    bl_takeoff_note (takeoff, "Water of the first season: %.0f waterings in %.0f weeks (daily for "
+                     "2 weeks, every 2 to 3 days to week 12, then weekly; University of Minnesota "
                      "Extension's rule for trees and shrubs, taken for all plants), less what rain "
                      "brings.", times, weeks);
   if (unknown > 0)
-    bl_takeoff_note (takeoff, "%u plants are of a size whose water need is not known; they are not in "
-                     "the water figure.", unknown);
+    bl_takeoff_note (takeoff, "%u plants are of a size whose water need is not known; they are not "
+                     "in the water figure.", unknown);
 }
 
 BlTakeoff *

@@ -11,7 +11,7 @@ typedef struct
   BlPlant *plant;        /* borrowed from the layout's model */
   const char *size;      /* borrowed */
   guint count;           /* real positions, as drawn */
-  double formula_count;  /* area formula (drifts and fills), not rounded; NAN where it does not apply */
+  double formula_count;  /* area formula (drifts and fills), not rounded; NAN where none applies */
   guint reserve;         /* whole plants beyond the count */
   guint order;           /* count + reserve, rounded up to packs */
   double spacing;        /* metres */

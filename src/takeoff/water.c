@@ -15,7 +15,8 @@
 double
 bl_water_count (double weeks, double every)
 {
-  double daily = CLAMP (weeks, 0, 2), often = CLAMP (weeks - 2, 0, 10), weekly = MAX (weeks - 12, 0);
+  double daily = CLAMP (weeks, 0, 2), often = CLAMP (weeks - 2, 0, 10);
+  double weekly = MAX (weeks - 12, 0);
 
   g_return_val_if_fail (every > 0, 0);
   return daily * 7 + often * 7 / every + weekly;

@@ -83,7 +83,8 @@ test_against_random (void)
   for (guint b = 0; b < G_N_ELEMENTS (beds); b++)
     {
       g_autoptr (BlRegion) region = bed_of (&rng, &beds[b]);
-      BlLatticeRule rule = { .spacing = beds[b].spacing, .edge = beds[b].spacing / 2, .best = TRUE };
+      double s = beds[b].spacing;
+      BlLatticeRule rule = { .spacing = s, .edge = s / 2, .best = TRUE };
       g_autoptr (BlRegion) inner = bl_region_offset (region, -rule.edge, NULL);
       g_autoptr (BlPoints) points = bl_lattice_fill (region, &rule, NULL);
       BlRect box = bl_region_extent (inner);

@@ -68,7 +68,7 @@ test_worked_examples (void)
 {
   double n;
 
-  /* Bloomin Designs nursery chart: 100 sq ft at 12 in triangular, 115; multiplier at 13.5 in .79. */
+  /* Bloomin Designs nursery chart: 100 sq ft at 12 in triangular, 115; at 13.5 in .79 each. */
   n = bl_lattice_formula_count (100 * SQ_FT, 12 * IN, BL_LATTICE_STAGGERED);
   g_assert_cmpint ((int) floor (n), ==, 115);
   n = bl_lattice_formula_count (SQ_FT, 13.5 * IN, BL_LATTICE_SQUARE);
@@ -172,7 +172,8 @@ test_zigzag (void)
   double s = 0.4, length = 10;
   guint zigzag = (guint) floor ((length - s) / (s * sqrt (0.75)) + 1e-9) + 1;
 
-  g_assert_cmpuint (count_in (length, 1.5 * s, 0.7, s, s / 2, BL_LATTICE_STAGGERED, TRUE), >=, zigzag);
+  g_assert_cmpuint (count_in (length, 1.5 * s, 0.7, s, s / 2, BL_LATTICE_STAGGERED, TRUE), >=,
+                    zigzag);
 }
 
 static void
@@ -237,7 +238,8 @@ test_hairpin (void)
   g_assert_cmpuint (points->len, >=, 10);
   for (guint i = 0; i < points->len; i++)
     for (guint j = 0; j < i; j++)
-      g_assert_cmpfloat (bl_dist (bl_points_at (points, i), bl_points_at (points, j)), >=, 1 - 1e-9);
+      g_assert_cmpfloat (bl_dist (bl_points_at (points, i), bl_points_at (points, j)), >=,
+                         1 - 1e-9);
 }
 
 int

@@ -39,8 +39,10 @@ test_operations (void)
   g_assert_cmpfloat (bl_polygon_signed_area (rings->pdata[1]), <, 0);
   g_assert_false (bl_region_contains (rest, BL_POINT (1.5, 1.5)));
   g_assert_true (bl_region_contains (rest, BL_POINT (0.5, 1.5)));
-  g_assert_cmpfloat_with_epsilon (bl_region_inside_distance (rest, BL_POINT (0.7, 1.5)), 0.3, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bl_region_inside_distance (rest, BL_POINT (1.4, 1.5)), -0.4, 1e-12);
+  g_assert_cmpfloat_with_epsilon (bl_region_inside_distance (rest, BL_POINT (0.7, 1.5)), 0.3,
+                                  1e-12);
+  g_assert_cmpfloat_with_epsilon (bl_region_inside_distance (rest, BL_POINT (1.4, 1.5)), -0.4,
+                                  1e-12);
   {
     g_autoptr (BlRegion) strip = box (-1, 1.4, 5, 1.6);
 
@@ -52,7 +54,7 @@ test_operations (void)
   g_assert_true (bl_rect_is_empty (bl_region_extent (none)));
 }
 
-/* Steiner: growing a convex shape by r adds perimeter × r + π r²; shrinking a box takes r a side. */
+/* Steiner: growing a convex shape by r adds perimeter × r + π r²; shrinking takes r a side. */
 static void
 test_offset (void)
 {

@@ -127,7 +127,8 @@ test_random (void)
           g_assert_cmpfloat (bl_dist (p->at, g_array_index (c->placed, BlPlaced, i).at), ==, 0);
           g_assert_cmpuint (p->seed, ==, g_array_index (b->placed, BlPlaced, i).seed);
           if (i > 0)
-            g_assert_cmpint (p->planting_id, >=, g_array_index (a->placed, BlPlaced, i - 1).planting_id);
+            g_assert_cmpint (p->planting_id, >=,
+                             g_array_index (a->placed, BlPlaced, i - 1).planting_id);
         }
     }
 }

@@ -227,7 +227,7 @@ test_messages (void)
   g_assert_cmpuint (none->placed->len, ==, 0);
 }
 
-/* While a drift is dragged its plants go with it; while the bed line moves, plants that fit stay. */
+/* While a drift is dragged its plants go with it; when the bed line moves, those that fit stay. */
 static void
 test_follow (void)
 {

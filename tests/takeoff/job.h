@@ -11,7 +11,8 @@ G_GNUC_UNUSED static void
 job_price (BlModel *model, const char *key, BlPriceKind kind, const char *unit, gint64 price,
            double amount)
 {
-  BlPriceItem item = { (char *) key, kind, (char *) key, (char *) unit, price, amount, NULL, FALSE };
+  BlPriceItem item = { (char *) key, kind, (char *) key, (char *) unit, price, amount, NULL,
+                       FALSE };
 
   bl_price_book_put_take (model->prices, bl_price_item_copy (&item));
 }

@@ -27,8 +27,10 @@ test_classes (void)
       double low, high;
 
       g_assert_true (bl_container_volume (rows[i].name, &low, &high));
-      g_assert_cmpfloat_with_epsilon (low / LITRE / BL_LITRES_PER_US_GALLON, rows[i].gal_low, 0.0051);
-      g_assert_cmpfloat_with_epsilon (high / LITRE / BL_LITRES_PER_US_GALLON, rows[i].gal_high, 0.0051);
+      g_assert_cmpfloat_with_epsilon (low / LITRE / BL_LITRES_PER_US_GALLON, rows[i].gal_low,
+                                      0.0051);
+      g_assert_cmpfloat_with_epsilon (high / LITRE / BL_LITRES_PER_US_GALLON, rows[i].gal_high,
+                                      0.0051);
       g_assert_cmpfloat_with_epsilon (low / BL_M3_PER_CUBIC_FOOT, rows[i].cuft_low, 0.00051);
       g_assert_cmpfloat_with_epsilon (high / BL_M3_PER_CUBIC_FOOT, rows[i].cuft_high, 0.00051);
       g_assert_cmpstr (bl_container_class ((low + high) / 2), ==, rows[i].name);

@@ -36,9 +36,9 @@ random_quantities (BlRng *rng, BlTakeoff *takeoff, BlModel *model)
     {
       g_autofree char *key = g_strdup_printf ("goods-%u", i);
       const char *unit = units[bl_rng_int (rng, G_N_ELEMENTS (units))];
-      BlMaterial material = { .key = g_strdup (key), .name = g_strdup (key), .unit = g_strdup (unit),
-                              .quantity = bl_rng_range (rng, 0, 80), .sd = bl_rng_range (rng, 0, 2),
-                              .how = g_strdup ("") };
+      BlMaterial material = { .key = g_strdup (key), .name = g_strdup (key),
+                              .unit = g_strdup (unit), .quantity = bl_rng_range (rng, 0, 80),
+                              .sd = bl_rng_range (rng, 0, 2), .how = g_strdup ("") };
 
       job_price (model, key, BL_PRICE_MATERIAL, unit, (gint64) bl_rng_int (rng, 9000),
                  bl_rng_range (rng, 0, 2));

@@ -19,8 +19,8 @@ job_of (gint64 cost, double hours, gint64 labour_rate)
   return model;
 }
 
-/* Markup and margin: BALI (UK), 13 May 2025: £800 cost with 25 % markup is £1,000, a margin of 20 %;
- * Landscape Management: $60 sold at $100 is a margin of 40 %; and the usual pairs. */
+/* Markup and margin: BALI (UK), 13 May 2025: £800 cost with 25 % markup is £1,000, a margin of
+ * 20 %; Landscape Management: $60 sold at $100 is a margin of 40 %; and the usual pairs. */
 static void
 test_markup_and_margin (void)
 {
@@ -185,7 +185,7 @@ test_edging_amount (void)
   g_assert_cmpint (line->amount, ==, 832500);
 }
 
-/* The person's own figures: kept in price book units, marked, and shown beside what they replace. */
+/* The person's own figures: in price book units, marked, shown beside what they replace. */
 static void
 test_overrides (void)
 {

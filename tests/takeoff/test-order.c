@@ -17,7 +17,8 @@ two_beds (void)
   scene_plant (model, "ilex-verticillata", BL_TYPE_SHRUB, 1.2, 1.2);
   scene_plant (model, "acer-rubrum", BL_TYPE_TREE, 5, 5);
   bl_price_book_put_take (model->prices, bl_price_item_copy (&item));
-  planting = scene_planting (model, 1, "ilex-verticillata", BL_PLANTING_SPECIMEN, scene_point (1, 1));
+  planting = scene_planting (model, 1, "ilex-verticillata", BL_PLANTING_SPECIMEN,
+                             scene_point (1, 1));
   planting->note = g_strdup ("well branched, \"full\"");
   scene_planting (model, 2, "ilex-verticillata", BL_PLANTING_SPECIMEN, scene_point (2, 11));
   scene_planting (model, 1, "acer-rubrum", BL_PLANTING_SPECIMEN, scene_point (7, 1.5));

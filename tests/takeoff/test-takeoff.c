@@ -34,7 +34,8 @@ test_maine (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      double full = mulch_yards (50, 20, rows[i].inches), half = mulch_yards (25, 20, rows[i].inches);
+      double full = mulch_yards (50, 20, rows[i].inches);
+      double half = mulch_yards (25, 20, rows[i].inches);
 
       g_assert_cmpfloat_with_epsilon (full, 1000 * rows[i].inches / 324, 1e-9);
       g_assert_cmpfloat_with_epsilon (full, rows[i].printed_1000, 0.36);
@@ -56,8 +57,8 @@ test_worked_examples (void)
   g_assert_cmpfloat_with_epsilon (mulch_yards (25, 6, 4), 1.852, 5e-4);
   /* Mistake (mysunnylawn.com): 8 × 8 ft × 6 in is 1.19 cu yd, not 11. */
   g_assert_cmpfloat_with_epsilon (mulch_yards (8, 8, 6), 1.185, 0.001);
-  /* One cubic yard covers 324, 162, 108, 81, 64.8, 54 sq ft at 1 to 6 in; the 120 sq ft at 3 in that
-   * one supplier prints are a mistake. */
+  /* One cubic yard covers 324, 162, 108, 81, 64.8, 54 sq ft at 1 to 6 in; the 120 sq ft at 3 in
+   * that one supplier prints are a mistake. */
   g_assert_cmpfloat_with_epsilon (mulch_yards (12, 9, 3), 1, 1e-9);
   g_assert_cmpfloat_with_epsilon (mulch_yards (9, 9, 4), 1, 1e-9);
   g_assert_cmpfloat (mulch_yards (12, 10, 3), >, 1.1);
@@ -87,7 +88,8 @@ test_bags (void)
   for (guint i = 0; i < G_N_ELEMENTS (coverage); i++)
     {
       g_assert_cmpfloat (mulch_bags (coverage[i][2] * 10, coverage[i][1], coverage[i][0]), ==, 10);
-      g_assert_cmpfloat (mulch_bags (coverage[i][2] * 10 + 1, coverage[i][1], coverage[i][0]), ==, 11);
+      g_assert_cmpfloat (mulch_bags (coverage[i][2] * 10 + 1, coverage[i][1], coverage[i][0]), ==,
+                         11);
     }
   g_assert_cmpfloat (mulch_bags (100, 2, 3), ==, 6);
   g_assert_cmpfloat (mulch_bags (100, 3, 3), ==, 9);
@@ -103,7 +105,7 @@ test_bags (void)
   g_assert_cmpfloat (mulch_bags (324, 1, 3), ==, 9);
 }
 
-/* A supplier's step is never undershot: 1,000 sq ft at 2 in need 6.17 cu yd, half yards make 6.5. */
+/* A supplier's step is never undershot: 1,000 sq ft at 2 in need 6.17 cu yd, by halves 6.5. */
 static void
 test_steps (void)
 {
@@ -188,8 +190,8 @@ test_edging (void)
   g_assert_cmpfloat_with_epsilon (edging->order / BL_METRES_PER_FOOT, 60, 1e-9);
 }
 
-/* Real positions beside the formula: 24 × 15 ft at 10 in, half a spacing inside. Rows along the long
- * side hold 560, along the short side 17 × 18 + 16 × 17 = 578; the formula says 598.6. */
+/* Real positions beside the formula: 24 × 15 ft at 10 in, half a spacing inside. Rows along the
+ * long side hold 560, along the short side 17 × 18 + 16 × 17 = 578; the formula says 598.6. */
 static void
 test_counts (void)
 {
@@ -256,11 +258,13 @@ test_work (void)
 
   scene_plant (model, "ilex-verticillata", BL_TYPE_SHRUB, 1.2, 1.2);
   for (int i = 0; i < 3; i++)
-    scene_planting (model, 1, "ilex-verticillata", BL_PLANTING_SPECIMEN, scene_point (1 + 2 * i, 1));
+    scene_planting (model, 1, "ilex-verticillata", BL_PLANTING_SPECIMEN,
+                    scene_point (1 + 2 * i, 1));
   job_price (model, "plant-#1", BL_PRICE_LABOUR, "each", 0, 5);
   job_price (model, "prepare-bed", BL_PRICE_LABOUR, "m2", 0, 6);
   takeoff = job_takeoff (model);
-  g_assert_cmpfloat_with_epsilon (takeoff->hours, (3 * 5 + 300 * BL_M2_PER_SQUARE_FOOT * 6) / 60, 1e-9);
+  g_assert_cmpfloat_with_epsilon (takeoff->hours,
+                                  (3 * 5 + 300 * BL_M2_PER_SQUARE_FOOT * 6) / 60, 1e-9);
   for (guint i = 0; i < takeoff->notes->len; i++)
     told |= strstr (takeoff->notes->pdata[i], "“clean-up”") != NULL;
   g_assert_true (told);

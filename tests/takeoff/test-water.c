@@ -18,7 +18,8 @@ test_fao_56 (void)
   g_assert_cmpfloat_with_epsilon (bl_water_daylight (-20, 246), 11.7, 0.05);
   g_assert_cmpfloat_with_epsilon (lyon, 40.6, 0.05);
   g_assert_cmpfloat_with_epsilon (bl_water_hargreaves (45 + 43 / 60.0, 196, 14.8, 26.6), 5.0, 0.05);
-  g_assert_cmpfloat_with_epsilon (bl_water_hargreaves (45 + 43 / 60.0, 196, 14.8, 26.6), 5.033, 0.001);
+  g_assert_cmpfloat_with_epsilon (bl_water_hargreaves (45 + 43 / 60.0, 196, 14.8, 26.6), 5.033,
+                                  0.001);
   /* Without the factor to mm the answer would be 12.3. */
   g_assert_cmpfloat (bl_water_hargreaves (45 + 43 / 60.0, 196, 14.8, 26.6), <, 6);
 }
@@ -90,7 +91,7 @@ test_establishment (void)
       g_assert_cmpfloat_with_epsilon (low / BL_LITRES_PER_US_GALLON, rows[i].low_gal, 1e-9);
       g_assert_cmpfloat_with_epsilon (high / BL_LITRES_PER_US_GALLON, rows[i].high_gal, 1e-9);
     }
-  /* Shrubs: 25 to 30 % of the container, #3 being 628 to 742 in³ (ANSI Z60.2): 2.8 to 3.4 litres. */
+  /* Shrubs: 25 to 30 % of the container, #3 being 628 to 742 in³ (ANSI Z60.2): 2.8 to 3.4 L. */
   g_assert_true (bl_water_each ("#3", &low, &high));
   g_assert_cmpfloat_with_epsilon (low, 2.81, 0.01);
   g_assert_cmpfloat_with_epsilon (high, 3.37, 0.01);
