@@ -214,6 +214,12 @@ set_autumn (Year *year, BlZone zone)
       year->cut = year->drop + 0.3;
       return;
     }
+  if (plant->care == BL_CARE_P6)
+    {
+      /* Low leaves that need no cutting have rotted away before the snow. */
+      year->cut = year->drop + 0.5;
+      return;
+    }
   year->cut = ahead (year->start, cut_month (plant->care, shift));
   if (year->cut < year->drop + 0.1)
     year->cut = plant->care == BL_CARE_H2 ? year->drop + 0.2 : YEAR - 0.25;
