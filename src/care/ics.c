@@ -133,7 +133,6 @@ bl_care_to_ics (const BlCare *care, const BlModel *model, const char *stamp)
                               icalproperty_new_prodid ("-//Bedline//Care calendar//EN"));
   icalcomponent_add_property (writer.calendar, icalproperty_new_version ("2.0"));
   icalcomponent_add_property (writer.calendar, icalproperty_new_calscale ("GREGORIAN"));
-  icalcomponent_add_property (writer.calendar, icalproperty_new_method (ICAL_METHOD_PUBLISH));
   for (i = 0; i < care->tasks->len; i++)
     add_task (&writer, &g_array_index (care->tasks, BlTask, i));
   text = icalcomponent_as_ical_string_r (writer.calendar);
