@@ -175,6 +175,14 @@ add_facts (BlLibrary *library, BlFacts *facts)
   g_hash_table_insert (library->by_id[facts->own], &facts->id, facts);
 }
 
+/* The schema promises these; a damaged file does not keep to it. */
+static gboolean
+has_words (sqlite3_stmt *s)
+{
+  return sqlite3_column_text (s, 1) != NULL && sqlite3_column_text (s, 2) != NULL
+         && sqlite3_column_text (s, 3) != NULL;
+}
+
 static gboolean
 load (BlLibrary *library, sqlite3 *db, gboolean own, GError **error)
 {
@@ -186,9 +194,13 @@ load (BlLibrary *library, sqlite3 *db, gboolean own, GError **error)
   int code = sqlite3_prepare_v2 (db, sql, -1, &s, NULL);
 
   if (code == SQLITE_OK)
-    while ((code = sqlite3_step (s)) == SQLITE_ROW)
+    while ((code = sqlite3_step (s)) == SQLITE_ROW && has_words (s))
       add_facts (library, facts_of_row (s, own));
-  if (code != SQLITE_DONE)
+  if (code == SQLITE_ROW)
+    g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE,
+                         CANNOT_READ ": it is damaged; install Bedline again, or restore your own"
+                                     " plants from a copy");
+  else if (code != SQLITE_DONE)
     bl_sqlite_error (db, CANNOT_READ, error);
   sqlite3_finalize (s);
   return code == SQLITE_DONE;
@@ -202,7 +214,8 @@ load_hidden (BlLibrary *library, GError **error)
 
   if (code == SQLITE_OK)
     while ((code = sqlite3_step (s)) == SQLITE_ROW)
-      g_hash_table_add (library->hidden, g_strdup ((const char *) sqlite3_column_text (s, 0)));
+      if (sqlite3_column_text (s, 0) != NULL)
+        g_hash_table_add (library->hidden, g_strdup ((const char *) sqlite3_column_text (s, 0)));
   if (code != SQLITE_DONE)
     bl_sqlite_error (library->own, CANNOT_READ, error);
   sqlite3_finalize (s);
@@ -349,7 +362,7 @@ bl_library_plant_of (BlLibrary *library, BlFacts *facts, GError **error)
   if (facts->plant != NULL)
     return facts->plant;
   sqlite3_bind_int64 (s, 1, facts->id);
-  if (sqlite3_step (s) != SQLITE_ROW)
+  if (sqlite3_step (s) != SQLITE_ROW || sqlite3_column_text (s, 0) == NULL)
     {
       bl_sqlite_error (db, CANNOT_READ, error);
       return NULL;

@@ -3,6 +3,7 @@
 #include <glib/gstdio.h>
 
 #include "base/error.h"
+#include "base/rng.h"
 #include "sample.h"
 
 typedef struct
@@ -248,6 +249,40 @@ test_foreign (Place *place, gconstpointer data)
   g_assert_error (error, BL_ERROR, BL_ERROR_FILE);
 }
 
+/* Bytes overwritten and tails cut off: an error or an answer, never a fall. */
+static void
+test_damaged (Place *place, gconstpointer data)
+{
+  g_autofree char *whole = NULL;
+  gsize length = 0;
+  BlRng rng = bl_rng (20);
+  guint i = 0, k = 0, refused = 0;
+
+  g_assert_true (g_file_get_contents (place->db, &whole, &length, NULL));
+  for (i = 0; i < 400; i++)
+    {
+      g_autofree char *hurt = g_memdup2 (whole, length);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (BlLibrary) library = NULL;
+      gsize keep = i % 4 == 0 ? bl_rng_int (&rng, (guint) length) : length;
+
+      for (k = 0; k < 20 && keep == length; k++)
+        hurt[bl_rng_int (&rng, (guint) length)] = (char) bl_rng_int (&rng, 256);
+      g_assert_true (g_file_set_contents (place->db, hurt, (gssize) keep, NULL));
+      library = bl_library_open (place->db, NULL, &error);
+      if (library != NULL)
+        {
+          g_autoptr (GPtrArray) all = bl_library_find (library, &(BlPlantQuery){ 0 }, &error);
+          g_autoptr (GPtrArray) some = NULL;
+
+          if (all != NULL)
+            some = bl_library_find (library, &(BlPlantQuery){ .text = "con" }, &error);
+        }
+      refused += error != NULL;
+    }
+  g_assert_cmpuint (refused, >, 50);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -258,5 +293,6 @@ main (int argc, char **argv)
   g_test_add ("/plants/library/own", Place, NULL, set_up, test_own, tear_down);
   g_test_add ("/plants/library/csv", Place, NULL, set_up, test_csv, tear_down);
   g_test_add ("/plants/library/foreign", Place, NULL, set_up, test_foreign, tear_down);
+  g_test_add ("/plants/library/damaged", Place, NULL, set_up, test_damaged, tear_down);
   return g_test_run ();
 }
