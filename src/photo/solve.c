@@ -307,6 +307,8 @@ bl_solve_camera (const BlPhotoPrior *prior,
   solution->worst = -1;
   model = bl_lens_model_new (prior, knowns, -1);
   fit = bl_lens_model_fit (model, NULL);
+  if (fit != NULL)
+    bl_judge_roll (prior, knowns, &model, &fit);
   if (fit == NULL)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED,
