@@ -266,6 +266,7 @@ paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double d
 {
   int step;
   double drawn = size_step (MIN (detail, 700), &step);
+  gboolean grouped = cairo_surface_get_type (cairo_get_target (p->cr)) == CAIRO_SURFACE_TYPE_PDF;
   cairo_surface_t *recorded;
 
   key = fold (key, (guint64) step / 2);
@@ -284,9 +285,22 @@ paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double d
       g_hash_table_insert (p->vectors, g_memdup2 (&key, sizeof key), recorded);
     }
   cairo_save (p->cr);
+  /* Cairo 1.16 lists a recording in a PDF page's resources once for each time it is shown, and
+   * readers warn of the doubled name: in a group of its own each showing has its own list. */
+  if (grouped)
+    {
+      cairo_rectangle (p->cr, box.x0, box.y0, box.x1 - box.x0, box.y1 - box.y0);
+      cairo_clip (p->cr);
+      cairo_push_group (p->cr);
+    }
   cairo_scale (p->cr, 1 / VECTOR_UNIT, 1 / VECTOR_UNIT);
   cairo_set_source_surface (p->cr, recorded, 0, 0);
   cairo_paint (p->cr);
+  if (grouped)
+    {
+      cairo_pop_group_to_source (p->cr);
+      cairo_paint (p->cr);
+    }
   cairo_restore (p->cr);
 }
 
