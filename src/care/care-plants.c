@@ -41,12 +41,16 @@ name_of (const BlPlant *plant)
   return g_strdup_printf ("%s \342\200\230%s\342\200\231", plant->common, plant->cultivar);
 }
 
-/* The plant's own rule is added to what its group asks. */
+/* The plant's own rule is added where it is cut. */
 static char *
-with_note (const BlPlant *plant, const char *what)
+with_note (const BlPlant *plant, const char *kind, const char *what)
 {
-  return plant->care_note != NULL ? g_strdup_printf ("%s %s", what, plant->care_note)
-                                  : g_strdup (what);
+  static const char *const cutting[]
+    = { "prune", "prune-vine", "cut-back", "shear", "tidy", "bulb-leaves", NULL };
+
+  if (plant->care_note == NULL || !g_strv_contains (cutting, kind))
+    return g_strdup (what);
+  return g_strdup_printf ("%s %s", what, plant->care_note);
 }
 
 static void
@@ -58,7 +62,7 @@ add_some (const Turn *t, const char *kind, const char *detail, guint count, BlDa
   draft.hours = bl_care_hours (t->context->model, rate, count);
   bl_care_add_take (t->context, t->season, &draft,
                     g_strdup_printf ("%s %s (%u)%s", verb, t->name, count, tail),
-                    with_note (t->kind->plant, what));
+                    with_note (t->kind->plant, kind, what));
 }
 
 static void
