@@ -258,6 +258,9 @@ substitutes_for (BlFitContext *context, const BlFitSubject *subject, const GPtrA
           || !passes (context, subject, plant, &cautions))
         continue;
       candidate.distance += 1.5 * cautions;
+      /* At the edge of its hardiness it may do, one zone further in it will. */
+      if (context->model->site.zone == plant->zone_low)
+        candidate.distance += 0.6;
       keep_best (best, &n, candidate);
     }
   for (i = 0; i < n; i++)
