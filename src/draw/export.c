@@ -104,7 +104,7 @@ north_arrow (cairo_t *cr, const BlScene *scene, const Page *page)
     return;
   cairo_save (cr);
   cairo_translate (cr, page->width - page->margin - r, page->height - page->foot * 0.55);
-  cairo_rotate (cr, north);
+  cairo_rotate (cr, north * G_PI / 180);
   cairo_set_source_rgb (cr, 0.17, 0.19, 0.17);
   cairo_set_line_width (cr, MAX (0.7, r * 0.05));
   cairo_new_path (cr);

@@ -110,10 +110,11 @@ fig_form_mat (Fig *f)
 static void
 bristles (Fig *f, double top, double half)
 {
-  guint n = (guint) (f->budget * 0.30 * f->full);
+  double tuft = MAX (top * 0.27, 4 * f->px);
+  guint n = (guint) CLAMP (f->full * 3.4 * half * 1.6 * top / (tuft * tuft), 40, f->budget * 0.7 + 60);
 
-  fig_oval (f, 3, 0, top * 0.32, 0, half * 0.74, top * 0.40, f->leaf, 0.12);
-  fig_oval (f, 3, 0, top * 0.14, 0, half * 0.80, top * 0.14, f->leaf, 0.10);
+  fig_oval (f, 3, 0, top * 0.32, 0, half * 0.62, top * 0.36, f->leaf, 0.16);
+  fig_oval (f, 3, 0, top * 0.14, 0, half * 0.70, top * 0.13, f->leaf, 0.13);
   for (guint i = 0; i < n; i++)
     {
       double a = fig_range (f, 0.02, G_PI - 0.02), q = sqrt (fig_unit (f)), z = sqrt (MAX (0, 1 - q * q));
@@ -256,7 +257,7 @@ fig_form_strap_clump (Fig *f)
   if (is_dry (f))
     {
       f->leaf_amount = MAX (f->leaf_amount, 0.5);
-      straps (f, n / 2, MAX (f->height * 0.4, 0.05), f->half, width * 0.7, 0.1, 0);
+      straps (f, n / 2, f->height * (fig_has_heads (f) ? 0.5 : 0.95), f->half, width * 0.7, 0.1, 0);
       if (fig_has_heads (f))
         scapes (f, 4, f->half * 0.6, 2, 0, 0);
       return;

@@ -153,6 +153,9 @@ fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle
   grow (f, x, y);
   grow (f, x + length * cos (angle) - bend * length * sin (angle),
         y + length * sin (angle) + bend * length * cos (angle));
+  for (int side = -1; side <= 1; side += 2)
+    grow (f, x + 0.4 * length * cos (angle) - side * 0.45 * width * sin (angle),
+          y + 0.4 * length * sin (angle) + side * 0.45 * width * cos (angle));
   if (large && shape != BL_LEAF_PINNATE && shape != BL_LEAF_NEEDLE && shape != BL_LEAF_SCALE &&
       shape != BL_LEAF_FROND)
     {
@@ -179,7 +182,15 @@ fig_blade (Fig *f, int layer, const double p[8], FigTones tones, double value)
   m->d = (float) MAX (p[6], 0.55 * f->px), m->e = (float) MAX (p[7], 0.25 * f->px);
   grow (f, p[0], p[1]);
   grow (f, p[4], p[5]);
-  grow (f, (p[0] + 2 * p[2] + p[4]) / 4, (p[1] + 2 * p[3] + p[5]) / 4);
+  for (int axis = 0; axis < 2; axis++)
+    {
+      /* Where the curve turns, if within it. */
+      double a = p[axis], b = p[axis + 2], c = p[axis + 4], t = fabs (a - 2 * b + c) > 1e-12 ? (a - b) / (a - 2 * b + c) : -1;
+
+      if (t > 0 && t < 1)
+        grow (f, (1 - t) * (1 - t) * p[0] + 2 * t * (1 - t) * p[2] + t * t * p[4],
+              (1 - t) * (1 - t) * p[1] + 2 * t * (1 - t) * p[3] + t * t * p[5]);
+    }
 }
 
 void
@@ -208,6 +219,16 @@ fig_rays (Fig *f, int layer, guint n, double x, double y, double phase, const do
   grow (f, x + q[0], y + q[0] * q[2]);
 }
 
+/* Length and direction of one stroke of a tuft: the middle ones longest. */
+static double
+tuft_stroke (const FigMark *m, guint i, double *angle)
+{
+  double k = m->n > 1 ? i / (double) (m->n - 1) - 0.5 : 0;
+
+  *angle = m->angle + k * m->b;
+  return m->a * (1 - 0.32 * fabs (k) * 2 - 0.16 * ((i * 7) % 3 == 1));
+}
+
 void
 fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double length, double spread,
           double width, FigTones tones, double value)
@@ -218,7 +239,12 @@ fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double l
   m->x = (float) x, m->y = (float) y, m->angle = (float) angle;
   m->a = (float) length, m->b = (float) spread, m->c = (float) MAX (width, 0.5 * f->px);
   grow (f, x, y);
-  grow (f, x + length * 0.95 * cos (angle), y + length * 0.95 * sin (angle));
+  for (guint i = 0; i < n; i++)
+    {
+      double w, l = tuft_stroke (m, i, &w);
+
+      grow (f, x + l * cos (w), y + l * sin (w));
+    }
 }
 
 void
@@ -487,8 +513,7 @@ tuft_path (cairo_t *cr, const FigMark *m)
 {
   for (guint i = 0; i < m->n; i++)
     {
-      double k = m->n > 1 ? i / (double) (m->n - 1) - 0.5 : 0, w = m->angle + k * m->b;
-      double l = m->a * (1 - 0.32 * fabs (k) * 2 - 0.16 * ((i * 7) % 3 == 1)), c = cos (w), s = sin (w);
+      double w, l = tuft_stroke (m, i, &w), c = cos (w), s = sin (w);
 
       cairo_move_to (cr, m->x - s * m->c * 0.5, m->y + c * m->c * 0.5);
       cairo_line_to (cr, m->x + c * l, m->y + s * l);

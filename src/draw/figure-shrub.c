@@ -99,10 +99,12 @@ cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
   double p[6] = { u * f->half * 0.10, 0, u * f->half * 0.42, h * 1.22, u * f->half, h * (1 - fall) };
   double w0 = MAX (0.007 * f->height, 1.0 * f->px), v = 0.30 + 0.20 * z + 0.2 * u * f->lx, size = fig_head_size (f);
   double leaf = coarse_leaf (f, f->half * 2 * f->height * 0.6), ratio = fig_leaf_ratio (f->plant->leaf);
-  guint heads = (guint) CLAMP (hypot (f->half, h) / (size * 0.7), 4, MIN (48, 4 + hypot (f->half, h) * f->detail / 5.5));
+  guint heads = (guint) CLAMP (hypot (f->half, h) / (size * 0.7), 4, MIN (size * f->detail > 6 ? 15 : 40, 4 + hypot (f->half, h) * f->detail / 5.5));
 
   fig_next (f);
-  fig_blade (f, layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], w0, 0.5 * f->px }, f->wood, v);
+  /* In leaf the wood stands behind the leaves; its ends show. */
+  fig_blade (f, f->leaf_amount > 0.3 ? 4 + layer % 12 : layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], w0, 0.5 * f->px },
+             f->wood, v);
   for (guint i = 0; i < leaves; i++)
     {
       double t = 0.20 + 0.80 * (i + fig_unit (f)) / leaves, w = 1 - t, side = i % 2 ? 1 : -1;

@@ -33,7 +33,7 @@ crown_mass (const Fig *f, double y0, FigProfile profile, guint clusters)
 
   return (FigMass) { .profile = profile, .y0 = y0, .y1 = f->height, .half = f->half, .layer = 10, .n_clusters = clusters,
                      .n_leaves = (guint) (f->budget * (0.55 + 0.45 * f->full)), .shape = f->plant->leaf,
-                     .leaf = MAX (f->leaf_len, MIN (coarse, f->height * 0.05)), .droop = 0.35, .amount = f->leaf_amount,
+                     .leaf = MAX (f->leaf_len, MIN (coarse, f->height * 0.068)), .droop = 0.35, .amount = f->leaf_amount,
                      .core = 0.35 + 0.35 * f->full, .tones = f->leaf };
 }
 
@@ -75,17 +75,17 @@ static void
 tiers (Fig *f, double y0, FigProfile profile, double sag, guint rows)
 {
   double h = f->height - y0;
-  guint per = (guint) CLAMP (f->budget / rows / 2.4, 8, 44);
+  guint per = (guint) CLAMP (f->budget / rows / 2.4, 15, 44);
 
   for (guint r = 0; r < rows; r++)
     {
-      double row = (r + 0.5) / rows, full = fig_range (f, 0.86, 1.04);
+      double row = (r + 0.5) / rows, full = fig_range (f, 0.90, 1.0);
 
       for (guint i = 0; i < per; i++)
         {
           double t = CLAMP (row + fig_sway (f, 0.6 / rows), 0, 0.985), w = fig_profile (profile, t) * f->half * full;
           double u = 2 * (i + 0.5) / per - 1 + fig_sway (f, 0.3), z = sqrt (MAX (0, 1 - MIN (1, u * u)));
-          double out = fig_range (f, 0.55, 1.0), x = CLAMP (u, -1, 1) * w * out;
+          double out = fig_range (f, 0.55, 1.0), x = CLAMP (u, -0.92, 0.92) * w * out;
           double y = y0 + t * h - sag * w * (fabs (u) + 0.6 * z) * out + sag * w * 0.5;
           double lit = fig_lit (f, u, 0.30 - 0.7 * (1 - out), 0.9 * z), len = MIN (w * 0.5 + 3 * f->px, f->height * 0.055 + 3 * f->px) * fig_range (f, 0.7, 1.2);
           double dir = atan2 (-0.10 + 0.45 * (out > 0.85) - 0.5 * z, u * 1.2 + fig_sway (f, 0.4));
@@ -133,7 +133,8 @@ fig_form_column (Fig *f)
 
   if (s == BL_LEAF_NEEDLE || s == BL_LEAF_SCALE)
     {
-      guint n = f->budget * 2 / 3;
+      double tuft = MIN (f->height * 0.055, 0.42 * f->half) + 2 * f->px;
+      guint n = (guint) CLAMP (3.6 * f->half * 1.7 * f->height / (tuft * tuft), 90, f->budget * 1.2 + 100);
 
       fig_trunk (f, 3, 0, 0, 0, f->height * 0.5, MAX (0.02 * f->height, 1.5 * f->px), f->px);
       cone_core (f, FIG_COLUMN, y0);
@@ -145,7 +146,7 @@ fig_form_column (Fig *f)
           double lit = fig_lit (f, u, 0.15 + clump, z);
 
           spray (f, 12 + (int) (10 * (1 - t)) + (int) (4 * z), u * w * 0.9, y0 + t * f->height * 0.96, G_PI / 2 - u * 0.5 + fig_sway (f, 0.3),
-                 MIN (f->height * 0.055, 0.42 * f->half) * fig_range (f, 0.8, 1.3), -0.28 + 1.2 * lit + clump + fig_sway (f, 0.2));
+                 tuft * fig_range (f, 0.8, 1.3), -0.28 + 1.2 * lit + clump + fig_sway (f, 0.2));
         }
       fig_part (f, 82);
       if (f->plant->has_fruit && f->look->fruit > 0.05)
@@ -169,9 +170,9 @@ fig_form_column (Fig *f)
 void
 fig_form_spreading_conifer (Fig *f)
 {
-  guint n = (guint) CLAMP (f->budget / 9.0, 14, 60);
+  guint n = (guint) CLAMP (f->budget / 8.0, 30, 60);
 
-  fig_oval (f, 2, 0, f->height * 0.26, 0, f->half * 0.78, f->height * 0.26, f->leaf, 0.06);
+  fig_oval (f, 2, 0, f->height * 0.26, 0, f->half * 0.66, f->height * 0.22, f->leaf, 0.10);
   for (guint i = 0; i < n; i++)
     {
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n, base, tip, y1, y0;
@@ -200,10 +201,11 @@ fig_form_spreading_conifer (Fig *f)
 void
 fig_form_mound_conifer (Fig *f)
 {
-  guint n = (guint) (f->budget * 0.46);
+  double tuft = MAX (f->height * 0.115, 5 * f->px);
+  guint n = (guint) CLAMP (3.0 * f->half * 1.7 * f->height / (tuft * tuft), 60, f->budget + 80);
 
-  fig_oval (f, 2, 0, f->height * 0.36, 0, f->half * 0.82, f->height * 0.44, f->leaf, 0.06);
-  fig_oval (f, 2, 0, f->height * 0.18, 0, f->half * 0.86, f->height * 0.18, f->leaf, 0.04);
+  fig_oval (f, 2, 0, f->height * 0.36, 0, f->half * 0.74, f->height * 0.40, f->leaf, 0.10);
+  fig_oval (f, 2, 0, f->height * 0.18, 0, f->half * 0.78, f->height * 0.17, f->leaf, 0.07);
   for (guint i = 0; i < n; i++)
     {
       double a = fig_range (f, -0.05, G_PI + 0.05), q = sqrt (fig_unit (f)), z = sqrt (MAX (0, 1 - q * q));

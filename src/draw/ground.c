@@ -168,11 +168,11 @@ bl_ground_paint (BlPainting *p, const BlBed *bed)
   cairo_path_extents (cr, &x0, &y0, &x1, &y1);
   stone_paths (p->scene, cr);
   cairo_clip (cr);
-  /* Whole device pixels, so that neighbouring tiles agree. */
+  /* Blocks lie on one lattice for all tiles, so that neighbours agree. */
   r = (BlRect) { MAX (x0, p->clip.x0) - 2 / p->scale, MAX (y0, p->clip.y0) - 2 / p->scale, MIN (x1, p->clip.x1) + 2 / p->scale,
                  MIN (y1, p->clip.y1) + 2 / p->scale };
-  scale = MIN (p->scale, MAX_SIDE / MAX (1, MAX (r.x1 - r.x0, r.y1 - r.y0)));
-  r.x0 = floor (r.x0 * scale) / scale, r.y0 = floor (r.y0 * scale) / scale;
+  scale = MIN (p->scale, (p->options->vector ? 1500 : MAX_SIDE) / MAX (1, MAX (r.x1 - r.x0, r.y1 - r.y0)));
+  r.x0 = floor (r.x0 * scale / BLOCK) * BLOCK / scale, r.y0 = floor (r.y0 * scale / BLOCK) * BLOCK / scale;
   if (r.x1 > r.x0 && r.y1 > r.y0)
     {
       surface = render (p->scene, texture, r, scale);

@@ -45,6 +45,24 @@ region (const BlModel *model, const BlImage *photo)
   return bl_rect_grow (r, 0.12 * photo->width);
 }
 
+/* Where north is known the sun is taken to stand in the south (in the southern half of the earth in
+ * the north), its mean place in the day; else the brighter side of the photo is the sunny one. */
+static double
+sun_side (const BlModel *model, double slope)
+{
+  const BlCamera *camera = bl_model_camera (model);
+  const BlSite *site = &model->site;
+  double noon, side;
+
+  if (camera != NULL && isfinite (site->north))
+    {
+      noon = isfinite (site->latitude) && site->latitude < 0 ? 0 : G_PI;
+      side = sin (noon + site->north * G_PI / 180 - camera->heading);
+      return fabs (side) < 0.35 ? (side < 0 ? -0.35 : 0.35) : side * 0.8;
+    }
+  return slope > 0.04 ? 0.6 : -0.6;
+}
+
 BlLightEstimate *
 bl_light_estimate (const BlModel *model, const BlImage *photo)
 {
@@ -57,6 +75,7 @@ bl_light_estimate (const BlModel *model, const BlImage *photo)
   light->figure = (BlFigureLight) { -0.6, 1, { 1, 1, 1, 1 } };
   light->haze = (BlColor) { 0.80, 0.83, 0.86, 1 };
   light->shade = 0.42;
+  light->figure.sun_x = sun_side (model, 0);
   if (photo == NULL || photo->n_levels == 0)
     return light;
   px = &photo->levels[MAX (0, MIN (photo->n_levels - 1, 4))];
@@ -74,8 +93,7 @@ bl_light_estimate (const BlModel *model, const BlImage *photo)
   light->figure.tint = (BlColor) { CLAMP (pow (3 * s.r / sum, 0.30), 0.88, 1.10), CLAMP (pow (3 * s.g / sum, 0.30), 0.90, 1.08),
                                    CLAMP (pow (3 * s.b / sum, 0.30), 0.86, 1.10), 1 };
   slope = (s.xy - s.x * s.y / s.n) / MAX (1e-9, s.xx - s.x * s.x / s.n) / MAX (lum, 1e-6);
-  if (fabs (slope) > 0.04)
-    light->figure.sun_x = slope > 0 ? 0.6 : -0.6;
+  light->figure.sun_x = sun_side (model, slope);
   light->shade = CLAMP (0.28 + 0.6 * lum, 0.28, 0.5);
   light->haze = (BlColor) { CLAMP (pow (s.r / s.n, 0.4545) * 0.5 + 0.42, 0, 1), CLAMP (pow (s.g / s.n, 0.4545) * 0.5 + 0.43, 0, 1),
                             CLAMP (pow (s.b / s.n, 0.4545) * 0.5 + 0.45, 0, 1), 1 };

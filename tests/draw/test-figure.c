@@ -1,0 +1,273 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Standing figures: size, sameness, seasons, and the contact sheet of every growth form. */
+#include "canvas.h"
+
+#include <string.h>
+
+#define CELL 120
+#define WHITE 0xffffffffu
+
+static const BlFigureLight light = { -0.6, 1, { 1, 1, 1, 1 } };
+
+static void
+draw (cairo_surface_t *surface, double x, double y, double scale, const BlPlant *plant, const BlLook *look, guint64 seed)
+{
+  cairo_t *cr = cairo_create (surface);
+
+  cairo_translate (cr, x, y);
+  cairo_scale (cr, scale, scale);
+  bl_figure_draw (cr, plant, look, seed, &light, scale);
+  cairo_destroy (cr);
+}
+
+static BlLook
+in_month (const BlPlant *plant, double month)
+{
+  return bl_plant_look (plant, NULL, 0, (BlMoment) { month, MAX (plant->years, 3) });
+}
+
+static void
+test_every_form (void)
+{
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+  gboolean seen[BL_FORM_N] = { FALSE };
+
+  for (guint i = 0; i < plants->len; i++)
+    seen[((BlPlant *) plants->pdata[i])->form] = TRUE;
+  for (guint i = 0; i < BL_FORM_N; i++)
+    g_assert_true (seen[i]);
+}
+
+/* What is inked is as high and as wide as the look says. */
+static void
+test_size (void)
+{
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+
+  for (guint i = 0; i < plants->len; i++)
+    for (double month = 1.5; month < 13; month += 2)
+      {
+        const BlPlant *plant = plants->pdata[i];
+        BlLook look = in_month (plant, month);
+        double scale = 300 / MAX (look.height, look.spread);
+        cairo_surface_t *s;
+        int x0, y0, x1, y1;
+
+        if (look.height < 0.03)
+          continue;
+        s = canvas_new (640, 400);
+        draw (s, 320, 380, scale, plant, &look, 5);
+        if (canvas_ink (s, WHITE, &x0, &y0, &x1, &y1))
+          {
+            g_test_message ("%s in month %.1f: %d px for %.0f high, %d for %.0f wide", plant->slug, month, 380 - y0,
+                            look.height * scale, x1 - x0 + 1, look.spread * scale);
+            g_assert_cmpfloat_with_epsilon (380 - y0, look.height * scale, 0.02 * look.height * scale + 3);
+            g_assert_cmpfloat (x1 - x0 + 1, <, look.spread * scale * 1.08 + 4);
+            g_assert_cmpfloat (x1 - x0 + 1, >, look.spread * scale * 0.80 - 4);
+            g_assert_cmpint (y1, <, 380 + 300 * 0.07);
+          }
+        else
+          g_assert_not_reached ();
+        cairo_surface_destroy (s);
+      }
+}
+
+static gboolean
+same_pixels (cairo_surface_t *a, cairo_surface_t *b)
+{
+  cairo_surface_flush (a);
+  cairo_surface_flush (b);
+  return memcmp (cairo_image_surface_get_data (a), cairo_image_surface_get_data (b),
+                 (gsize) cairo_image_surface_get_stride (a) * cairo_image_surface_get_height (a)) == 0;
+}
+
+static void
+test_same_seed (void)
+{
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+
+  for (guint i = 0; i < plants->len; i++)
+    {
+      const BlPlant *plant = plants->pdata[i];
+      BlLook look = in_month (plant, plant->spring_only ? 4.3 : 7.5);
+      double scale = 150 / MAX (look.height, look.spread);
+      cairo_surface_t *s[3];
+
+      for (int k = 0; k < 3; k++)
+        {
+          s[k] = canvas_new (220, 200);
+          draw (s[k], 110, 190, scale, plant, &look, k == 2 ? 99 : 7);
+        }
+      g_assert_true (same_pixels (s[0], s[1]));
+      g_assert_false (same_pixels (s[0], s[2]));
+      for (int k = 0; k < 3; k++)
+        cairo_surface_destroy (s[k]);
+    }
+}
+
+/* The share of a picture's ink nearer to @color than @reach (CIEDE2000). */
+static double
+share_near (cairo_surface_t *s, BlColor color, double reach)
+{
+  int w = cairo_image_surface_get_width (s), h = cairo_image_surface_get_height (s), near = 0, ink = 0;
+  BlLab want = bl_color_to_lab (color);
+
+  cairo_surface_flush (s);
+  for (int y = 0; y < h; y += 2)
+    for (int x = 0; x < w; x += 2)
+      {
+        guint32 v = ((guint32 *) (void *) (cairo_image_surface_get_data (s) + (gsize) y * cairo_image_surface_get_stride (s)))[x];
+        BlColor c = { (v >> 16 & 255) / 255.0, (v >> 8 & 255) / 255.0, (v & 255) / 255.0, 1 };
+
+        if (v == WHITE)
+          continue;
+        ink++;
+        near += bl_color_difference (bl_color_to_lab (c), want) < reach;
+      }
+  return ink ? (double) near / ink : 0;
+}
+
+static double
+ink_near (const BlPlant *plant, const BlLook *look, BlColor color)
+{
+  cairo_surface_t *s = canvas_new (400, 330);
+  double share;
+
+  draw (s, 200, 315, 280 / MAX (look->height, look->spread), plant, look, 3);
+  share = share_near (s, color, 14);
+  cairo_surface_destroy (s);
+  return share;
+}
+
+/* In flower the flower's colour is there to see; out of flower it is not. */
+static void
+test_flower_colour (void)
+{
+  static const char *const shows[] = { "echinacea-purpurea", "phlox-subulata", "armeria-maritima", "forsythia-x-intermedia-lynwood",
+                                       "salvia-nemorosa-ostfriesland", "hemerocallis-stella-de-oro", "hylotelephium-herbstfreude",
+                                       "narcissus-february-gold", "nepeta-x-faassenii" };
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (shows); i++)
+    {
+      const BlPlant *plant = canvas_plant (plants, shows[i]);
+      BlLook open = in_month (plant, plant->flower_from + 0.7), shut = open;
+
+      shut.bloom = 0;
+      g_test_message ("%s: %.3f of the ink in flower, %.3f out of it", plant->slug, ink_near (plant, &open, open.flower_color),
+                      ink_near (plant, &shut, open.flower_color));
+      g_assert_cmpfloat (open.bloom, >, 0.3);
+      g_assert_cmpfloat (ink_near (plant, &open, open.flower_color), >, 0.012);
+      g_assert_cmpfloat (ink_near (plant, &open, open.flower_color), >, 2.5 * ink_near (plant, &shut, open.flower_color));
+    }
+}
+
+/* Leaf colour follows the season: summer green in summer, the record's autumn colour in autumn. */
+static void
+test_seasons (void)
+{
+  static const char *const shows[] = { "amelanchier-x-grandiflora", "ilex-verticillata", "hydrangea-arborescens-annabelle" };
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (shows); i++)
+    {
+      const BlPlant *plant = canvas_plant (plants, shows[i]);
+      BlLook summer = in_month (plant, 7.9), autumn = in_month (plant, 10.4), winter = in_month (plant, 1.5);
+
+      g_assert_cmpint (autumn.state, ==, BL_STATE_AUTUMN);
+      g_assert_cmpint (winter.state, ==, BL_STATE_BARE);
+      g_assert_cmpfloat (ink_near (plant, &summer, summer.leaf_color), >, 0.10);
+      g_assert_cmpfloat (ink_near (plant, &autumn, autumn.leaf_color), >, 0.10);
+      g_assert_cmpfloat (ink_near (plant, &winter, summer.leaf_color), <, 0.02);
+    }
+}
+
+/* Nothing to draw, extreme detail, no light: no figure, no fault. */
+static void
+test_limits (void)
+{
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+  cairo_surface_t *s = canvas_new (64, 64);
+  int x0, y0, x1, y1;
+
+  for (guint i = 0; i < plants->len; i++)
+    {
+      BlLook none = in_month (plants->pdata[i], 6.5), look = none;
+      BlRect box;
+
+      none.height = none.spread = 0;
+      draw (s, 32, 60, 30, plants->pdata[i], &none, 1);
+      g_assert_false (canvas_ink (s, WHITE, &x0, &y0, &x1, &y1));
+      box = bl_figure_box (plants->pdata[i], &look);
+      g_assert_cmpfloat (box.x1 - box.x0, >, look.spread);
+      g_assert_cmpfloat (-box.y0, >, look.height);
+    }
+  for (guint i = 0; i < plants->len; i++)
+    {
+      BlLook look = in_month (plants->pdata[i], 6.5);
+      cairo_t *cr = cairo_create (s);
+
+      for (double detail = 0.1; detail < 5000; detail *= 12)
+        {
+          cairo_save (cr);
+          cairo_scale (cr, detail, detail);
+          bl_figure_draw (cr, plants->pdata[i], &look, G_MAXUINT64, NULL, detail);
+          cairo_restore (cr);
+        }
+      g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
+      cairo_destroy (cr);
+    }
+  cairo_surface_destroy (s);
+}
+
+static void
+sheet_row (cairo_surface_t *s, const BlPlant *plant, int row, double first, double years)
+{
+  static const double months[] = { 1.5, 4.5, 6.5, 8.5, 10.5 };
+  double height, spread, scale;
+
+  bl_plant_size_at (plant, NULL, 5, &height, &spread);
+  scale = CELL * 0.86 / MAX (height, spread);
+  for (guint m = 0; m < G_N_ELEMENTS (months); m++)
+    {
+      BlLook look = bl_plant_look (plant, NULL, 0, (BlMoment) { months[m], years });
+
+      draw (s, (first + m + 0.5) * CELL, (row + 0.95) * CELL, scale, plant, &look, (guint64) row + 7);
+    }
+}
+
+/* Every growth form in months 1, 4, 6, 8, 10 at ages 1 (left) and 5 (right). */
+static void
+test_contact_sheet (void)
+{
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+
+  for (guint page = 0; page * 9 < plants->len; page++)
+    {
+      guint n = MIN (9, plants->len - page * 9);
+      cairo_surface_t *s = canvas_new (10 * CELL, (int) n * CELL);
+      g_autofree char *name = g_strdup_printf ("figures-%u", page + 1);
+
+      for (guint i = 0; i < n; i++)
+        {
+          sheet_row (s, plants->pdata[page * 9 + i], (int) i, 0, 1);
+          sheet_row (s, plants->pdata[page * 9 + i], (int) i, 5, 5);
+        }
+      canvas_assert_golden (s, name);
+      cairo_surface_destroy (s);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/figure/every-form", test_every_form);
+  g_test_add_func ("/figure/size", test_size);
+  g_test_add_func ("/figure/same-seed", test_same_seed);
+  g_test_add_func ("/figure/flower-colour", test_flower_colour);
+  g_test_add_func ("/figure/seasons", test_seasons);
+  g_test_add_func ("/figure/limits", test_limits);
+  g_test_add_func ("/figure/contact-sheet", test_contact_sheet);
+  return g_test_run ();
+}
