@@ -139,10 +139,10 @@ fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle
   FigMark *m;
 
   /* Nothing hangs into the ground. */
-  y = MAX (y, 0);
+  y = MAX (y, f->ground);
   /* Low leaves stand in the shade of those above. */
   value -= 0.17 * MAX (0, 1 - y / (0.26 * f->foliage + 1e-6));
-  if (y + length * sin (angle) < 0)
+  if (y + length * sin (angle) < f->ground)
     angle = -angle;
   if (large && !f->small)
     f->serial = 16 + f->counter++;
@@ -252,7 +252,7 @@ fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones 
 {
   FigMark *m = add (f, layer, FIG_BLOB, tones, value);
 
-  y = MAX (y, 0.86 * ry);
+  y = MAX (y, 0.86 * ry + 0.6 * f->ground);
   m->x = (float) x, m->y = (float) y, m->a = (float) rx, m->b = (float) ry;
   m->c = (float) fig_range (f, 0, 6.28);
   grow (f, x - rx * 0.9, y - ry * 0.9);

@@ -51,6 +51,8 @@ fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
       z = sqrt (MAX (0, 1 - u * u)) * (i % 4 ? fig_range (f, 0.25, 1) : fig_range (f, -0.9, -0.1));
       y = CLAMP (m->y0 + t * h, m->y0 + r * 0.45, MAX (m->y0 + r * 0.45, m->y1 - r * 0.62));
       x = m->x + u * MAX (0, w * m->half - r * 0.62);
+      if (m->y0 <= 0)
+        y += f->ground * 1.5 * MAX (0, z) * MAX (0, 1 - 1.6 * t);
       out[made++] = (FigCluster) { x, y, z + 0.25 * (0.5 - t), r * fig_range (f, 0.85, 1.15),
                                    u * 0.85, (t - 0.38) * 1.5, 0.25 + MAX (0, z) * 0.8, t };
     }
@@ -91,7 +93,8 @@ body (Fig *f, const FigMass *m)
       double t = (i + 0.5) / 8, w = fig_profile (m->profile, t) * m->half * 0.84;
 
       if (t < 0.9)
-        fig_oval (f, m->layer, m->x, m->y0 + MIN (t, 0.86) * h, 0, w, h * 0.08, m->tones, 0.10 + 0.10 * t);
+        fig_oval (f, m->layer, m->x, m->y0 + MIN (t, 0.86) * h + 0.5 * f->ground * (m->y0 <= 0) * (1 - t), 0, w * (t < 0.12 ? 0.94 : 1), h * 0.08,
+                  m->tones, 0.10 + 0.10 * t);
     }
 }
 

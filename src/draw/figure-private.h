@@ -47,6 +47,7 @@ typedef struct
   double detail, px;    /* device pixels a metre, metres a device pixel */
   double lx, ly, lz;    /* towards the light; z towards the viewer */
   double height, foliage, half; /* metres, now */
+  double ground;        /* metres, <= 0: how far the near side of a body reaches below its foot */
   double full;          /* fullness 0..1 */
   double leaf_len;      /* metres, as drawn: never under what can be seen */
   double leaf_amount;   /* 0..1 */

@@ -87,6 +87,8 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->foliage = look->foliage_height > 0 ? MIN (look->foliage_height, look->height) : look->height;
   if (plant->flower == BL_FLOWER_NONE || look->bloom + look->bud + look->seed < 0.02)
     f->foliage = f->height;
+  /* Seen from a standing eye, the near rim of a round foot lies a little below its middle. */
+  f->ground = -MIN (0.13 * f->half, 0.12 * f->height);
   f->full = CLAMP (look->fullness, 0.15, 1);
   f->leaf_amount = CLAMP (look->leaf, 0, 1);
   f->leaf_len = CLAMP (plant->leaf_size > 0 ? plant->leaf_size : 0.05, 3.4 * f->px, MAX (3.4 * f->px, 0.42 * f->height));
@@ -136,5 +138,5 @@ bl_figure_box (const BlPlant *plant, const BlLook *look)
     return (BlRect) { 0, 0, 0, 0 };
   half = look->spread / 2, h = look->height;
   /* Fitted to its size, but a head or a leaf may lean a little further to one side. */
-  return (BlRect) { -half * 1.35 - 0.01, -h * 1.06 - 0.01, half * 1.35 + 0.01, h * 0.08 + 0.01 };
+  return (BlRect) { -half * 1.35 - 0.01, -h * 1.06 - 0.01, half * 1.35 + 0.01, MIN (0.15 * half, 0.14 * h) + 0.03 * h + 0.01 };
 }

@@ -257,6 +257,17 @@ add_labels (Build *b)
     }
 }
 
+/* All that is drawn on the plan, with a margin. */
+static BlRect
+drawn_extent (const BlScene *s)
+{
+  BlRect r = BL_RECT_EMPTY;
+
+  for (guint i = 0; i < s->items->len; i++)
+    r = bl_rect_union (r, g_array_index (s->items, BlSceneItem, i).box);
+  return bl_rect_grow (r, 0.25);
+}
+
 BlScene *
 bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment, guint options)
 {
@@ -300,6 +311,8 @@ bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment, gu
           add_plants_plan (&b);
           add_labels (&b);
         }
+      if (s->items->len > 0)
+        s->extent = drawn_extent (s);
     }
   s->grid = bl_scene_grid_new (s->items, s->extent);
   return s;
