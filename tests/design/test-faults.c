@@ -1,0 +1,249 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Each call to the file system failing in turn: nothing reported is lost, nothing is half done. */
+#include "faults.h"
+#include "yard.h"
+
+/* What may go wrong: a step on an open design, true when it was reported done. */
+typedef gboolean (*Step) (BlDesign *design, const char *folder, GError **error);
+
+static gboolean
+edit_step (BlDesign *design, const char *folder, GError **error)
+{
+  return bl_design_begin (design, "Edit", error) && bl_design_put_text (design, "title", "Changed", error)
+         && bl_design_commit (design, error);
+}
+
+static gboolean
+large_edit_step (BlDesign *design, const char *folder, GError **error)
+{
+  g_autofree char *notes = g_strnfill (39000, 'n');
+
+  return bl_design_begin (design, "Edit", error) && bl_design_put_text (design, "notes", notes, error)
+         && bl_design_put_text (design, "client", notes, error) && bl_design_commit (design, error);
+}
+
+static gboolean
+undo_step (BlDesign *design, const char *folder, GError **error)
+{
+  return bl_design_undo (design, error);
+}
+
+static gboolean
+go_to_step (BlDesign *design, const char *folder, GError **error)
+{
+  return bl_design_go_to (design, 0, error);
+}
+
+static gboolean
+redo_after_undo_step (BlDesign *design, const char *folder, GError **error)
+{
+  return bl_design_redo (design, error);
+}
+
+static void
+copy_file (const char *from,
+           const char *to)
+{
+  g_autofree char *bytes = NULL;
+  gsize length = 0;
+
+  g_assert_true (g_file_get_contents (from, &bytes, &length, NULL));
+  g_assert_true (g_file_set_contents (to, bytes, (gssize) length, NULL));
+}
+
+static char *
+dump_of_file (const char *path)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = bl_design_open (path, &error);
+  g_autoptr(GPtrArray) breaches = NULL;
+
+  g_assert_no_error (error);
+  breaches = bl_design_verify (path, &error);
+  g_assert_no_error (error);
+  if (breaches->len > 0)
+    g_error ("%s", (const char *) g_ptr_array_index (breaches, 0));
+  return yard_dump (design);
+}
+
+typedef struct
+{
+  char *folder, *base, *path;
+  char *before, *after; /* dumps without and with the step */
+} Trial;
+
+/* The step with its @nth call failing. TRUE when the call came at all. */
+static gboolean
+try_fault (Trial    *trial,
+           Step      step,
+           guint     nth,
+           FaultKind kind,
+           gboolean  lasting)
+{
+  g_autoptr(GError) error = NULL, problem = NULL;
+  g_autoptr(BlDesign) design = NULL;
+  g_autofree char *shown = NULL, *stored = NULL;
+  guint calls;
+  gboolean done;
+
+  copy_file (trial->base, trial->path);
+  design = bl_design_open (trial->path, &error);
+  g_assert_no_error (error);
+  faults_arm (nth, kind, lasting);
+  done = step (design, trial->folder, &problem);
+  calls = faults_disarm ();
+  g_assert_true (done == (problem == NULL));
+  if (problem != NULL)
+    g_assert_true (problem->domain == BL_ERROR && strlen (problem->message) > 20);
+  /* The open design is whole and can go on; what it shows is what the file holds. */
+  bl_design_refresh (design, &error);
+  g_assert_no_error (error);
+  yard_assert_sound (design);
+  shown = yard_dump (design);
+  g_clear_object (&design);
+  stored = dump_of_file (trial->path);
+  if (done)
+    g_assert_cmpstr (stored, ==, trial->after);
+  else
+    g_assert_true (strcmp (stored, trial->before) == 0 || strcmp (stored, trial->after) == 0);
+  g_assert_cmpstr (shown, ==, stored);
+  return calls >= nth;
+}
+
+static guint
+fault_loop (Trial *trial,
+            Step   step)
+{
+  g_autoptr(BlDesign) design = NULL;
+  g_autoptr(GError) error = NULL;
+  guint faults = 0;
+
+  trial->before = dump_of_file (trial->base);
+  copy_file (trial->base, trial->path);
+  design = bl_design_open (trial->path, &error);
+  g_assert_true (step (design, trial->folder, &error));
+  g_assert_no_error (error);
+  trial->after = yard_dump (design);
+  g_clear_object (&design);
+  for (int kind = FAULT_IO; kind <= FAULT_TORN; kind++)
+    for (int lasting = 0; lasting < 2; lasting++)
+      for (guint nth = 1; try_fault (trial, step, nth, (FaultKind) kind, lasting != 0); nth++)
+        faults++;
+  g_clear_pointer (&trial->before, g_free);
+  g_clear_pointer (&trial->after, g_free);
+  return faults;
+}
+
+static void
+trial_begin (Trial *trial)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = NULL;
+
+  memset (trial, 0, sizeof *trial);
+  trial->folder = yard_folder ();
+  trial->base = yard_path (trial->folder, "base.bedline");
+  trial->path = yard_path (trial->folder, "trial.bedline");
+  design = bl_design_create (trial->base, &error);
+  g_assert_no_error (error);
+  yard_fill (design);
+}
+
+static void
+trial_end (Trial *trial)
+{
+  g_free (trial->base);
+  g_free (trial->path);
+  yard_remove_folder (trial->folder);
+}
+
+static void
+test_step (gconstpointer data)
+{
+  Trial trial;
+  guint faults;
+
+  trial_begin (&trial);
+  faults = fault_loop (&trial, (Step) (GCallback) data);
+  g_assert_cmpuint (faults, >, 20);
+  g_test_message ("%u faults injected, all survived", faults);
+  trial_end (&trial);
+}
+
+static void
+test_redo (void)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = NULL;
+  Trial trial;
+
+  trial_begin (&trial);
+  design = bl_design_open (trial.base, &error);
+  g_assert_true (bl_design_undo (design, &error));
+  g_clear_object (&design);
+  g_test_message ("%u faults injected, all survived", fault_loop (&trial, redo_after_undo_step));
+  trial_end (&trial);
+}
+
+/* Making a file and saving a copy: whole, or not there at all. */
+static void
+test_new_files (void)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) base = NULL;
+  g_autofree char *new_path = NULL;
+  Trial trial;
+  guint faults = 0;
+
+  trial_begin (&trial);
+  base = bl_design_open (trial.base, &error);
+  g_assert_no_error (error);
+  new_path = yard_path (trial.folder, "new.bedline");
+  for (int copy = 0; copy < 2; copy++)
+    for (guint nth = 1;; nth++)
+      {
+        g_autoptr(BlDesign) made = NULL;
+        guint calls;
+        gboolean ok;
+
+        faults_arm (nth, nth % 2 != 0 ? FAULT_FULL : FAULT_IO, TRUE);
+        if (copy == 0)
+          made = bl_design_create (new_path, &error);
+        ok = copy == 0 ? made != NULL : bl_design_save_copy (base, new_path, &error);
+        calls = faults_disarm ();
+        g_clear_object (&made);
+        g_assert_true (ok == (error == NULL));
+        g_clear_error (&error);
+        g_assert_true (ok == g_file_test (new_path, G_FILE_TEST_EXISTS));
+        if (ok)
+          {
+            g_autofree char *dump = dump_of_file (new_path);
+
+            g_unlink (new_path);
+          }
+        faults += calls >= nth;
+        if (calls < nth)
+          break;
+      }
+  g_test_message ("%u faults injected, all survived", faults);
+  trial_end (&trial);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  int result;
+
+  g_test_init (&argc, &argv, NULL);
+  faults_install ();
+  g_test_add_data_func ("/faults/edit", (gconstpointer) (GCallback) edit_step, test_step);
+  g_test_add_data_func ("/faults/large-edit", (gconstpointer) (GCallback) large_edit_step, test_step);
+  g_test_add_data_func ("/faults/undo", (gconstpointer) (GCallback) undo_step, test_step);
+  g_test_add_data_func ("/faults/go-to", (gconstpointer) (GCallback) go_to_step, test_step);
+  g_test_add_func ("/faults/redo", test_redo);
+  g_test_add_func ("/faults/new-files", test_new_files);
+  result = g_test_run ();
+  yard_end ();
+  return result;
+}
