@@ -2,6 +2,7 @@
 /* Sub-pixel snapping to corners and edges by the structure tensor. */
 #include "photo/snap.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -12,7 +13,9 @@
 #define SMOOTH 0.7       /* of the gradients, pixels */
 #define CORNER_FACTOR 3.0 /* times the usual texture */
 #define EDGE_FACTOR 6.0
-#define LEAST_STEP 3.0   /* grey levels; less is noise */
+#define ROUND 0.06       /* least ratio of the eigenvalues; less is a rough edge */
+#define INSIDE 3.0       /* pixels by which the peak of an acute corner lies inside it */
+#define LEAST_STEP 6.0   /* grey levels; less is noise */
 #define LEAST_SD 0.05
 
 typedef struct
@@ -106,6 +109,7 @@ typedef struct
 {
   double xx, xy, yy;     /* Σ w g g' */
   double bx, by;         /* Σ w g g' x */
+  double rr;             /* Σ w (g · (x - c))² */
   double weight;
 } Tensor;
 
@@ -135,6 +139,7 @@ tensor_at (const Patch *patch,
             t.yy += v * gy * gy;
             t.bx += v * (gx * gx * x + gx * gy * y);
             t.by += v * (gx * gy * x + gy * gy * y);
+            t.rr += v * off * off;
           }
         t.weight += w;
       }
@@ -178,7 +183,7 @@ patch_init (Patch          *patch,
         Tensor t;
 
         /* What is far from the click is looked at on every third pixel only. */
-        if (hypot (x - half, y - half) > radius + 2.0 && (x % 3 != 0 || y % 3 != 0))
+        if (hypot (x - half, y - half) > radius + INSIDE + 2.0 && (x % 3 != 0 || y % 3 != 0))
           continue;
         t = tensor_at (patch, x, y, FALSE);
         eigenvalues (&t, &patch->small[y * patch->w + x], &patch->large[y * patch->w + x]);
@@ -212,18 +217,19 @@ usual (const Patch  *patch,
 /* Moves to the point the gradients' lines pass nearest to. FALSE when that runs away. */
 static gboolean
 refine (const Patch *patch,
+        gboolean     robust,
         double      *x,
         double      *y,
         double      *sd)
 {
-  double x0 = *x, y0 = *y, scatter = 0.0, weights = 0.0, det;
+  double x0 = *x, y0 = *y, det;
   Tensor t;
 
   for (int i = 0; i < 30; i++)
     {
       double nx, ny, moved;
 
-      t = tensor_at (patch, *x, *y, TRUE);
+      t = tensor_at (patch, *x, *y, robust);
       det = t.xx * t.yy - t.xy * t.xy;
       if (!(det > 1e-9 * t.xx * t.yy))
         return FALSE;
@@ -237,25 +243,38 @@ refine (const Patch *patch,
       if (moved < 1e-3)
         break;
     }
-  t = tensor_at (patch, *x, *y, TRUE);
+  t = tensor_at (patch, *x, *y, robust);
   det = t.xx * t.yy - t.xy * t.xy;
-  for (int v = MAX ((int) *y - WINDOW, 0); v <= MIN ((int) *y + WINDOW + 1, patch->h - 1); v++)
-    for (int u = MAX ((int) *x - WINDOW, 0); u <= MIN ((int) *x + WINDOW + 1, patch->w - 1); u++)
-      {
-        double w = exp (-0.5 * ((u - *x) * (u - *x) + (v - *y) * (v - *y)) / (SIGMA * SIGMA));
-
-        for (int c = 0; c < 3; c++)
-          {
-            double gx = patch->gx[c][v * patch->w + u], gy = patch->gy[c][v * patch->w + u];
-            double r = gx * (u - *x) + gy * (v - *y);
-            double k = w / (1.0 + r * r / ((gx * gx + gy * gy + 1.0) * FAR * FAR));
-
-            scatter += k * r * r;
-            weights += k;
-          }
-      }
-  *sd = sqrt (scatter / MAX (weights - 2.0, 1.0) * 0.5 * (t.xx + t.yy) / det);
+  if (!(det > 1e-9 * t.xx * t.yy))
+    return FALSE;
+  *sd = sqrt (t.rr / MAX (3.0 * t.weight - 2.0, 1.0) * 0.5 * (t.xx + t.yy) / det);
   return TRUE;
+}
+
+/* Four fields that meet, light and dark in turn: by its symmetry all that is near helps, where at
+ * other corners what is near may be grass or shadow. Told by the mean curvature of the brightness. */
+static gboolean
+is_saddle (const Patch *patch,
+           double       cx,
+           double       cy)
+{
+  int x0 = (int) lround (cx), y0 = (int) lround (cy);
+  double xx = 0.0, xy = 0.0, yy = 0.0, mean, off;
+
+  for (int y = MAX (y0 - 3, 1); y <= MIN (y0 + 3, patch->h - 2); y++)
+    for (int x = MAX (x0 - 3, 1); x <= MIN (x0 + 3, patch->w - 2); x++)
+      for (int c = 0; c < 3; c++)
+        {
+          gsize i = (gsize) y * patch->w + x;
+
+          xx += patch->gx[c][i + 1] - patch->gx[c][i - 1];
+          xy += 0.5 * (patch->gx[c][i + patch->w] - patch->gx[c][i - patch->w]
+                       + patch->gy[c][i + 1] - patch->gy[c][i - 1]);
+          yy += patch->gy[c][i + patch->w] - patch->gy[c][i - patch->w];
+        }
+  mean = 0.5 * (xx + yy);
+  off = hypot (0.5 * (xx - yy), xy);
+  return fabs (mean) < 0.5 * off;
 }
 
 static gboolean
@@ -274,28 +293,44 @@ is_peak (const Patch *patch,
 
 static gboolean
 find_corner (const Patch *patch,
+             BlPoint      start,
              double       radius,
              BlSnap      *snap)
 {
-  int half = patch->w / 2, reach = (int) ceil (radius);
+  int half = patch->w / 2, reach = (int) ceil (radius + INSIDE);
   double threshold = MAX (CORNER_FACTOR * usual (patch, patch->small), LEAST_STEP * LEAST_STEP / 4.0);
   double best = 0.0;
 
   for (int y = half - reach; y <= half + reach; y++)
     for (int x = half - reach; x <= half + reach; x++)
       {
-        double away = hypot (x - half, y - half), cx = x, cy = y, sd, score;
+        double cx = x, cy = y, sd, score, away;
+        BlPoint at;
 
-        if (away > radius || patch->small[y * patch->w + x] < threshold || !is_peak (patch, x, y))
+        if (hypot (x - half, y - half) > radius + INSIDE
+            || patch->small[y * patch->w + x] < threshold
+            || patch->small[y * patch->w + x] < ROUND * patch->large[y * patch->w + x]
+            || !is_peak (patch, x, y))
           continue;
-        if (!refine (patch, &cx, &cy, &sd) || sd > 1.5)
+        if (!refine (patch, FALSE, &cx, &cy, &sd))
           continue;
+        if (!is_saddle (patch, cx, cy))
+          {
+            cx = x;
+            cy = y;
+            if (!refine (patch, TRUE, &cx, &cy, &sd))
+              continue;
+          }
+        if (sd > 1.5)
+          continue;
+        at = BL_POINT (patch->x0 + cx + 0.5, patch->y0 + cy + 0.5);
+        away = bl_dist (at, start);
         /* The stronger wins, but the nearer counts for more. */
         score = patch->small[y * patch->w + x] * exp (-away * away / (radius * radius));
-        if (score <= best)
+        if (away > radius || score <= best)
           continue;
         best = score;
-        snap->at = BL_POINT (patch->x0 + cx + 0.5, patch->y0 + cy + 0.5);
+        snap->at = at;
         snap->sd = MAX (sd, LEAST_SD);
       }
   return best > 0.0;
@@ -400,7 +435,7 @@ bl_snap (const BlPixels *pixels,
   if (!(start.x >= 0.0 && start.y >= 0.0 && start.x <= pixels->width && start.y <= pixels->height))
     return snap;
   patch_init (&patch, pixels, start, radius);
-  if (find_corner (&patch, radius, &snap))
+  if (find_corner (&patch, start, radius, &snap))
     snap.kind = BL_SNAP_CORNER;
   else if (find_edge (&patch, start, radius, &snap))
     snap.kind = BL_SNAP_EDGE;

@@ -575,11 +575,13 @@ add_words (Net  *net,
   if (tape->worst >= 0)
     {
       const BlTapeDistance *d = &g_array_index (tape->distances, BlTapeDistance, tape->worst);
+      /* What the others make it without this one: the residual over its redundancy. */
+      double without = d->distance + pow (sd_of (d) * d->normalised, 2.0) / d->residual;
 
       g_string_append_printf (words, "The tape from %s to %s disagrees with the others: %.2f m was "
                               "taped, they make it %.2f m; tape it again.",
                               point_at (net, d->from)->name, point_at (net, d->to)->name, d->distance,
-                              d->distance + d->residual);
+                              without);
     }
   if (tape->weakest_angle < WEAK_ANGLE)
     g_string_append_printf (words, "%sThe tapes to %s cross at only %.0f°, so its place is weak; add "
