@@ -13,8 +13,9 @@ bl_check_override (const BlOverride *override,
 {
   if (override->alternative_id <= 0)
     return bl_refuse (error, "the own figure belongs to no alternative");
-  if (g_strcmp0 (override->field, "quantity") != 0 && g_strcmp0 (override->field, "rate") != 0)
-    return bl_refuse (error, "an own figure replaces a quantity or a rate, not “%s”",
+  if (g_strcmp0 (override->field, "quantity") != 0 && g_strcmp0 (override->field, "rate") != 0
+      && g_strcmp0 (override->field, "optional") != 0)
+    return bl_refuse (error, "an own figure replaces a quantity or a rate or makes a line optional, not “%s”",
                       bl_shown (override->field));
   return bl_check_name (override->line, "the estimate line of an own figure", error)
          && bl_check_range (override->value, -1e12, 1e12, "an own figure", "", error)

@@ -130,8 +130,6 @@ check_counts (BlDesign  *design,
 {
   expect_number (design, breaches, "SELECT count(*) FROM text", g_strv_length ((char **) bl_text_names ()),
                  "One of the design's texts is missing or there twice.");
-  expect_number (design, breaches, "SELECT count(*) FROM price_rule", g_strv_length ((char **) bl_price_rule_names ()),
-                 "One of the price rules is missing or there twice.");
   expect_number (design, breaches, "SELECT (SELECT count(*) FROM site) + (SELECT count(*) FROM photo) + (SELECT count(*) FROM meta)",
                  3, "The site or photo is missing.");
   expect_number (design, breaches,

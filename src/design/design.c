@@ -14,7 +14,8 @@
  *  3. Every row passes the same check as what is typed (design/check.h), outlines included.
  *  4. Names of beds are unique, and names of alternatives; none is empty.
  *  5. Every planting's bed, alternative and plant are there, and every own figure's alternative.
- *  6. Each named text and each price rule stands once; site, photo and meta are one row.
+ *  6. Each named text stands once; site, photo and meta are one row. A price rule that is not there
+ *     is nought.
  *  7. meta.done is 0 or the number of an edit in the history; every changeset reads.
  *  8. The photo's bytes are there when the photo names them.
  *  9. Undoing every edit gives the design as it was made; redoing them gives the present one

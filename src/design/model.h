@@ -98,7 +98,7 @@ typedef struct
   gint64 id;
   gint64 alternative_id;
   char *line;          /* key of the estimate line */
-  char *field;         /* "quantity" or "rate" */
+  char *field;         /* "quantity" or "rate"; "optional": the client may tick the line, @value 1 */
   double value;
   char *note;
 } BlOverride;

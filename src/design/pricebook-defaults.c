@@ -90,6 +90,8 @@ set_default_rules (BlPriceRules *rules)
   rules->soil_density = 1300;
   rules->mulch_density = 400;
   rules->collar = 0.05;
+  rules->strip_depth = 0.05;
+  rules->bulking = 0.25;
   rules->valid_days = 30;
 }
 

@@ -60,6 +60,9 @@ typedef struct
   double soil_density;     /* kg/m³ loose */
   double mulch_density;
   double collar;           /* metres of bare collar round each crown */
+  double strip_depth;      /* metres of sod and soil taken off each bed; 0 = none */
+  double bulking;          /* share by which dug soil swells */
+  double hole_mix;         /* share of mix in the backfill of planting holes; 0 = none */
   gboolean prefer_bags;    /* ask for bags even when loose is cheaper */
   int valid_days;          /* of the proposal */
 } BlPriceRules;
@@ -90,6 +93,13 @@ BlPriceBook *bl_price_book_from_csv_in (const char *text, gssize length, const c
                                         GError **error);
 char *bl_price_book_to_csv (const BlPriceBook *book);
 BlPriceBook *bl_price_book_from_csv (const char *text, gssize length, GError **error);
+/* The firm's own book, kept beside the person's own plants and taken for new designs: a database of
+ * its own. @currency is that of its prices. Loading returns NULL without an error when there is
+ * none yet. Saving replaces the whole book at once or, failing, nothing. */
+char *bl_price_book_firm_path (void);
+BlPriceBook *bl_price_book_load_firm (const char *path, char **currency, GError **error);
+gboolean bl_price_book_save_firm (const BlPriceBook *book, const char *currency, const char *path,
+                                  GError **error);
 /* Rules as named numbers, for storing and for editing: get/set by name ("tax_rate"). */
 const char *const *bl_price_rule_names (void);
 char *bl_price_rule_get (const BlPriceRules *rules, const char *name);

@@ -90,7 +90,7 @@ append_exact (GString *out,
               double   wanted,
               double (*back) (double))
 {
-  for (int digits = 1; digits <= 17; digits++)
+  for (int digits = 13; digits <= 17; digits++)
     {
       char format[16], text[64];
       double value;

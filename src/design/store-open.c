@@ -227,6 +227,26 @@ find_read_only (BlStore *store)
     sqlite3_exec (store->db, "PRAGMA query_only = ON", NULL, NULL, NULL);
 }
 
+/* Another program may have set the file to a write-ahead log, whose companions would lie beside it:
+ * back to the rollback journal. */
+static gboolean
+keep_one_file (BlStore *store,
+               GError **error)
+{
+  g_auto(BlUse) use = { NULL };
+  BlStep step;
+
+  if (store->read_only != NULL)
+    return TRUE;
+  use = bl_store_use (store, "PRAGMA journal_mode = DELETE", error);
+  step = use.stmt != NULL ? bl_store_step (store, use.stmt, error) : BL_STEP_FAILED;
+  if (step != BL_STEP_ROW)
+    return FALSE;
+  if (g_strcmp0 ((const char *) sqlite3_column_text (use.stmt, 0), "delete") == 0)
+    return TRUE;
+  return bl_store_fail (store, SQLITE_BUSY, error);
+}
+
 /* A file that cannot be written is opened as such from the start. */
 static BlStore *
 connect_existing (const char *path,
@@ -251,5 +271,7 @@ bl_store_open (const char *path,
       || !check_content (store, error))
     return NULL;
   find_read_only (store);
+  if (!keep_one_file (store, error))
+    return NULL;
   return g_steal_pointer (&store);
 }

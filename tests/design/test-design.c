@@ -639,6 +639,27 @@ test_newer_version (Fixture      *fixture,
   check_read_only (fixture->path, "newer Bedline");
 }
 
+/* A file that some tool has set to a write-ahead log comes back to one file without companions. */
+static void
+test_write_ahead (Fixture      *fixture,
+                  gconstpointer data)
+{
+  g_autofree char *log = g_strconcat (fixture->path, "-wal", NULL);
+  sqlite3 *db = NULL;
+
+  g_clear_object (&fixture->design);
+  g_assert_cmpint (sqlite3_open (fixture->path, &db), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_exec (db, "PRAGMA journal_mode = WAL; UPDATE state SET value = value", NULL, NULL, NULL),
+                   ==, SQLITE_OK);
+  sqlite3_close (db);
+  reopen (fixture);
+  yard_begin (fixture->design, "Rename");
+  bl_design_put_text (fixture->design, "title", "One file", NULL);
+  yard_commit (fixture->design);
+  g_assert_false (g_file_test (log, G_FILE_TEST_EXISTS));
+  yard_assert_sound (fixture->design);
+}
+
 static void
 test_verify (Fixture      *fixture,
              gconstpointer data)
@@ -689,6 +710,7 @@ main (int    argc,
   ADD ("moved-away", test_moved_away);
   ADD ("read-only", test_read_only);
   ADD ("newer-version", test_newer_version);
+  ADD ("write-ahead", test_write_ahead);
   ADD ("verify", test_verify);
   result = g_test_run ();
   yard_end ();

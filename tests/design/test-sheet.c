@@ -415,7 +415,13 @@ test_schema (void)
     "schema = json.load(open(sys.argv[1]))\n"
     "validator = jsonschema.Draft202012Validator(schema)\n"
     "validator.check_schema(schema)\n"
-    "for name in sys.argv[2:]:\n"
+    "rules = schema['properties']['prices']['properties']['rules']['properties']\n"
+    "if list(rules) != sys.argv[2].split(','):\n"
+    "    sys.exit('the price rules of the schema are not those of the program')\n"
+    "kinds = schema['properties']['features']['items']['properties']['kind']['enum']\n"
+    "if kinds != sys.argv[3].split(','):\n"
+    "    sys.exit('the kinds of feature of the schema are not those of the program')\n"
+    "for name in sys.argv[4:]:\n"
     "    bad = name.endswith('.bad')\n"
     "    errors = list(validator.iter_errors(json.load(open(name))))\n"
     "    if bool(errors) != bad:\n"
@@ -427,16 +433,20 @@ test_schema (void)
   char *folder = yard_folder ();
   g_autofree char *whole = yard_path (folder, "whole.json"), *written = yard_path (folder, "written.json");
   g_autofree char *bad = yard_path (folder, "key.bad"), *text = NULL;
+  g_autofree char *rules = g_strjoinv (",", (char **) bl_price_rule_names ());
+  g_autoptr(GString) kinds = g_string_new (NULL);
   g_autoptr(BlDesign) design = draft (whole_sheet, NULL, &error);
   int status = 0;
 
   g_assert_no_error (error);
+  for (int i = 0; i < BL_FEATURE_N; i++)
+    g_string_append_printf (kinds, "%s%s", i > 0 ? "," : "", bl_feature_kind_name ((BlFeatureKind) i));
   text = bl_sheet_write (design, &error);
   g_assert_true (g_file_set_contents (whole, whole_sheet, -1, NULL));
   g_assert_true (g_file_set_contents (written, text, -1, NULL));
   g_assert_true (g_file_set_contents (bad, "{ \"design_sheet\": 1, \"beds\": [ { \"name\": \"x\", \"hue\": 1 } ] }", -1, NULL));
   {
-    const char *argv[] = { "python3", "-c", script, schema, whole, written, bad,
+    const char *argv[] = { "python3", "-c", script, schema, rules, kinds->str, whole, written, bad,
                            g_file_test (demo, G_FILE_TEST_EXISTS) ? demo : whole, NULL };
     gboolean ran = g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, &said, &status, NULL);
 
