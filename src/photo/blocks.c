@@ -95,10 +95,10 @@ count_rows (BlBlock *block)
 }
 
 static BlBlock
-block_of (const BlLensModel   *model,
-          const GPtrArray *knowns,
-          guint            index,
-          int              skip)
+block_of (const BlLensModel *model,
+          const GPtrArray   *knowns,
+          guint              index,
+          int                skip)
 {
   const BlKnown *known = g_ptr_array_index (knowns, index);
   BlBlock block = { .known = known, .index = index };
@@ -132,8 +132,8 @@ clear_block (gpointer data)
 
 BlLensModel *
 bl_lens_model_new (const BlPhotoPrior *prior,
-              const GPtrArray    *knowns,
-              int                 skip)
+                   const GPtrArray    *knowns,
+                   int                 skip)
 {
   BlLensModel *model = g_new0 (BlLensModel, 1);
 
@@ -205,8 +205,8 @@ bl_lens_model_free (BlLensModel *model)
 
 void
 bl_lens_model_camera (const BlLensModel *model,
-                 const double  *theta,
-                 BlCamera      *camera)
+                      const double      *theta,
+                      BlCamera          *camera)
 {
   memset (camera, 0, sizeof *camera);
   camera->width = model->prior->width;
@@ -218,7 +218,7 @@ bl_lens_model_camera (const BlLensModel *model,
 
 guint
 bl_lens_model_first_row (const BlLensModel *model,
-                    guint          b)
+                         guint              b)
 {
   guint at = 0;
 

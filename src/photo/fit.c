@@ -59,8 +59,8 @@ jacobian_cb (const gsl_vector *x,
 /* Minimises from @theta, leaving the best there. Returns the sum of squares. */
 static double
 minimise (BlLensModel *model,
-          double  *theta,
-          int      max_iterations)
+          double      *theta,
+          int          max_iterations)
 {
   gsl_multifit_nlinear_parameters parameters = gsl_multifit_nlinear_default_parameters ();
   Problem problem = { .model = model };
@@ -93,8 +93,8 @@ minimise (BlLensModel *model,
  * get a very large variance rather than an infinite one. */
 static void
 invert (const BlLensModel *model,
-        const double  *jacobian,
-        double        *cov)
+        const double      *jacobian,
+        double            *cov)
 {
   gsize n = model->n_rows, p = (gsize) model->n_active;
   gsl_matrix *u = gsl_matrix_alloc (n, p), *v = gsl_matrix_alloc (p, p);
@@ -144,7 +144,7 @@ count_observations (const BlLensModel *model)
 
 /* Covariance, leverages and the test of the fit at @theta. */
 static BlLensFit *
-finish (BlLensModel      *model,
+finish (BlLensModel  *model,
         const double *theta)
 {
   BlLensFit *fit = g_new0 (BlLensFit, 1);
@@ -196,8 +196,8 @@ tidy (double *theta)
 }
 
 BlLensFit *
-bl_lens_model_fit (BlLensModel      *model,
-              const double *from)
+bl_lens_model_fit (BlLensModel  *model,
+                   const double *from)
 {
   double best[BL_PAR_N], best_chi2 = INFINITY;
   g_autoptr (GArray) starts = NULL;
@@ -244,8 +244,8 @@ bl_lens_model_fit (BlLensModel      *model,
 
 double
 bl_lens_fit_block_worst (const BlLensModel *model,
-                    const BlLensFit   *fit,
-                    guint          b)
+                         const BlLensFit   *fit,
+                         guint              b)
 {
   guint at = bl_lens_model_first_row (model, b);
   guint n = g_array_index (model->blocks, BlBlock, b).n_rows;
@@ -260,9 +260,9 @@ bl_lens_fit_block_worst (const BlLensModel *model,
 /* Log of the ground area that one pixel covers. */
 static gboolean
 log_element (const BlLensModel *model,
-             const double  *theta,
-             BlPoint        px,
-             double        *value)
+             const double      *theta,
+             BlPoint            px,
+             double            *value)
 {
   BlPoint g, gx, gy;
   BlCamera camera;
@@ -279,8 +279,8 @@ log_element (const BlLensModel *model,
 static double
 looseness_at (const BlLensModel *model,
               const BlLensFit   *fit,
-              BlPoint        px,
-              double        *explained)
+              BlPoint            px,
+              double            *explained)
 {
   double gradient[BL_PAR_N] = { 0 }, theta[BL_PAR_N], variance = 0.0;
 
@@ -317,8 +317,8 @@ looseness_at (const BlLensModel *model,
 
 double
 bl_lens_fit_looseness (const BlLensModel *model,
-                  const BlLensFit   *fit,
-                  int           *open)
+                       const BlLensFit   *fit,
+                       int               *open)
 {
   double worst = 0.0, share[BL_PAR_N], explained[BL_PAR_N] = { 0 };
   guint clicks = 0;

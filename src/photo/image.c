@@ -97,11 +97,11 @@ big_endian (const guchar *p)
 
 /* Chunks: length, type, data, check sum (PNG specification, third edition, section 5.3). */
 gboolean
-bl_png_size (GBytes   *bytes,
-             gboolean  whole,
-             int      *width,
-             int      *height,
-             GError  **error)
+bl_png_size (GBytes  *bytes,
+             gboolean whole,
+             int     *width,
+             int     *height,
+             GError **error)
 {
   gsize size, at = 8;
   const guchar *data = g_bytes_get_data (bytes, &size);

@@ -30,7 +30,7 @@ is_determined (const BlLensModel *model,
 
 /* A trial with other switches; the caller sets them on the model. */
 static BlLensFit *
-fit_trial (BlLensModel      *trial,
+fit_trial (BlLensModel  *trial,
            const double *from)
 {
   g_autoptr (BlLensFit) fit = NULL;
@@ -102,8 +102,8 @@ lean (const BlLensModel *model,
 void
 bl_judge_roll (const BlPhotoPrior *prior,
                const GPtrArray    *knowns,
-               BlLensModel           **model,
-               BlLensFit             **fit)
+               BlLensModel       **model,
+               BlLensFit         **fit)
 {
   Case c = { prior, knowns, *model, *fit };
   g_autoptr (BlLensModel) trial = NULL;
@@ -211,10 +211,10 @@ ratio_hint (double ratio)
 
 /* The sentence on a known that the rest do without. */
 static char *
-disagreement (const Case    *c,
+disagreement (const Case        *c,
               const BlLensModel *without,
               const BlLensFit   *fit,
-              const BlKnown *known)
+              const BlKnown     *known)
 {
   g_autofree char *who = bl_known_describe (known), *is = NULL, *says = NULL;
   double predicted, stated;
@@ -258,11 +258,11 @@ disagreement (const Case    *c,
 
 /* Leaves out one known after the other: whose absence lets the rest agree? */
 static gboolean
-find_culprit (Case    *c,
-              int     *culprit,
-              double  *size,
-              double  *p,
-              char   **sentence)
+find_culprit (Case   *c,
+              int    *culprit,
+              double *size,
+              double *p,
+              char  **sentence)
 {
   g_autofree guint *order = g_new (guint, c->model->blocks->len + 1);
   guint n = c->model->blocks->len, cures = 0, second = G_MAXUINT;
@@ -317,10 +317,10 @@ find_culprit (Case    *c,
 
 /* The focal length the metadata states, against all the rest. */
 static gboolean
-find_wrong_focal (Case    *c,
-                  double  *size,
-                  double  *p,
-                  char   **sentence)
+find_wrong_focal (Case   *c,
+                  double *size,
+                  double *p,
+                  char  **sentence)
 {
   g_autoptr (BlLensModel) trial = NULL;
   g_autoptr (BlLensFit) fit = NULL;
@@ -421,8 +421,8 @@ find_two_planes (Case  *c,
 gboolean
 bl_judge (const BlPhotoPrior *prior,
           const GPtrArray    *knowns,
-          BlLensModel           **model,
-          BlLensFit             **fit,
+          BlLensModel       **model,
+          BlLensFit         **fit,
           char              **message,
           int                *culprit,
           GError            **error)

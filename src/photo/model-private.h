@@ -56,6 +56,21 @@ typedef struct
   double *hat;          /* leverage of each row, 0..1 */
 } BlLensFit;
 
+/* A camera prepared for many projections. Ground points are in eye heights, in its own frame. */
+typedef struct
+{
+  BlCamera lens;        /* eye 1, at (0, 0), heading 0 */
+  double ground[3][3];  /* seen = ground · (x, y, 1) */
+  BlRay upright;
+  double eye, eye2, x, y, sin_heading, cos_heading;
+} BlView;
+
+void bl_view_init (BlView *view, const BlLensModel *model, const double *theta);
+/* Rows of one known with its own parameters @own; FALSE where a point cannot be seen. */
+gboolean bl_block_rows (const BlView *view, const BlBlock *block, const double *own, double *rows);
+/* Its points where the clicks meet the ground. */
+gboolean bl_block_first_own (const BlView *view, const BlBlock *block, double *own);
+
 /* @skip: (nullable): index of a known to leave out, or -1. */
 BlLensModel *bl_lens_model_new (const BlPhotoPrior *prior, const GPtrArray *knowns, int skip);
 void bl_lens_model_free (BlLensModel *model);

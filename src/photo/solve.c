@@ -160,7 +160,7 @@ prior_normalised (const BlLensModel *model,
 }
 
 static void
-add_residuals (BlSolution    *solution,
+add_residuals (BlSolution        *solution,
                const BlLensModel *model,
                const BlLensFit   *fit)
 {
@@ -265,7 +265,7 @@ has_view_beside_line (const GPtrArray *knowns)
 }
 
 static void
-fill_camera (BlSolution    *solution,
+fill_camera (BlSolution        *solution,
              const BlLensModel *model,
              const BlLensFit   *fit)
 {

@@ -23,95 +23,119 @@ typedef struct
   double *rows;
 } Search;
 
+/* The eye height by which a known's size is as stated; NAN where it states none. */
+static double
+scale_of (const BlBlock  *block,
+          const BlCamera *camera,
+          const BlPoint  *g)
+{
+  switch (block->known->kind)
+    {
+    case BL_KNOWN_LENGTH:
+      return block->size[0] / bl_dist (g[0], g[1]);
+    case BL_KNOWN_RECTANGLE:
+      return sqrt (block->size[0] / bl_dist (g[0], g[1]) * block->size[1] / bl_dist (g[1], g[2]));
+    case BL_KNOWN_HEIGHT:
+      return block->size[0] / bl_camera_height_at (camera, g[0], bl_points_at (block->known->px, 1));
+    case BL_KNOWN_EYE:
+      return block->size[0];
+    case BL_KNOWN_RIGHT_ANGLE:
+    case BL_KNOWN_PARALLEL:
+    case BL_KNOWN_EQUAL_LENGTHS:
+    case BL_KNOWN_POSITION:
+    case BL_KNOWN_HORIZON:
+    case BL_KNOWN_STRAIGHT:
+    case BL_KNOWN_CHECK:
+    case BL_KNOWN_N:
+    default:
+      return NAN;
+    }
+}
+
+static int
+compare_double (gconstpointer a,
+                gconstpointer b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+
+  return x < y ? -1 : x > y;
+}
+
+/* The similarity stated = scale · turn · seen + place, in complex numbers: its scale, heading and
+ * the two centroids. */
+static void
+fit_similarity (const BlPoints *seen,
+                const BlPoints *stated,
+                BlCamera       *camera,
+                BlPoint        *mean_seen,
+                BlPoint        *mean_stated)
+{
+  double re = 0.0, im = 0.0, squares = 0.0;
+
+  *mean_seen = *mean_stated = BL_POINT (0.0, 0.0);
+  for (guint i = 0; i < seen->len; i++)
+    {
+      *mean_seen = bl_add (*mean_seen, bl_mul (bl_points_at (seen, i), 1.0 / seen->len));
+      *mean_stated = bl_add (*mean_stated, bl_mul (bl_points_at (stated, i), 1.0 / seen->len));
+    }
+  for (guint i = 0; i < seen->len && seen->len >= 2; i++)
+    {
+      BlPoint g = bl_sub (bl_points_at (seen, i), *mean_seen);
+      BlPoint s = bl_sub (bl_points_at (stated, i), *mean_stated);
+
+      re += bl_dot (g, s);
+      im += bl_cross (g, s);
+      squares += bl_dot (g, g);
+    }
+  if (seen->len < 2)
+    return;
+  camera->eye = hypot (re, im) / squares;
+  camera->heading = -atan2 (im, re);
+}
+
 /* Fits the scale, and with surveyed points the place and heading, to a camera whose view is set. */
 static gboolean
 place (const BlLensModel *model,
-       BlCamera      *camera)
+       BlCamera          *camera)
 {
   g_autoptr (GArray) scales = g_array_new (FALSE, FALSE, sizeof (double));
-  BlPoint sum_g = BL_POINT (0, 0), sum_s = sum_g, one_g = sum_g, one_s = sum_g;
-  double re = 0.0, im = 0.0, gg = 0.0;
-  guint n = 0;
+  g_autoptr (BlPoints) seen = bl_points_new (), stated = bl_points_new ();
+  BlPoint mean_seen, mean_stated;
 
   camera->eye = 1.0;
   camera->x = camera->y = camera->heading = 0.0;
   for (guint b = 0; b < model->blocks->len; b++)
     {
       const BlBlock *block = &g_array_index (model->blocks, BlBlock, b);
-      const BlPoints *px = block->known->px;
-      guint clicks = bl_known_ground_clicks (block->known);
-      BlPoint g[4];
-      double s;
+      BlPoint g[4] = { { 0 } };
+      double scale;
 
-      for (guint i = 0; i < clicks; i++)
-        if (!bl_camera_to_ground (camera, bl_points_at (px, i), &g[i]))
+      for (guint i = 0; i < bl_known_ground_clicks (block->known); i++)
+        if (!bl_camera_to_ground (camera, bl_points_at (block->known->px, i), &g[i]))
           return FALSE;
-      s = NAN;
-      if (block->known->kind == BL_KNOWN_LENGTH)
-        s = block->size[0] / bl_dist (g[0], g[1]);
-      else if (block->known->kind == BL_KNOWN_RECTANGLE)
-        s = sqrt (block->size[0] / bl_dist (g[0], g[1]) * block->size[1] / bl_dist (g[1], g[2]));
-      else if (block->known->kind == BL_KNOWN_HEIGHT)
-        s = block->size[0] / bl_camera_height_at (camera, g[0], bl_points_at (px, 1));
-      else if (block->known->kind == BL_KNOWN_EYE)
-        s = block->size[0];
-      else if (block->known->kind == BL_KNOWN_POSITION)
+      scale = scale_of (block, camera, g);
+      if (scale > 0.0 && isfinite (scale))
+        g_array_append_val (scales, scale);
+      if (block->known->kind == BL_KNOWN_POSITION)
         {
-          one_g = g[0];
-          one_s = BL_POINT (block->size[0], block->size[1]);
-          sum_g = bl_add (sum_g, one_g);
-          sum_s = bl_add (sum_s, one_s);
-          n++;
+          bl_points_add (seen, g[0]);
+          bl_points_add (stated, BL_POINT (block->size[0], block->size[1]));
         }
-      if (s > 0.0 && isfinite (s))
-        g_array_append_val (scales, s);
     }
-  if (n >= 2)
+  /* The middle one of the sizes is not moved by a single wrong one. */
+  g_array_sort (scales, compare_double);
+  if (scales->len > 0)
+    camera->eye = g_array_index (scales, double, scales->len / 2);
+  if (seen->len >= 1)
     {
-      /* The similarity stated = scale · turn · seen + place, in complex numbers. */
-      sum_g = bl_mul (sum_g, 1.0 / n);
-      sum_s = bl_mul (sum_s, 1.0 / n);
-      for (guint b = 0; b < model->blocks->len; b++)
-        {
-          const BlBlock *block = &g_array_index (model->blocks, BlBlock, b);
-          BlPoint g, s;
+      double sh, ch;
 
-          if (block->known->kind != BL_KNOWN_POSITION
-              || !bl_camera_to_ground (camera, bl_points_at (block->known->px, 0), &g))
-            continue;
-          g = bl_sub (g, sum_g);
-          s = bl_sub (BL_POINT (block->size[0], block->size[1]), sum_s);
-          re += bl_dot (g, s);
-          im += bl_cross (g, s);
-          gg += bl_dot (g, g);
-        }
-      camera->eye = hypot (re, im) / gg;
-      camera->heading = -atan2 (im, re);
-      one_g = sum_g;
-      one_s = sum_s;
-    }
-  else if (scales->len > 0)
-    {
-      /* The middle one on the log scale is not moved by a single wrong size. */
-      double *s = (double *) (void *) scales->data;
-
-      for (guint i = 1; i < scales->len; i++)
-        for (guint j = i; j > 0 && s[j] < s[j - 1]; j--)
-          {
-            double t = s[j];
-
-            s[j] = s[j - 1];
-            s[j - 1] = t;
-          }
-      camera->eye = s[scales->len / 2];
-    }
-  if (n >= 1)
-    {
-      double sh = sin (camera->heading), ch = cos (camera->heading);
-
-      one_g = bl_mul (one_g, camera->eye);
-      camera->x = one_s.x - one_g.x * ch - one_g.y * sh;
-      camera->y = one_s.y + one_g.x * sh - one_g.y * ch;
+      fit_similarity (seen, stated, camera, &mean_seen, &mean_stated);
+      sh = sin (camera->heading);
+      ch = cos (camera->heading);
+      mean_seen = bl_mul (mean_seen, camera->eye);
+      camera->x = mean_stated.x - mean_seen.x * ch - mean_seen.y * sh;
+      camera->y = mean_stated.y + mean_seen.x * sh - mean_seen.y * ch;
     }
   return camera->eye > 0.0 && isfinite (camera->eye) && isfinite (camera->heading);
 }

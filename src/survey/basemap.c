@@ -93,9 +93,9 @@ is_array (JsonNode *node)
 }
 
 static gboolean
-read_position (Reading   *reading,
-               JsonNode  *node,
-               BlPoint   *p)
+read_position (Reading  *reading,
+               JsonNode *node,
+               BlPoint  *p)
 {
   JsonArray *pair = is_array (node) ? json_node_get_array (node) : NULL;
 

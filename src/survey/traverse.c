@@ -73,11 +73,11 @@ course_covariance (const BlTraverseLeg *leg,
 }
 
 BlTraverse *
-bl_traverse_adjust (const GArray   *legs,
-                    BlPoint         start,
-                    BlPoint         end,
-                    BlTraverseRule  rule,
-                    GError        **error)
+bl_traverse_adjust (const GArray  *legs,
+                    BlPoint        start,
+                    BlPoint        end,
+                    BlTraverseRule rule,
+                    GError       **error)
 {
   g_autoptr (BlTraverse) traverse = g_new0 (BlTraverse, 1);
   double sum[3] = { 0 }, det;

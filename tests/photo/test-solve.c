@@ -559,6 +559,47 @@ test_repeatable (void)
   yard_draw_end (&draw);
 }
 
+/* Knowns at random: an answer with finite figures or a sentence, never a crash or a loop. */
+static void
+test_random (void)
+{
+  BlRng rng = bl_rng (77);
+  guint answered = 0;
+
+  for (int i = 0; i < 400; i++)
+    {
+      g_autoptr (GPtrArray) knowns = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_known_free);
+      g_autoptr (BlSolution) solution = NULL;
+      g_autoptr (GError) error = NULL;
+      BlPhotoPrior prior = { .width = 4032, .height = 3024 };
+      guint n = 1 + bl_rng_int (&rng, 5);
+
+      prior.focal_35mm = bl_rng_int (&rng, 2) == 0 ? 0.0 : bl_rng_range (&rng, 15.0, 80.0);
+      for (guint k = 0; k < n; k++)
+        {
+          BlKnown *known = bl_known_new (bl_rng_int (&rng, BL_KNOWN_N));
+
+          for (guint c = 0; c < bl_known_n_px (known->kind); c++)
+            bl_points_add (known->px, BL_POINT (bl_rng_range (&rng, 0, 4032),
+                                                bl_rng_range (&rng, 0, 3024)));
+          known->size[0] = bl_rng_range (&rng, 0.1, 20.0);
+          known->size[1] = bl_rng_range (&rng, 0.1, 20.0);
+          g_ptr_array_add (knowns, known);
+        }
+      solution = bl_solve_camera (&prior, knowns, &error);
+      g_assert_true ((solution == NULL) == (error != NULL));
+      if (solution == NULL)
+        {
+          g_assert_true (g_str_has_suffix (error->message, "."));
+          continue;
+        }
+      answered++;
+      g_assert_true (isfinite (solution->camera.eye) && isfinite (solution->camera.focal));
+      g_assert_true (isfinite (solution->camera.cov[0]) && isfinite (solution->rms_px));
+    }
+  g_test_message ("%u of 400 answered", answered);
+}
+
 /* An outline that reaches the horizon is refused by the number of its point. */
 static void
 test_outline_horizon (void)
@@ -591,6 +632,7 @@ main (int   argc,
   g_test_add_func ("/photo/solve/pointing", test_pointing);
   g_test_add_func ("/photo/solve/tilted", test_tilted);
   g_test_add_func ("/photo/solve/repeatable", test_repeatable);
+  g_test_add_func ("/photo/solve/random", test_random);
   g_test_add_func ("/photo/solve/outline-at-the-horizon", test_outline_horizon);
   return g_test_run ();
 }
