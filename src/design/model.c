@@ -254,7 +254,8 @@ bl_model_extent (const BlModel *model)
     {
       const BlFeature *feature = g_ptr_array_index (model->features, i);
 
-      if (feature->ground != NULL)
+      /* What stands in front is upright: its outline means nothing on the ground. */
+      if (feature->ground != NULL && feature->kind != BL_FEATURE_IN_FRONT)
         extent = bl_rect_union (extent, bl_rect_of (feature->ground->points));
     }
   for (guint i = 0; i < model->plantings->len; i++)
