@@ -53,10 +53,34 @@ look_in (const BlPlant *plant, BlZone zone, double month)
  * leaf; flower colour over it, as high as its share in flower. */
 #define SAMPLES 48
 
+/* Height of a part as a share of the ribbon's: 0 leaves or wood, 1 fruit, 2 flowers. */
+static double
+ribbon_part (const BlLook *k, int part, BlColor *color)
+{
+  if (part == 2)
+    {
+      *color = k->flower_color;
+      return k->bloom > 0.02 ? 0.35 + 0.65 * k->bloom : 0;
+    }
+  if (part == 1)
+    {
+      *color = k->fruit_color;
+      return k->fruit > 0.15 && k->bloom <= 0.02 ? 0.34 * k->fruit : 0;
+    }
+  if (k->leaf > 0.05)
+    {
+      *color = bl_color_mix (k->leaf_color, (BlColor) { 1, 1, 1, 1 }, 0.15);
+      return 0.24 + 0.40 * k->leaf;
+    }
+  *color = bl_color_mix (k->stem_color, line, 0.4);
+  return k->state == BL_STATE_STANDING || k->state == BL_STATE_BARE ? 0.16 : 0;
+}
+
 void
 bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, double height, double month)
 {
   double step = width / SAMPLES;
+  BlLook looks[SAMPLES];
 
   g_return_if_fail (plant != NULL);
   cairo_save (cr);
@@ -64,31 +88,36 @@ bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, d
   cairo_rectangle (cr, 0, height * 0.47, width, height * 0.06);
   cairo_fill (cr);
   for (int i = 0; i < SAMPLES; i++)
-    {
-      BlLook k = look_in (plant, zone, 1 + (i + 0.5) * 12.0 / SAMPLES);
-      gboolean dry = k.state == BL_STATE_STANDING || k.state == BL_STATE_BARE;
-      double leaf = height * (k.leaf > 0.05 ? 0.24 + 0.40 * k.leaf : dry ? 0.16 : 0), bloom = height * (k.bloom > 0.02 ? 0.35 + 0.65 * k.bloom : 0);
-      double fruit = height * 0.34 * k.fruit;
+    looks[i] = look_in (plant, zone, 1 + (i + 0.5) * 12.0 / SAMPLES);
+  /* Leaves, fruit, flowers: each over the whole year, so that no edge shows between samples. */
+  for (int part = 0; part < 3; part++)
+    for (int i = 0; i < SAMPLES; i++)
+      {
+        BlColor color;
+        double high = height * ribbon_part (&looks[i], part, &color);
 
-      if (leaf > 0)
-        {
-          source (cr, k.leaf > 0.05 ? k.leaf_color : bl_color_mix (k.stem_color, line, 0.4), k.leaf > 0.05 ? 0.82 : 0.7);
-          cairo_rectangle (cr, i * step, (height - leaf) / 2, step + 0.35, leaf);
-          cairo_fill (cr);
-        }
-      if (fruit > 0.05 * height && bloom <= 0)
-        {
-          source (cr, k.fruit_color, 1);
-          cairo_rectangle (cr, i * step, (height - fruit) / 2, step + 0.35, fruit);
-          cairo_fill (cr);
-        }
-      if (bloom > 0)
-        {
-          source (cr, k.flower_color, 1);
-          cairo_rectangle (cr, i * step, (height - bloom) / 2, step + 0.35, bloom);
-          cairo_fill (cr);
-        }
-    }
+        if (high <= 0)
+          continue;
+        if (part == 2 && bl_color_to_lab (color).L > 88)
+          {
+            /* White flowers need a rim on white paper. */
+            source (cr, quiet, 0.55);
+            cairo_rectangle (cr, i * step - 0.5, (height - high) / 2 - 0.5, step + 1.0, high + 1.0);
+            cairo_fill (cr);
+          }
+      }
+  for (int part = 0; part < 3; part++)
+    for (int i = 0; i < SAMPLES; i++)
+      {
+        BlColor color;
+        double high = height * ribbon_part (&looks[i], part, &color);
+
+        if (high <= 0)
+          continue;
+        source (cr, color, 1);
+        cairo_rectangle (cr, i * step, (height - high) / 2, step + (i + 1 < SAMPLES ? 0.5 : 0), high);
+        cairo_fill (cr);
+      }
   if (month >= 1)
     {
       double x = (month - 1) / 12 * width;

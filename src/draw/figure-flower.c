@@ -102,8 +102,8 @@ static void
 axis_head (Fig *f, const Head *h, double fat, double gap, gboolean loose)
 {
   double c = cos (h->angle), s = sin (h->angle), floret = MAX (h->size * fat * 0.34, 1.25 * f->px);
-  guint rows = (guint) CLAMP (h->size / (floret * gap), 3, loose ? 8 : 10);
-  guint across = h->px * fat < 5 ? 2 : loose ? 4 : 3;
+  guint rows = (guint) CLAMP (h->size / (floret * gap), 3, loose ? 7 : 9);
+  guint across = h->px * fat < 7 ? 2 : loose ? 4 : 3;
 
   fig_next (f);
   if (h->px > 8)
@@ -176,7 +176,7 @@ static void
 globe (Fig *f, const Head *h)
 {
   double r = h->size / 2 * (h->stage == FIG_STAGE_BUD ? 0.62 : 1), cy = h->y + r * 0.8;
-  guint n = (guint) CLAMP (h->px * 0.95, 3, 26);
+  guint n = (guint) CLAMP (h->px * 0.8, 3, 22);
   FigTones t = h->stage == FIG_STAGE_BUD ? f->green : h->main;
 
   fig_next (f);

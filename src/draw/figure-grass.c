@@ -15,8 +15,8 @@ typedef struct
 static void
 blades (Fig *f, const Blades *b)
 {
-  double width = MAX (CLAMP (f->plant->leaf_size * 0.012, 0.0022, 0.012) * b->fine, 0.85 * f->px);
-  guint n = (guint) CLAMP (f->half * 2 * f->detail * 1.5 * b->many * (0.35 + 0.65 * f->full), 22, 420);
+  double width = MAX (CLAMP (f->plant->leaf_size * 0.012, 0.0022, 0.012) * b->fine, 1.15 * f->px);
+  guint n = (guint) CLAMP (f->half * 2 * f->detail * 0.95 * b->many * (0.35 + 0.65 * f->full), 22, 250);
 
   fig_blob (f, 2, 0, b->top * 0.22, f->half * MAX (b->crown, 0.35) * 0.8, b->top * 0.26, f->leaf, 0.10);
   for (guint i = 0; i < n; i++)

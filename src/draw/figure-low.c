@@ -33,7 +33,7 @@ heads_for_cover (const Fig *f, double width, double depth, double cover)
 {
   double s = fig_head_size (f), one = fig_head_is_long (f) ? s * s * 0.28 : s * s;
 
-  return (guint) CLAMP (cover * width * depth / one, 3, MIN (260, 16 + f->half * 2 * f->detail * (cover > 2 ? 1.0 : 0.36)));
+  return (guint) CLAMP (cover * width * depth / one, 3, MIN (200, 16 + f->half * 2 * f->detail * (cover > 2 ? 0.7 : 0.36)));
 }
 
 /* Leaves as large as a hand or larger: each stands out from the crown on its own stalk, those in

@@ -414,6 +414,16 @@ leaf_path (cairo_t *cr, const FigMark *m, double detail)
   double px = m->a * detail, side = m->kind == FIG_HALF ? m->d : 0;
   gboolean small = px < 10;
 
+  /* Of a leaf this small only place, lie and size can be seen. */
+  if (px < 6.5 && m->n != BL_LEAF_PINNATE && m->n != BL_LEAF_NEEDLE && m->n != BL_LEAF_SCALE && m->n != BL_LEAF_FROND)
+    {
+      move (cr, &r, 0, 0);
+      line (cr, &r, 0.42, 0.5);
+      line (cr, &r, 1, 0);
+      line (cr, &r, 0.42, -0.5);
+      cairo_close_path (cr);
+      return;
+    }
   switch ((BlLeafShape) m->n)
     {
     case BL_LEAF_OVAL: simple_leaf (cr, &r, 0.40, small, side); break;
@@ -447,6 +457,23 @@ blade_path (cairo_t *cr, const FigMark *m, double detail)
     return;
   ax /= la, ay /= la, bx /= lb, by /= lb, mx /= lm, my /= lm;
   cairo_move_to (cr, x0 - ay * w0, y0 + ax * w0);
+  if (lm * detail >= 7 && MAX (m->d, m->e) * detail < 3.2)
+    {
+      /* A thin blade: straight pieces, as many as its length can show. */
+      guint n = lm * detail < 40 ? 2 : lm * detail < 110 ? 4 : 6;
+
+      for (guint pass = 0; pass < 2; pass++)
+        for (guint i = pass ? 0 : 1; i <= n; i++)
+          {
+            double t = pass ? 1 - (double) i / n : (double) i / n, u = 1 - t;
+            double tx = u * ax * la + t * bx * lb, ty = u * ay * la + t * by * lb, l = MAX (1e-9, hypot (tx, ty));
+            double w = (pass ? -1 : 1) * (w0 + (w1 - w0) * t);
+
+            cairo_line_to (cr, u * u * x0 + 2 * u * t * cx + t * t * x1 - ty / l * w, u * u * y0 + 2 * u * t * cy + t * t * y1 + tx / l * w);
+          }
+      cairo_close_path (cr);
+      return;
+    }
   if (lm * detail < 7)
     {
       cairo_line_to (cr, x1 - by * w1, y1 + bx * w1);
@@ -474,7 +501,7 @@ blade_path (cairo_t *cr, const FigMark *m, double detail)
 static void
 oval_path (cairo_t *cr, const FigMark *m, double detail)
 {
-  guint n = MAX (m->a, m->b) * detail < 2.2 ? 5 : MAX (m->a, m->b) * detail < 7 ? 8 : 20;
+  guint n = MAX (m->a, m->b) * detail < 2.4 ? 5 : MAX (m->a, m->b) * detail < 6 ? 7 : 18;
   double c = cos (m->angle), s = sin (m->angle);
 
   for (guint i = 0; i < n; i++)

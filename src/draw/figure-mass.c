@@ -141,7 +141,7 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
     return;
   /* On a large plant each head stands for its neighbours too. */
   if (woody)
-    size = MAX (size * 1.12, 4.2 * f->px);
+    size = MAX (size * 1.15, 4.6 * f->px);
   for (guint i = 0; i < n; i++)
     {
       const FigCluster *c = &clusters[(guint) (fig_unit (f) * n_clusters)];

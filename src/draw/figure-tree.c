@@ -19,7 +19,7 @@ crown (Fig *f, FigMass *m, const BlPoint *roots, guint n_roots, double wood)
   if (f->leaf_amount > 0.03)
     fig_mass (f, m, c, n);
   fig_part (f, 74);
-  heads = (guint) CLAMP (3 * f->half * 2 * (m->y1 - m->y0) * 0.7 / (size * size), 10, 90 + f->height * f->detail * 1.5);
+  heads = (guint) CLAMP (5 * f->half * 2 * (m->y1 - m->y0) * 0.7 / (size * size), 10, 110 + f->height * f->detail * 2.3);
   fig_mass_heads (f, m, c, n, heads, 0, 130);
   fig_part (f, 75);
   fig_mass_fruit (f, m, c, n, 140);
@@ -176,7 +176,7 @@ fig_form_spreading_conifer (Fig *f)
   for (guint i = 0; i < n; i++)
     {
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n, base, tip, y1, y0;
-      guint sprays = 9;
+      guint sprays = 7;
 
       fig_part (f, 700 + i);
       base = u * f->half * 0.28, tip = u * f->half * fig_range (f, 0.86, 1.0);

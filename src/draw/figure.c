@@ -92,7 +92,7 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->full = CLAMP (look->fullness, 0.15, 1);
   f->leaf_amount = CLAMP (look->leaf, 0, 1);
   f->leaf_len = CLAMP (plant->leaf_size > 0 ? plant->leaf_size : 0.05, 3.4 * f->px, MAX (3.4 * f->px, 0.42 * f->height));
-  f->budget = (guint) CLAMP ((90 + 3.7 * sqrt (f->height * f->half * 2) * f->detail) / complexity (plant->leaf), 80, 3600);
+  f->budget = (guint) CLAMP ((90 + 2.65 * sqrt (f->height * f->half * 2) * f->detail) / complexity (plant->leaf), 80, 3600);
   f->x0 = f->y0 = INFINITY, f->x1 = f->y1 = -INFINITY;
   init_tones (f);
   fig_part (f, 1);

@@ -89,22 +89,30 @@ texel (const BlTexture *t, int level, double gx, double gy)
   return out;
 }
 
+/* Slow unevenness, 256 = none: hides that the square repeats. */
+static double
+unevenness (BlPoint p)
+{
+  return 256 + 14 * sin (p.x * 1.9 + 1.3 * sin (p.y * 0.8)) + 10 * sin (p.y * 2.7 + p.x * 0.6);
+}
+
 static void
 fill_block (guint32 *data, int stride, int w, int h, const BlPoint g[4], const Look *k)
 {
   double size = MAX (bl_dist (g[0], g[1]), bl_dist (g[0], g[2])) / BLOCK, texels = size * BL_TEXTURE_SIDE / BL_TEXTURE_METRES;
   int level = (int) CLAMP (floor (log2 (MAX (texels, 1)) + 0.35), 0, BL_TEXTURE_LEVELS - 2);
 
+  double shades[4] = { unevenness (g[0]), unevenness (g[1]), unevenness (g[2]), unevenness (g[3]) };
+
   for (int y = 0; y < h; y++)
     {
-      double v = (y + 0.5) / BLOCK;
+      double v = (y + 0.5) / BLOCK, left = shades[0] + (shades[2] - shades[0]) * v, right = shades[1] + (shades[3] - shades[1]) * v;
       BlPoint a = bl_lerp (g[0], g[2], v), b = bl_lerp (g[1], g[3], v);
 
       for (int x = 0; x < w; x++)
         {
           BlPoint p = bl_lerp (a, b, (x + 0.5) / BLOCK);
-          /* Slow unevenness hides that the square repeats. */
-          int shade = 256 + (int) (14 * sin (p.x * 1.9 + 1.3 * sin (p.y * 0.8)) + 10 * sin (p.y * 2.7 + p.x * 0.6));
+          int shade = (int) (left + (right - left) * (x + 0.5) / BLOCK);
           guint32 t = texel (k->texture, level, p.x, p.y);
           guint red = (guint) ((t >> 16 & 255) * k->r * shade) >> 16, green = (guint) ((t >> 8 & 255) * k->g * shade) >> 16;
           guint blue = (guint) ((t & 255) * k->b * shade) >> 16;

@@ -80,24 +80,58 @@ ground_frame (const BlScene *scene, BlPoint at, cairo_matrix_t *m)
   return fabs (m->xx * m->yy - m->xy * m->yx) > 1e-6;
 }
 
+/* One ellipse of shadow, about (@x, @y) in the current frame. */
+typedef struct
+{
+  double x, y, rx, ry, angle, alpha, core;
+} Blot;
+
 static void
-blot (cairo_t *cr, double x, double y, double rx, double ry, double angle, double alpha, double core)
+paint_gradient (cairo_t *cr, const Blot *b)
 {
   cairo_pattern_t *soft = cairo_pattern_create_radial (0, 0, 0, 0, 0, 1);
 
-  cairo_pattern_add_color_stop_rgba (soft, 0, 0.055, 0.055, 0.075, alpha);
-  cairo_pattern_add_color_stop_rgba (soft, core, 0.055, 0.055, 0.075, alpha * 0.86);
-  cairo_pattern_add_color_stop_rgba (soft, (1 + core) / 2, 0.055, 0.055, 0.075, alpha * 0.34);
-  cairo_pattern_add_color_stop_rgba (soft, 1, 0.055, 0.055, 0.075, 0);
-  cairo_save (cr);
-  cairo_translate (cr, x, y);
-  cairo_rotate (cr, angle);
-  cairo_scale (cr, rx, ry);
+  for (int i = 0; i <= 8; i++)
+    {
+      double r = i / 8.0, t = CLAMP ((r - b->core * 0.6) / (1 - b->core * 0.6), 0, 1);
+
+      cairo_pattern_add_color_stop_rgba (soft, r, 0.055, 0.055, 0.078, b->alpha * (1 - t * t * (3 - 2 * t)));
+    }
   cairo_set_source (cr, soft);
   cairo_rectangle (cr, -1, -1, 2, 2);
   cairo_fill (cr);
-  cairo_restore (cr);
   cairo_pattern_destroy (soft);
+}
+
+static void
+paint_blot (BlPainting *p, const Blot *b)
+{
+  cairo_t *cr = p->cr;
+  cairo_matrix_t m;
+
+  cairo_save (cr);
+  cairo_translate (cr, b->x, b->y);
+  cairo_rotate (cr, b->angle);
+  cairo_scale (cr, b->rx, b->ry);
+  if (p->options->vector)
+    paint_gradient (cr, b);
+  else
+    {
+      g_autoptr (BlStamp) stamp = bl_paint_blot (p, b->core);
+      cairo_surface_t *surface = bl_stamp_surface (stamp);
+
+      /* A circle of the ground is an all but level ellipse in the picture: painted level, which is
+       * several times faster than turned. */
+      cairo_get_matrix (cr, &m);
+      cairo_matrix_init (&m, hypot (m.xx, m.xy), 0, 0, hypot (m.yx, m.yy), m.x0, m.y0);
+      cairo_set_matrix (cr, &m);
+      cairo_scale (cr, 1 / 31.0, 1 / 31.0);
+      cairo_set_source_surface (cr, surface, -stamp->ox, -stamp->oy);
+      cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_BILINEAR);
+      cairo_paint_with_alpha (cr, b->alpha);
+      cairo_surface_destroy (surface);
+    }
+  cairo_restore (cr);
 }
 
 static gboolean
@@ -115,6 +149,7 @@ paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint
   double shade = p->scene->light->shade * body, cast = MIN (look->height * 0.55, 3.5);
   double away = (p->scene->light->figure.sun_x > 0 ? -1 : 1), hx, hy, x, y;
   gboolean tree = has_trunk (placed->plant->form);
+  double foot = tree ? r * 0.22 : r * 1.02;
   cairo_matrix_t m;
 
   if (r <= 0 || !ground_frame (p->scene, at, &m))
@@ -125,8 +160,9 @@ paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint
   cairo_save (p->cr);
   cairo_transform (p->cr, &m);
   if (r * px_per_metre * p->scale > 3)
-    blot (p->cr, x, y, r * (tree ? 1.05 : 0.9) + cast * 0.42, r * (tree ? 0.9 : 0.85), atan2 (hy, hx), shade * 0.95, 0.34);
-  blot (p->cr, 0, 0, tree ? r * 0.22 : r * 0.98, tree ? r * 0.22 : r * 0.98, 0, MIN (0.8, shade * 1.75), 0.5);
+    paint_blot (p, &(Blot) { x, y, r * (tree ? 1.05 : 0.9) + cast * 0.42, r * (tree ? 0.9 : 0.85), atan2 (hy, hx),
+                             MIN (0.6, shade * 0.95), 0.3 });
+  paint_blot (p, &(Blot) { 0, 0, foot, foot, 0, MIN (0.8, shade * 1.75), 0.5 });
   cairo_restore (p->cr);
 }
 
@@ -142,34 +178,16 @@ paint_plant (BlPainting *p, const BlSceneItem *item)
 {
   const BlPlaced *placed = &g_array_index (p->scene->layout->placed, BlPlaced, item->placed);
   const BlLook *look = &p->scene->looks[item->placed];
-  double u = bl_norm (item->up), haze = haze_at (item->depth), k = item->scale * p->scale;
+  double u = bl_norm (item->up), k = item->scale * p->scale;
   cairo_matrix_t m;
 
   if (u <= 0 || look->height <= 0)
     return;
-  cairo_matrix_init (&m, -item->up.y / u * item->scale, item->up.x / u * item->scale, -item->up.x, -item->up.y, item->base.x, item->base.y);
-  cairo_save (p->cr);
-  if (haze > 0.03 && !p->options->vector)
-    {
-      cairo_rectangle (p->cr, item->box.x0 - 1, item->box.y0 - 1, item->box.x1 - item->box.x0 + 2, item->box.y1 - item->box.y0 + 2);
-      cairo_clip (p->cr);
-      cairo_push_group (p->cr);
-    }
+  cairo_matrix_init (&m, -item->up.y / u * item->scale, item->up.x / u * item->scale, -item->up.x, -item->up.y, item->base.x,
+                     item->base.y);
   cairo_save (p->cr);
   cairo_transform (p->cr, &m);
-  bl_paint_figure (p, placed->plant, look, placed->seed, k);
-  cairo_restore (p->cr);
-  if (haze > 0.03 && !p->options->vector)
-    {
-      const BlColor *c = &p->scene->light->haze;
-
-      cairo_set_operator (p->cr, CAIRO_OPERATOR_ATOP);
-      cairo_set_source_rgba (p->cr, c->r, c->g, c->b, haze);
-      cairo_paint (p->cr);
-      cairo_pop_group_to_source (p->cr);
-      cairo_set_operator (p->cr, CAIRO_OPERATOR_OVER);
-      cairo_paint (p->cr);
-    }
+  bl_paint_figure (p, placed->plant, look, placed->seed, k, haze_at (item->depth));
   cairo_restore (p->cr);
 }
 

@@ -87,7 +87,8 @@ typedef struct
 #define BL_SEED_VARIANTS 12
 guint64 bl_look_hash (const BlPlant *plant, const BlLook *look);
 /* Draws the stamp of a figure in a frame of metres (y down) whose unit is @detail device pixels. */
-void bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed, double detail);
+void bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed, double detail, double haze);
+BlStamp *bl_paint_blot (BlPainting *p, double core);
 void bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double radius, guint64 seed,
                       double detail);
 

@@ -183,12 +183,21 @@ bl_look_hash (const BlPlant *plant, const BlLook *k)
   return fold_color (fold_color (h, k->seed_color), k->fruit_color);
 }
 
-/* Sizes in steps of √2: a stamp is at most 1.41 times larger than it is painted. */
+/* Sizes in steps of √2 (small ones of 2): a stamp is at most that much larger than it is painted. */
 static double
-size_step (double detail, int *step)
+size_step (double detail, double most, int *step)
 {
   *step = (int) ceil (2 * log2 (CLAMP (detail, 2, 4096)) - 1e-9);
+  if (detail * most < 130)
+    *step = (*step + 1) / 2 * 2;
   return pow (2, *step / 2.0);
+}
+
+/* The smaller a plant is seen, the fewer different ones it takes. */
+static guint64
+variant_of (guint64 seed, double px)
+{
+  return seed % (px < 50 ? 2 : px < 110 ? 3 : px < 220 ? 6 : BL_SEED_VARIANTS);
 }
 
 static guint64
@@ -206,6 +215,8 @@ typedef struct
   const BlFigureLight *light;
   double radius;
   gboolean symbol, monochrome;
+  double haze; /* 0..1, laid over what is drawn */
+  BlColor haze_color;
 } Subject;
 
 static void
@@ -217,11 +228,70 @@ draw_subject (cairo_t *cr, const Subject *s, double detail)
     bl_figure_draw (cr, s->plant, s->look, s->seed, s->light, detail);
 }
 
+/* The stamp under this key, drawn when it is not there yet. */
+static BlStamp *
+fetch (BlPainting *p, const Subject *s, guint64 key, BlRect box, double detail)
+{
+  BlStamp *stamp = bl_figure_cache_lookup (p->cache, key);
+  cairo_surface_t *surface;
+  cairo_t *cr;
+
+  if (stamp != NULL)
+    return stamp;
+  stamp = bl_stamp_new (box, detail);
+  surface = bl_stamp_surface (stamp);
+  cr = cairo_create (surface);
+  cairo_save (cr);
+  cairo_translate (cr, stamp->ox, stamp->oy);
+  cairo_scale (cr, detail, detail);
+  draw_subject (cr, s, detail);
+  cairo_restore (cr);
+  if (s->haze > 0)
+    {
+      cairo_set_operator (cr, CAIRO_OPERATOR_ATOP);
+      cairo_set_source_rgba (cr, s->haze_color.r, s->haze_color.g, s->haze_color.b, s->haze);
+      cairo_paint (cr);
+    }
+  cairo_destroy (cr);
+  cairo_surface_finish (surface);
+  cairo_surface_destroy (surface);
+  bl_figure_cache_insert (p->cache, key, stamp);
+  return stamp;
+}
+
+/* A slightly leaning stamp, in level strips each moved by less than a pixel: the fast way of scaling
+ * knows no slant. @m takes stamp pixels to device pixels. */
+static gboolean
+paint_leaning (cairo_t *cr, const BlStamp *stamp, cairo_surface_t *surface, const cairo_matrix_t *m)
+{
+  double slant = m->xy / m->yy, y0 = m->y0, y1 = m->y0 + m->yy * stamp->height, rows;
+
+  if (m->yy <= 0 || fabs (slant) > 0.08 || fabs (m->yx / m->xx) > 0.08)
+    return FALSE;
+  rows = fabs (slant) > 1e-6 ? CLAMP (floor (0.8 / fabs (slant)), 4, 4096) : 4096;
+  for (double y = floor (y0); y < y1; y += rows)
+    {
+      double middle = y + rows / 2 - y0;
+
+      cairo_identity_matrix (cr);
+      cairo_rectangle (cr, floor (m->x0 - 4096), y, 16384, MIN (rows, ceil (y1) - y));
+      cairo_save (cr);
+      cairo_clip (cr);
+      cairo_translate (cr, m->x0 + slant * middle, y0);
+      cairo_scale (cr, m->xx, m->yy);
+      cairo_set_source_surface (cr, surface, 0, 0);
+      cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_BILINEAR);
+      cairo_paint (cr);
+      cairo_restore (cr);
+    }
+  return TRUE;
+}
+
 static void
 paint_stamp (BlPainting *p, const Subject *s, guint64 key, BlRect box, double detail)
 {
   int step;
-  double stamped = size_step (detail, &step), most = MAX (box.x1 - box.x0, box.y1 - box.y0);
+  double most = MAX (box.x1 - box.x0, box.y1 - box.y0), stamped = s->symbol ? detail : size_step (detail, most, &step);
   g_autoptr (BlStamp) stamp = NULL;
   cairo_surface_t *surface;
 
@@ -231,28 +301,34 @@ paint_stamp (BlPainting *p, const Subject *s, guint64 key, BlRect box, double de
       draw_subject (p->cr, s, detail);
       return;
     }
-  key = fold (key, (guint64) step);
-  stamp = bl_figure_cache_lookup (p->cache, key);
-  if (stamp == NULL)
-    {
-      cairo_t *cr;
-
-      stamp = bl_stamp_new (box, stamped);
-      surface = bl_stamp_surface (stamp);
-      cr = cairo_create (surface);
-      cairo_translate (cr, stamp->ox, stamp->oy);
-      cairo_scale (cr, stamped, stamped);
-      draw_subject (cr, s, stamped);
-      cairo_destroy (cr);
-      cairo_surface_finish (surface);
-      cairo_surface_destroy (surface);
-      bl_figure_cache_insert (p->cache, key, stamp);
-    }
+  stamp = fetch (p, s, fold (key, s->symbol ? (guint64) (detail * 64) : (guint64) step), box, stamped);
   surface = bl_stamp_surface (stamp);
   cairo_save (p->cr);
-  cairo_scale (p->cr, 1 / stamp->detail, 1 / stamp->detail);
-  cairo_set_source_surface (p->cr, surface, -stamp->ox, -stamp->oy);
-  cairo_pattern_set_filter (cairo_get_source (p->cr), CAIRO_FILTER_BILINEAR);
+  if (s->symbol)
+    {
+      /* All symbols of a plan have one scale: painted as they are, on whole pixels. */
+      double x = 0, y = 0;
+
+      cairo_user_to_device (p->cr, &x, &y);
+      cairo_identity_matrix (p->cr);
+      cairo_set_source_surface (p->cr, surface, round (x) - stamp->ox, round (y) - stamp->oy);
+    }
+  else
+    {
+      cairo_matrix_t m;
+
+      cairo_scale (p->cr, 1 / stamp->detail, 1 / stamp->detail);
+      cairo_translate (p->cr, -stamp->ox, -stamp->oy);
+      cairo_get_matrix (p->cr, &m);
+      if (paint_leaning (p->cr, stamp, surface, &m))
+        {
+          cairo_restore (p->cr);
+          cairo_surface_destroy (surface);
+          return;
+        }
+      cairo_set_source_surface (p->cr, surface, 0, 0);
+      cairo_pattern_set_filter (cairo_get_source (p->cr), CAIRO_FILTER_BILINEAR);
+    }
   cairo_paint (p->cr);
   cairo_restore (p->cr);
   cairo_surface_destroy (surface);
@@ -265,7 +341,7 @@ static void
 paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double detail)
 {
   int step;
-  double drawn = size_step (MIN (detail, 700), &step);
+  double drawn = size_step (MIN (detail, 700), box.y1 - box.y0, &step);
   gboolean grouped = cairo_surface_get_type (cairo_get_target (p->cr)) == CAIRO_SURFACE_TYPE_PDF;
   cairo_surface_t *recorded;
 
@@ -305,11 +381,13 @@ paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double d
 }
 
 void
-bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed, double detail)
+bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed, double detail, double haze)
 {
-  guint64 variant = seed % BL_SEED_VARIANTS;
-  Subject s = { .plant = plant, .look = look, .seed = variant, .light = &p->scene->light->figure };
-  guint64 key = fold (fold (bl_look_hash (plant, look), variant), light_hash (s.light));
+  guint64 variant = variant_of (seed, look->height * detail);
+  int veil = (int) (haze * 40 + 0.5);
+  Subject s = { .plant = plant, .look = look, .seed = variant, .light = &p->scene->light->figure, .haze = veil / 40.0,
+                .haze_color = p->scene->light->haze };
+  guint64 key = fold (fold (fold (bl_look_hash (plant, look), variant), light_hash (s.light)), (guint64) veil);
 
   (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, bl_figure_box (plant, look), detail);
 }
@@ -324,4 +402,28 @@ bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double
   double r = radius * 1.08;
 
   (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, (BlRect) { -r, -r, r, r }, detail);
+}
+
+/* A soft round blot, 1 at its middle, in a square of 64 pixels: stretched to make shadows. */
+BlStamp *
+bl_paint_blot (BlPainting *p, double core)
+{
+  guint64 key = fold (G_GUINT64_CONSTANT (0x5ad0), (guint64) (core * 100));
+  BlStamp *stamp = bl_figure_cache_lookup (p->cache, key);
+
+  if (stamp != NULL)
+    return stamp;
+  stamp = bl_stamp_new ((BlRect) { -31, -31, 31, 31 }, 1);
+  for (int y = 0; y < stamp->height; y++)
+    for (int x = 0; x < stamp->width; x++)
+      {
+        double r = hypot (x + 0.5 - stamp->ox, y + 0.5 - stamp->oy) / 31, t = CLAMP ((r - core * 0.6) / (1 - core * 0.6), 0, 1);
+        double a = 1 - t * t * (3 - 2 * t);
+        guint v = (guint) (a * 255);
+
+        /* Near black with a little blue: the sky lights a shadow. */
+        ((guint32 *) (void *) (stamp->data + (gsize) y * stamp->stride))[x] = v << 24 | (v * 14 / 255) << 16 | (v * 14 / 255) << 8 | (v * 20 / 255);
+      }
+  bl_figure_cache_insert (p->cache, key, stamp);
+  return stamp;
 }
