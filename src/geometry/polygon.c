@@ -2,6 +2,8 @@
 /* Closed polygons: area, perimeter, inside, nearest point and self-crossing. */
 #include "geometry/polygon.h"
 
+#include <stdlib.h>
+
 static BlPoint
 ring_next (const BlPoints *ring, guint i)
 {
@@ -177,12 +179,62 @@ edges_meet (const BlPoint *p, guint n, guint i, guint j)
   return segments_meet (a, b, c, d);
 }
 
+typedef struct
+{
+  double low, high; /* its reach in x */
+  guint edge;
+} EdgeReach;
+
+static int
+compare_reach (gconstpointer x, gconstpointer y)
+{
+  const EdgeReach *a = x, *b = y;
+
+  return a->low < b->low ? -1 : a->low > b->low;
+}
+
+/* The first pair of edges that meet, by the first edge's index, then the second's. Only edges that
+ * overlap in x are compared: a line of n points costs about n log n, not n². */
+static gboolean
+first_meeting (const BlPoint *p, guint n, guint *i, guint *j)
+{
+  g_autofree EdgeReach *order = g_new (EdgeReach, n), *near = g_new (EdgeReach, n);
+  guint n_near = 0;
+  gboolean found = FALSE;
+
+  for (guint k = 0; k < n; k++)
+    order[k] = (EdgeReach) { MIN (p[k].x, p[(k + 1) % n].x), MAX (p[k].x, p[(k + 1) % n].x), k };
+  qsort (order, n, sizeof *order, compare_reach);
+  for (guint k = 0; k < n; k++)
+    {
+      guint kept = 0;
+
+      for (guint m = 0; m < n_near; m++)
+        {
+          guint a = MIN (near[m].edge, order[k].edge), b = MAX (near[m].edge, order[k].edge);
+
+          if (near[m].high < order[k].low)
+            continue;
+          near[kept++] = near[m];
+          if ((!found || a < *i || (a == *i && b < *j)) && edges_meet (p, n, a, b))
+            {
+              *i = a;
+              *j = b;
+              found = TRUE;
+            }
+        }
+      near[kept] = order[k];
+      n_near = kept + 1;
+    }
+  return found;
+}
+
 gboolean
 bl_polygon_self_crosses (const BlPoints *ring, guint *i, guint *j)
 {
   g_autofree BlPoint *p = NULL;
   g_autofree guint *index = NULL;
-  guint n = 0;
+  guint n = 0, a = 0, b = 0;
 
   g_return_val_if_fail (ring != NULL, FALSE);
   p = g_new (BlPoint, ring->len + 1);
@@ -194,15 +246,11 @@ bl_polygon_self_crosses (const BlPoints *ring, guint *i, guint *j)
         p[n] = bl_points_at (ring, k);
         index[n++] = k;
       }
-  for (guint a = 0; n > 2 && a < n; a++)
-    for (guint b = a + 1; b < n; b++)
-      if (edges_meet (p, n, a, b))
-        {
-          if (i != NULL)
-            *i = index[a];
-          if (j != NULL)
-            *j = index[b];
-          return TRUE;
-        }
-  return FALSE;
+  if (n <= 2 || !first_meeting (p, n, &a, &b))
+    return FALSE;
+  if (i != NULL)
+    *i = index[a];
+  if (j != NULL)
+    *j = index[b];
+  return TRUE;
 }

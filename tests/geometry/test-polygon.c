@@ -135,6 +135,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/polygon/far-away", test_far_away);
   g_test_add_func ("/polygon/triangle", test_triangle);
   g_test_add_func ("/polygon/self-crossing", test_self_crossing);
+  g_test_add_func ("/polygon/every-pair", test_every_pair);
   g_test_add_func ("/polygon/contains", test_contains);
   return g_test_run ();
 }
