@@ -127,6 +127,82 @@ test_contains (void)
     }
 }
 
+static int
+turn (BlPoint a, BlPoint b, BlPoint c)
+{
+  double cross = bl_cross (bl_sub (b, a), bl_sub (c, a));
+
+  return (cross > 0) - (cross < 0);
+}
+
+static gboolean
+lies_on (BlPoint a, BlPoint b, BlPoint p)
+{
+  return turn (a, b, p) == 0 && bl_dot (bl_sub (p, a), bl_sub (p, b)) <= 0;
+}
+
+/* Do edges @i < @j of a ring with whole coordinates meet: the definition, word for word. */
+static gboolean
+meet_by_definition (const BlPoints *ring, guint i, guint j)
+{
+  guint n = ring->len;
+  BlPoint a = bl_points_at (ring, i), b = bl_points_at (ring, (i + 1) % n);
+  BlPoint c = bl_points_at (ring, j), d = bl_points_at (ring, (j + 1) % n);
+
+  if (j == i + 1)
+    return turn (a, b, d) == 0 && bl_dot (bl_sub (b, a), bl_sub (d, b)) < 0;
+  if (i == 0 && j == n - 1)
+    return turn (c, d, b) == 0 && bl_dot (bl_sub (d, c), bl_sub (b, d)) < 0;
+  return (turn (c, d, a) * turn (c, d, b) < 0 && turn (a, b, c) * turn (a, b, d) < 0)
+         || lies_on (c, d, a) || lies_on (c, d, b) || lies_on (a, b, c) || lies_on (a, b, d);
+}
+
+/* Whole numbers, so that the definition is exact; no two neighbours are the same. */
+static BlPoints *
+grid_ring (BlRng *rng)
+{
+  BlPoints *ring = bl_points_new ();
+  guint n = 3 + bl_rng_int (rng, 7);
+
+  while (ring->len < n)
+    {
+      BlPoint p = BL_POINT (bl_rng_int (rng, 7), bl_rng_int (rng, 7));
+
+      if ((ring->len == 0 || bl_dist (p, bl_points_at (ring, ring->len - 1)) > 0)
+          && (ring->len + 1 < n || bl_dist (p, bl_points_at (ring, 0)) > 0))
+        bl_points_add (ring, p);
+    }
+  return ring;
+}
+
+/* Every pair of edges of thousands of rings on a small grid, where touching is common. */
+static void
+test_every_pair (void)
+{
+  BlRng rng = bl_rng (4);
+
+  for (int trial = 0; trial < 20000; trial++)
+    {
+      g_autoptr (BlPoints) ring = grid_ring (&rng);
+      guint i = 0, j = 0, first = G_MAXUINT, second = G_MAXUINT;
+      gboolean crosses = bl_polygon_self_crosses (ring, &i, &j);
+
+      for (guint a = 0; a < ring->len && first == G_MAXUINT; a++)
+        for (guint b = a + 1; b < ring->len && first == G_MAXUINT; b++)
+          if (meet_by_definition (ring, a, b))
+            {
+              first = a;
+              second = b;
+            }
+      g_assert_true (crosses == (first != G_MAXUINT));
+      if (crosses)
+        {
+          g_assert_cmpuint (i, ==, first);
+          g_assert_cmpuint (j, ==, second);
+        }
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
