@@ -71,6 +71,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlScene, bl_scene_unref)
 typedef struct
 {
   gint64 skip_planting;
+  gboolean quick;      /* a first look while the month or the age is moved: one stand-in a kind, softer,
+                          where its own stamps are not ready; bake again without it at rest */
   gboolean vector;     /* PDF and SVG: no stamped pictures, photo as its own JPEG where possible */
   GBytes *jpeg;        /* for vector output: an upright JPEG of the photo; may be NULL */
   struct _BlFigureCache *cache; /* stamps of figures and symbols; NULL = draw each afresh */

@@ -288,20 +288,11 @@ paint_leaning (cairo_t *cr, const BlStamp *stamp, cairo_surface_t *surface, cons
 }
 
 static void
-paint_stamp (BlPainting *p, const Subject *s, guint64 key, BlRect box, double detail)
+paint_at (BlPainting *p, const Subject *s, guint64 key, BlRect box, double stamped, int step)
 {
-  int step;
-  double most = MAX (box.x1 - box.x0, box.y1 - box.y0), stamped = s->symbol ? detail : size_step (detail, most, &step);
-  g_autoptr (BlStamp) stamp = NULL;
+  g_autoptr (BlStamp) stamp = fetch (p, s, fold (key, (guint64) step), box, stamped);
   cairo_surface_t *surface;
 
-  /* A figure larger than any screen is drawn at once, not kept. */
-  if (most * stamped > 2600)
-    {
-      draw_subject (p->cr, s, detail);
-      return;
-    }
-  stamp = fetch (p, s, fold (key, s->symbol ? (guint64) (detail * 64) : (guint64) step), box, stamped);
   surface = bl_stamp_surface (stamp);
   cairo_save (p->cr);
   if (s->symbol)
@@ -332,6 +323,21 @@ paint_stamp (BlPainting *p, const Subject *s, guint64 key, BlRect box, double de
   cairo_paint (p->cr);
   cairo_restore (p->cr);
   cairo_surface_destroy (surface);
+}
+
+static void
+paint_stamp (BlPainting *p, const Subject *s, guint64 key, BlRect box, double detail)
+{
+  double most = MAX (box.x1 - box.x0, box.y1 - box.y0), stamped = detail;
+  int step = (int) (detail * 64);
+
+  if (!s->symbol)
+    stamped = size_step (detail, most, &step);
+  /* A figure larger than any screen is drawn at once, not kept. */
+  if (most * stamped > 2600)
+    draw_subject (p->cr, s, detail);
+  else
+    paint_at (p, s, key, box, stamped, step);
 }
 
 /* Vector output: each figure is recorded once; PDF and SVG then refer to it. */
@@ -380,6 +386,25 @@ paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double d
   cairo_restore (p->cr);
 }
 
+/* What stands in for a figure until its own stamp is drawn: the first of its kind, at a quarter of the
+ * sizes. */
+static gboolean
+paint_quick (BlPainting *p, Subject s, guint64 kind, guint64 variant, BlRect box, double detail)
+{
+  int own, coarse;
+  double px = detail * MAX (box.x1 - box.x0, box.y1 - box.y0);
+  g_autoptr (BlStamp) ready = NULL;
+
+  size_step (detail, MAX (box.x1 - box.x0, box.y1 - box.y0), &own);
+  ready = bl_figure_cache_lookup (p->cache, fold (fold (kind, variant), (guint64) own));
+  if (ready != NULL || px > 2600)
+    return FALSE;
+  coarse = (own + 1) / 4 * 4;
+  s.seed = 0;
+  paint_at (p, &s, fold (kind, 0), box, pow (2, coarse / 2.0), coarse);
+  return TRUE;
+}
+
 void
 bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed, double detail, double haze)
 {
@@ -387,8 +412,11 @@ bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint6
   int veil = (int) (haze * 40 + 0.5);
   Subject s = { .plant = plant, .look = look, .seed = variant, .light = &p->scene->light->figure, .haze = veil / 40.0,
                 .haze_color = p->scene->light->haze };
-  guint64 key = fold (fold (fold (bl_look_hash (plant, look), variant), light_hash (s.light)), (guint64) veil);
+  guint64 kind = fold (fold (bl_look_hash (plant, look), light_hash (s.light)), (guint64) veil), key = fold (kind, variant);
 
+  if (p->options->quick && !p->options->vector &&
+      paint_quick (p, s, kind, variant, bl_figure_box (plant, look), detail))
+    return;
   (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, bl_figure_box (plant, look), detail);
 }
 
