@@ -52,6 +52,7 @@ snapshot_line (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
   g_autoptr (GArray) points = bl_points_new ();
   graphene_rect_t bounds;
   gboolean closed = mark->kind == BL_MARK_RING;
+  gboolean thin = mark->ink == BL_INK_QUIET || mark->ink == BL_INK_HOVER;
   cairo_t *cr;
 
   for (guint i = 0; i < mark->points->len; i++)
@@ -70,11 +71,11 @@ snapshot_line (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
       set_ink (cr, &inks[mark->ink], 0.13);
       cairo_fill_preserve (cr);
     }
-  set_ink (cr, &casing, mark->ink == BL_INK_QUIET ? 0.8 : 1);
-  cairo_set_line_width (cr, mark->ink == BL_INK_QUIET ? 3 : 4);
+  set_ink (cr, &casing, thin ? 0.7 : 1);
+  cairo_set_line_width (cr, thin ? 2.6 : 3.8);
   cairo_stroke_preserve (cr);
   set_ink (cr, &inks[mark->ink], 1);
-  cairo_set_line_width (cr, mark->ink == BL_INK_QUIET ? 1.1 : mark->ink == BL_INK_SELECTED ? 2.2 : 1.7);
+  cairo_set_line_width (cr, thin ? 1.1 : mark->ink == BL_INK_SELECTED ? 2 : 1.7);
   if (mark->dashed)
     cairo_set_dash (cr, dashes, 2, 0);
   cairo_stroke (cr);

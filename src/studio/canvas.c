@@ -239,6 +239,21 @@ extent_of (BlCanvas *self)
 {
   const BlModel *model;
 
+  /* Where plans are only looked at, the beds matter, not everything around them. */
+  if (self->board == NULL && self->scene != NULL && self->scene->view == BL_VIEW_PLAN)
+    {
+      BlRect beds = BL_RECT_EMPTY;
+
+      for (guint i = 0; i < self->scene->model->beds->len; i++)
+        {
+          const BlBed *bed = g_ptr_array_index (self->scene->model->beds, i);
+
+          if (bed->ring != NULL)
+            beds = bl_rect_union (beds, bl_rect_of (bed->ring));
+        }
+      if (!bl_rect_is_empty (beds))
+        return bl_rect_grow (beds, 0.5);
+    }
   if (self->scene != NULL && self->scene->view == shown_view (self)
       && !bl_rect_is_empty (self->scene->extent))
     return self->scene->extent;
@@ -372,7 +387,7 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BlCanvas *self = BL_CANVAS (widget);
   static const GdkRGBA desk = { 0.890f, 0.871f, 0.824f, 1 };
-  static const GdkRGBA plan_paper = { 0.988f, 0.980f, 0.957f, 1 };
+  static const GdkRGBA plan_paper = { 0.980f, 0.972f, 0.949f, 1 }; /* as the plan is painted */
   int sf = gtk_widget_get_scale_factor (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   BlViewport *viewport = bl_canvas_viewport (self);

@@ -47,7 +47,6 @@ bl_form_field (const char *text, GtkWidget *field)
   gtk_widget_set_tooltip_text (label, text);
   gtk_widget_add_css_class (label, "field-label");
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), field);
-  bl_form_call (field, text);
   gtk_widget_set_hexpand (field, TRUE);
   gtk_box_append (GTK_BOX (box), label);
   gtk_box_append (GTK_BOX (box), field);
@@ -93,7 +92,6 @@ bl_form_switch (const char *text, GtkWidget **the_switch)
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_set_valign (*the_switch, GTK_ALIGN_CENTER);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), *the_switch);
-  bl_form_call (*the_switch, text);
   gtk_box_append (GTK_BOX (box), label);
   gtk_box_append (GTK_BOX (box), *the_switch);
   return box;
@@ -102,13 +100,12 @@ bl_form_switch (const char *text, GtkWidget **the_switch)
 static GtkWidget *
 icon_and_word (const char *icon, const char *text)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 5);
   GtkWidget *label = gtk_label_new (text);
 
   gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (icon));
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (label, TRUE);
   gtk_box_append (GTK_BOX (box), label);
   return box;
 }

@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "photo/snap.h"
 #include "studio/hand.h"
 
 #include <glib/gi18n.h>
@@ -29,11 +30,38 @@ points_of (KnownHand *self)
   return self->points;
 }
 
+/* A click on the screen is no surer than the screen's pixels: seen from afar, the photo's are
+ * smaller. */
+static double
+click_error (const BlHand *hand)
+{
+  const BlPhotoInfo *photo = &bl_board_get_model (hand->board)->photo;
+  double usual = photo->click_px > 0 ? photo->click_px : 1.5 * MAX (photo->width, photo->height) / 4032;
+
+  return MAX (usual, hand->slack / 8);
+}
+
+/* The corner of a joint or a slab near the click, where there is one; Ctrl takes the click as it
+ * is. */
+static BlPoint
+snapped (const BlHand *hand, BlPoint at)
+{
+  BlImage *photo = bl_board_get_photo (hand->board);
+  BlSnap snap;
+
+  if (photo == NULL || (hand->mods & BL_MOD_CTRL) != 0)
+    return at;
+  snap = bl_snap (&photo->levels[0], at, MIN (hand->slack * 0.5, 12));
+  return snap.kind == BL_SNAP_CORNER && bl_dist (snap.at, at) < hand->slack * 0.5 ? snap.at : at;
+}
+
 static void
 finish (KnownHand *self)
 {
   BlKnown *known = bl_known_new (self->kind);
 
+  if (click_error (&self->hand) > bl_board_get_model (self->hand.board)->photo.click_px)
+    known->click_px = click_error (&self->hand);
   g_clear_pointer (&known->px, g_array_unref);
   known->px = g_steal_pointer (&self->points);
   bl_board_set_pending (self->hand.board, known);
@@ -74,7 +102,7 @@ release (BlHand *hand, const BlHandEvent *event)
 
   if (self->points == NULL || self->points->len == 0)
     return;
-  bl_points_at (self->points, self->points->len - 1) = event->at;
+  bl_points_at (self->points, self->points->len - 1) = snapped (hand, event->at);
   if (self->points->len < enough || enough == 0)
     return;
   if (self->kind == BL_KNOWN_STRAIGHT && event->n_press < 2)

@@ -215,18 +215,27 @@ bl_ribbon_view_new (void)
   return g_object_new (BL_TYPE_RIBBON_VIEW, NULL);
 }
 
+/* Whole inches or centimetres for low things, feet or metres for tall ones. */
+static char *
+size_words (double metres, gboolean metric)
+{
+  if (metric)
+    return metres < 1 ? g_strdup_printf (_("%.0f cm"), metres * 100) : g_strdup_printf (_("%.1f m"), metres);
+  return metres < 3 * BL_METRES_PER_FOOT ? g_strdup_printf (_("%.0f in"), metres / BL_METRES_PER_INCH)
+                                         : g_strdup_printf (_("%.1f ft"), metres / BL_METRES_PER_FOOT);
+}
+
 char *
 bl_plant_words (const BlPlant *plant, BlZone zone, gboolean metres)
 {
   static const char *const months[] = { N_("Jan"), N_("Feb"), N_("Mar"), N_("Apr"), N_("May"), N_("Jun"),
                                         N_("Jul"), N_("Aug"), N_("Sep"), N_("Oct"), N_("Nov"), N_("Dec") };
-  BlUnits units = metres ? BL_UNITS_METRES : BL_UNITS_FEET;
-  g_autofree char *tall = bl_spacing_format (plant->height, units);
-  g_autofree char *wide = bl_spacing_format (plant->spread, units);
+  g_autofree char *tall = size_words (plant->height, metres);
+  g_autofree char *wide = size_words (plant->spread, metres);
   GString *words = g_string_new (NULL);
   double from, to;
 
-  g_string_append_printf (words, _("%s tall, %s wide"), tall, wide);
+  g_string_append_printf (words, _("%s × %s"), tall, wide);
   if (bl_plant_bloom (plant, zone, &from, &to))
     g_string_append_printf (words, " · %s–%s", _(months[CLAMP ((int) from - 1, 0, 11)]),
                             _(months[CLAMP ((int) ceil (to) - 2, 0, 11)]));

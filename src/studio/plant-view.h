@@ -17,5 +17,5 @@ G_DECLARE_FINAL_TYPE (BlRibbonView, bl_ribbon_view, BL, RIBBON_VIEW, GtkWidget)
 GtkWidget *bl_ribbon_view_new (void);
 void bl_ribbon_view_set (BlRibbonView *view, BlPlant *plant, BlZone zone, double month);
 
-/* "18–24 in tall, 24 in wide · purple · June to August"; (transfer full). */
+/* "18 in × 24 in · Jun–Aug": height, spread, flower; (transfer full). */
 char *bl_plant_words (const BlPlant *plant, BlZone zone, gboolean metres);

@@ -92,14 +92,10 @@ show_pending (BlSheetKnown *self, const BlKnown *known)
   if (first != NULL)
     {
       gtk_label_set_text (GTK_LABEL (self->first_label), first);
-      bl_form_call (self->first, first);
       gtk_widget_grab_focus (self->first);
     }
   if (second != NULL)
-    {
-      gtk_label_set_text (GTK_LABEL (self->second_label), second);
-      bl_form_call (self->second, second);
-    }
+    gtk_label_set_text (GTK_LABEL (self->second_label), second);
 }
 
 static void

@@ -148,6 +148,7 @@ picked_cb (BlShelf *self)
   if (item == NULL || board == NULL || self->selecting)
     return;
   bl_board_set_plant (board, bl_plant_item_get_plant (item)->slug);
+  bl_board_clear_selection (board); /* what is in hand is shown instead */
   state = G_IS_ACTION_GROUP (actions) ? g_action_group_get_action_state (actions, "hand") : NULL;
   hand = state;
   /* A plant in hand wants a planting hand. */

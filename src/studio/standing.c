@@ -17,7 +17,7 @@ add_bed (BlBoard *board, BlMarks *marks, const BlBed *bed, double slack)
     : bl_board_outline_seen (board, bed->outline, bed->source);
   BlStage stage = bl_board_get_stage (board);
 
-  if (seen == NULL || (!selected && stage >= BL_STAGE_COMPARE))
+  if (seen == NULL || (!selected && stage != BL_STAGE_KNOWN && stage != BL_STAGE_BED))
     return;
   bl_marks_add_outline (marks, selected ? BL_INK_SELECTED : BL_INK_QUIET, FALSE, seen, slack * 0.05);
   if (stage == BL_STAGE_BED && bed->area.value > 0 && seen->points->len > 0)

@@ -95,7 +95,7 @@ draw_border (GTask *task, gpointer source, gpointer data, GCancellable *cancella
           one.k = 92 + 26 * depth;
           one.x = x + bl_rng_range (&rng, -8, 8);
           one.y = BORDER_HEIGHT - 34 + 32 * depth;
-          x += MAX (plant->spread, 0.25) * one.k * bl_rng_range (&rng, 0.42, 0.6);
+          x += MAX (plant->spread, 0.25) * one.k * bl_rng_range (&rng, 0.26, 0.4);
           if (one.x > 40 && one.x < BORDER_WIDTH - 40)
             g_array_append_val (standing, one);
         }
@@ -317,13 +317,15 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   gtk_box_append (GTK_BOX (column), row);
   gtk_box_append (GTK_BOX (head), bl_form_heading (_("Recent designs")));
   gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
+  gtk_widget_set_valign (open, GTK_ALIGN_CENTER);
+  gtk_widget_set_hexpand (open, FALSE);
   gtk_box_append (GTK_BOX (head), open);
   gtk_box_append (GTK_BOX (column), head);
   start->recent = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (recent_scroller), start->recent);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (recent_scroller), GTK_POLICY_AUTOMATIC, GTK_POLICY_NEVER);
   gtk_box_append (GTK_BOX (column), recent_scroller);
-  gtk_widget_set_size_request (column, 560, -1);
+  gtk_widget_set_size_request (column, 700, -1);
   gtk_widget_set_halign (column, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (column, "start-column");
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), column);

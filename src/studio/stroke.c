@@ -113,9 +113,18 @@ bl_stroke_band (const BlPoints *stroke, double radius, double tolerance, GError 
     return NULL;
   bl_points_add (ring, bl_points_at (ring, 0));
   {
-    BlPoints *few = bl_stroke_simplify (ring, tolerance);
+    g_autoptr (GArray) few = bl_stroke_simplify (ring, tolerance);
+    BlPoints *held = bl_points_new ();
 
-    g_array_set_size (few, few->len - 1);
-    return bl_outline_new_take (few, FALSE);
+    /* Points along the straight parts hold the smooth curve to them. */
+    for (guint i = 0; i + 1 < few->len; i++)
+      {
+        BlPoint a = bl_points_at (few, i), b = bl_points_at (few, i + 1);
+        int steps = MAX (1, (int) ceil (bl_dist (a, b) / (1.2 * radius)));
+
+        for (int k = 0; k < steps; k++)
+          bl_points_add (held, bl_lerp (a, b, (double) k / steps));
+      }
+    return bl_outline_new_take (held, FALSE);
   }
 }

@@ -172,6 +172,14 @@ bake (gpointer data, gpointer user_data)
       x0 = job->ox / job->zoom;
       y0 = job->oy / job->zoom;
       clip = plan ? (BlRect) { x0, -y0 - h, x0 + w, -y0 } : (BlRect) { x0, y0, x0 + w, y0 + h };
+      if (!plan)
+        {
+          /* Nothing is painted beyond the photo's edge. */
+          cairo_rectangle (cr, job->scene->extent.x0, job->scene->extent.y0,
+                           job->scene->extent.x1 - job->scene->extent.x0,
+                           job->scene->extent.y1 - job->scene->extent.y0);
+          cairo_clip (cr);
+        }
       bl_scene_paint (job->scene, cr, clip, job->zoom, &options, NULL, NULL);
       cairo_destroy (cr);
       if (cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS)
@@ -552,9 +560,10 @@ bl_tiles_snapshot (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewp
           continue;
         tile->used = self->clock;
         rect = tile_rect (&self->front, tile);
-        if (!bl_rect_meets (rect, bl_rect_grow (self->scene->extent, 0.001)))
+        if (viewport->view == BL_VIEW_PHOTO
+            && !bl_rect_meets (rect, bl_rect_grow (self->scene->extent, 0.001)))
           {
-            /* Nothing there, unless a figure leans out over the picture's edge: never baked. */
+            /* Beyond the photo's edge there is nothing. */
             tile->stale = FALSE;
             tile->shown = tile->wanted;
             continue;

@@ -106,6 +106,16 @@ prepare (BlDesign *design, gpointer data, GError **error)
   return bl_design_put_text (design, "units", bl_units_name (bl_settings_get_units (settings)), error);
 }
 
+static gboolean
+focus_cb (gpointer data)
+{
+  BlWindow *self = data;
+
+  if (self->board != NULL && self->canvas != NULL)
+    gtk_widget_grab_focus (self->canvas);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 show_design (BlWindow *self, BlDesign *design, gboolean fresh, BlStage stage)
 {
@@ -125,7 +135,8 @@ show_design (BlWindow *self, BlDesign *design, gboolean fresh, BlStage stage)
     }
   if (reason != NULL)
     bl_window_say (self, reason, TRUE, _("Save a copy…"), "win.save-copy");
-  gtk_widget_grab_focus (self->canvas);
+  /* Only what is on show can take the focus. */
+  g_idle_add_full (G_PRIORITY_LOW, focus_cb, g_object_ref (self), g_object_unref);
 }
 
 static char *

@@ -24,7 +24,7 @@ struct _BlWindow
   BlBoard *board;
   GSignalGroup *board_signals;
   GPtrArray *copied; /* BlPlanting */
-  gboolean working_state; /* while actions' states are being set from the board */
+  gboolean comparing, ledger_before;
 
   /* Long work, one at a time. */
   GCancellable *job;

@@ -79,6 +79,28 @@ make_banner (BlWindow *self)
   return self->banner;
 }
 
+/* A stack's pages that are not on show are hidden from assistive technology too. */
+static void
+tell_hidden_cb (GtkStack *stack)
+{
+  for (GtkWidget *page = gtk_widget_get_first_child (GTK_WIDGET (stack)); page != NULL;
+       page = gtk_widget_get_next_sibling (page))
+    gtk_accessible_update_state (GTK_ACCESSIBLE (page), GTK_ACCESSIBLE_STATE_HIDDEN,
+                                 page != gtk_stack_get_visible_child (stack), -1);
+}
+
+static void
+watch_stacks (BlWindow *self)
+{
+  GtkWidget *stacks[] = { self->pages, self->sheets, self->easel, self->panes };
+
+  for (guint i = 0; i < G_N_ELEMENTS (stacks); i++)
+    {
+      g_signal_connect (stacks[i], "notify::visible-child", G_CALLBACK (tell_hidden_cb), NULL);
+      tell_hidden_cb (GTK_STACK (stacks[i]));
+    }
+}
+
 /* Keeping up with the board. */
 
 static void
@@ -122,6 +144,14 @@ show_stage (BlWindow *self)
   gtk_stack_set_visible_child_name (GTK_STACK (self->easel),
                                     stage == BL_STAGE_COMPARE ? "compare" : "canvas");
   gtk_widget_set_visible (self->hint, stage != BL_STAGE_COMPARE);
+  /* Side by side needs the room: the ledger steps aside and comes back. */
+  if ((stage == BL_STAGE_COMPARE) != self->comparing)
+    {
+      if (stage == BL_STAGE_COMPARE)
+        self->ledger_before = gtk_widget_get_visible (self->ledger);
+      gtk_widget_set_visible (self->ledger, stage != BL_STAGE_COMPARE && self->ledger_before);
+      self->comparing = stage == BL_STAGE_COMPARE;
+    }
   gtk_widget_set_visible (self->time, stage >= BL_STAGE_SITE || stage == BL_STAGE_PHOTO
                           || bl_board_get_model (self->board)->plantings->len > 0);
 }
@@ -221,7 +251,7 @@ add_sheet (BlWindow *self, BlStage stage, GtkWidget *sheet, gboolean scrolls)
       gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (page), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
       gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), sheet);
     }
-  gtk_widget_set_size_request (page, 272, -1);
+  gtk_widget_set_size_request (page, 300, -1);
   gtk_stack_add_named (GTK_STACK (self->sheets), page, bl_stage_names[stage]);
 }
 
@@ -356,7 +386,8 @@ bl_window_close_request (GtkWindow *window)
   bl_settings_set_int (settings, "width", width);
   bl_settings_set_int (settings, "height", height);
   bl_settings_set_int (settings, "maximised", gtk_window_is_maximized (window));
-  bl_settings_set_int (settings, "ledger", gtk_widget_get_visible (self->ledger));
+  bl_settings_set_int (settings, "ledger", self->comparing ? self->ledger_before
+                                                           : gtk_widget_get_visible (self->ledger));
   return FALSE;
 }
 
@@ -382,7 +413,6 @@ bl_window_dispose (GObject *object)
   g_clear_pointer (&self->parts, g_ptr_array_unref);
   g_clear_pointer (&self->copied, g_ptr_array_unref);
   g_clear_object (&self->board);
-  gtk_widget_dispose_template (GTK_WIDGET (self), BL_TYPE_WINDOW);
   G_OBJECT_CLASS (bl_window_parent_class)->dispose (object);
 }
 
@@ -456,6 +486,7 @@ bl_window_new (BlApp *app)
   gtk_box_append (GTK_BOX (self->content), bl_window_make_job_slip (self));
   g_signal_connect_object (drop, "drop", G_CALLBACK (file_dropped_cb), self, 0);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
+  watch_stacks (self);
   bl_window_add_actions (self);
   restore_size (self);
   bl_window_set_board (self, NULL);
