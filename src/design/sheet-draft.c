@@ -2,6 +2,7 @@
 /* A design from a sheet: the text read, the parts put, the whole judged, the file made last. */
 #include <string.h>
 
+#include "base/brackets.h"
 #include "base/error.h"
 #include "design/check.h"
 #include "design/sheet-private.h"
@@ -12,30 +13,6 @@
 #define CONTRADICTS_P 1e-9           /* and so is the worst of knowns this unlikely together */
 
 /* ---- the text ---- */
-
-/* The parser goes down a level of its own stack for each bracket: too many are refused first. */
-static gboolean
-check_depth (const char *json,
-             gsize       length)
-{
-  gboolean in_text = FALSE;
-  int depth = 0;
-
-  for (gsize i = 0; i < length; i++)
-    {
-      char c = json[i];
-
-      if (in_text && c == '\\')
-        i++;
-      else if (c == '"')
-        in_text = !in_text;
-      else if (!in_text && (c == '[' || c == '{') && ++depth > MAX_DEPTH)
-        return FALSE;
-      else if (!in_text && (c == ']' || c == '}'))
-        depth--;
-    }
-  return TRUE;
-}
 
 static JsonNode *
 parse (BlSheet    *sheet,
@@ -50,7 +27,7 @@ parse (BlSheet    *sheet,
     bl_sheet_refuse (sheet, NULL, "is larger than %d MB", MAX_SHEET / (1024 * 1024));
   else if (!g_utf8_validate (json, (gssize) length, NULL))
     bl_sheet_refuse (sheet, NULL, "is not readable text (UTF-8)");
-  else if (!check_depth (json, length))
+  else if (bl_bracket_depth (json, length) > MAX_DEPTH)
     bl_sheet_refuse (sheet, NULL, "has more than %d brackets within brackets", MAX_DEPTH);
   else if (!json_parser_load_from_data (parser, json, (gssize) length, &problem))
     bl_sheet_refuse (sheet, NULL, "is not JSON (%s)", problem->message);
@@ -71,11 +48,15 @@ check_head (BlSheet    *sheet,
   gint64 version = bl_sheet_whole (sheet, NULL, root, "design_sheet", 0);
 
   if (!bl_sheet_has (root, "design_sheet"))
-    bl_sheet_refuse (sheet, &at_version, "is missing; a design sheet begins with \"design_sheet\": 1");
+    bl_sheet_refuse (sheet, &at_version,
+                     "is missing; a design sheet begins with \"design_sheet\": 1");
   else if (version != 1)
-    bl_sheet_refuse (sheet, &at_version, "is %" G_GINT64_FORMAT "; this program reads version 1", version);
-  bl_sheet_keys (sheet, NULL, root,
-                 "design_sheet title client place designer notes units currency language planting_day site photo known tape features beds plants alternatives prices care_marks own_tasks");
+    bl_sheet_refuse (sheet, &at_version, "is %" G_GINT64_FORMAT "; this program reads version 1",
+                     version);
+  bl_sheet_keys (
+      sheet, NULL, root,
+      "design_sheet title client place designer notes units currency language planting_day site "
+      "photo known tape features beds plants alternatives prices care_marks own_tasks");
 }
 
 /* ---- the whole ---- */
@@ -87,8 +68,11 @@ solves_without (const BlModel *model,
   g_autoptr(GPtrArray) rest = g_ptr_array_new ();
   g_autoptr(BlSolution) solution = NULL;
   BlPhotoPrior prior = {
-    .width = model->photo.width, .height = model->photo.height, .focal_35mm = model->photo.focal_35mm,
-    .click_px = model->photo.click_px, .slope = model->photo.slope,
+    .width = model->photo.width,
+    .height = model->photo.height,
+    .focal_35mm = model->photo.focal_35mm,
+    .click_px = model->photo.click_px,
+    .slope = model->photo.slope,
     .slope_direction = model->photo.slope_direction,
   };
 
@@ -135,7 +119,8 @@ judge_solved (BlSheet       *sheet,
     }
   if (solution->worst >= 0)
     {
-      const BlKnownResidual *named = &g_array_index (solution->residuals, BlKnownResidual, (guint) solution->worst);
+      const BlKnownResidual *named
+          = &g_array_index (solution->residuals, BlKnownResidual, (guint) solution->worst);
 
       if (named->known_index < model->knowns->len)
         worst = named;
@@ -145,14 +130,17 @@ judge_solved (BlSheet       *sheet,
     return;
   BlPlace here = BL_PLACE_INDEX (&list, worst->known_index);
   bl_sheet_refuse (sheet, &here,
-                   "contradicts the other knowns, by %.1f times its standard deviation; measure it again or leave it out",
+                   "contradicts the other knowns, by %.1f times its standard deviation; measure it "
+                   "again or leave it out",
                    fabs (worst->normalised));
 }
 
 static const char *
 outline_key (BlSource source)
 {
-  return source == BL_FROM_PHOTO ? "outline_px" : source == BL_FROM_TAPE ? "outline_points" : "outline";
+  return source == BL_FROM_PHOTO  ? "outline_px"
+         : source == BL_FROM_TAPE ? "outline_points"
+                                  : "outline";
 }
 
 static void
@@ -160,7 +148,8 @@ judge_beds (BlSheet       *sheet,
             const BlModel *model)
 {
   BlPlace list = BL_PLACE_KEY (NULL, "beds");
-  gboolean measured = model->solution != NULL && model->solution->camera.solved && model->solution->camera.scaled;
+  gboolean measured
+      = model->solution != NULL && model->solution->camera.solved && model->solution->camera.scaled;
 
   for (guint i = 0; i < model->beds->len; i++)
     {
@@ -171,7 +160,8 @@ judge_beds (BlSheet       *sheet,
       /* While the camera or the tape is not worked out, a bed in it waits; afterwards it must lie
        * on the ground. */
       if (bed->problem != NULL
-          && (bed->source == BL_FROM_PHOTO ? measured : model->tape != NULL && model->tape->adjusted))
+          && (bed->source == BL_FROM_PHOTO ? measured
+                                           : model->tape != NULL && model->tape->adjusted))
         bl_sheet_refuse (sheet, &here, "%s", bed->problem);
     }
 }
@@ -261,7 +251,8 @@ bl_sheet_draft (const char *json,
     return NULL;
   sheet.currency = g_strdup ("USD");
   sheet.prices = bl_price_book_defaults ();
-  sheet.plants = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) bl_plant_unref);
+  sheet.plants
+      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) bl_plant_unref);
   sheet.beds = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   sheet.bed_names = g_ptr_array_new_with_free_func (g_free);
   draft (&sheet, json, length < 0 ? strlen (json) : (gsize) length);

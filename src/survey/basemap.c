@@ -2,11 +2,14 @@
 /* A plan from elsewhere: scaling a drawing, and reading polygons in projected metres. */
 #include "survey/basemap.h"
 
+#include "base/brackets.h"
 #include "base/error.h"
 
 #include <json-glib/json-glib.h>
+#include <string.h>
 
 #define MAX_POINTS 100000
+#define MAX_DEPTH 64 /* brackets within brackets */
 
 gboolean
 bl_basemap_scale (BlPoint    a,
@@ -287,13 +290,26 @@ bl_geojson_read (const char *text,
                  BlPoint    *origin,
                  GError    **error)
 {
+  gsize size = length < 0 ? strlen (text) : (gsize) length;
   g_autoptr (JsonParser) parser = json_parser_new ();
   g_autoptr (GPtrArray) shapes = g_ptr_array_new_with_free_func (free_shape);
   g_autoptr (GError) local = NULL;
   Reading reading = { .shapes = shapes, .error = &local };
   JsonNode *root;
 
-  if (!json_parser_load_from_data (parser, text, length, &local))
+  if (!g_utf8_validate (text, (gssize) size, NULL))
+    {
+      g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE,
+                           "The map is not GeoJSON: it is not readable text (UTF-8).");
+      return NULL;
+    }
+  if (bl_bracket_depth (text, size) > MAX_DEPTH)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE,
+                   "The map has more than %d brackets within brackets; GeoJSON needs far fewer.", MAX_DEPTH);
+      return NULL;
+    }
+  if (!json_parser_load_from_data (parser, text, (gssize) size, &local))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The map is not GeoJSON: %s", local->message);
       return NULL;
