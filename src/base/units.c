@@ -147,7 +147,7 @@ decimal_value (const char *digits)
         exponent += !point;
     }
   if (*p == 'e')
-    power = CLAMP ((int) g_ascii_strtoll (p + 1, NULL, 10), -400, 400);
+    power = (int) CLAMP (g_ascii_strtoll (p + 1, NULL, 10), -400, 400);
   exponent += power;
   return exponent < 0 ? mantissa / powl (10, -exponent) : mantissa * powl (10, exponent);
 }
