@@ -198,11 +198,15 @@ GPtrArray *
 bl_csv_parse (const char *text, gsize length, GError **error)
 {
   g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
-  Reader reader = { text, text + length, 1 };
+  Reader reader = { .line = 1 };
   const char *bad = NULL;
 
   g_return_val_if_fail (text != NULL || length == 0, NULL);
 
+  if (text == NULL)
+    text = "";
+  reader.p = text;
+  reader.end = text + length;
   if (length > 0 && !g_utf8_validate (text, (gssize) length, &bad))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
