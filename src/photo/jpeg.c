@@ -10,6 +10,8 @@
 #include <jerror.h>
 #include <jpeglib.h>
 
+#define MAX_SCANS 100 /* a camera writes one, or about ten */
+
 #if G_BYTE_ORDER == G_LITTLE_ENDIAN
 #define NATIVE_ARGB JCS_EXT_BGRA
 #else
@@ -19,6 +21,7 @@
 typedef struct
 {
   struct jpeg_error_mgr base;
+  struct jpeg_progress_mgr watch;
   jmp_buf escape;
   gboolean truncated, damaged;
   char message[JMSG_LENGTH_MAX];
@@ -63,6 +66,18 @@ output_message_cb (j_common_ptr info)
 {
 }
 
+/* Each scan goes over the whole picture again, however few bytes it has in the file. */
+static void
+scan_begun_cb (j_common_ptr info)
+{
+  Errors *errors = (Errors *) info->err;
+
+  if (((j_decompress_ptr) info)->input_scan_number <= MAX_SCANS)
+    return;
+  g_snprintf (errors->message, sizeof errors->message, "more than %d scans", MAX_SCANS);
+  longjmp (errors->escape, 1);
+}
+
 static void
 errors_init (Errors *errors)
 {
@@ -70,6 +85,7 @@ errors_init (Errors *errors)
   errors->base.error_exit = error_exit_cb;
   errors->base.emit_message = emit_message_cb;
   errors->base.output_message = output_message_cb;
+  errors->watch.progress_monitor = scan_begun_cb;
   errors->truncated = errors->damaged = FALSE;
   errors->message[0] = '\0';
 }
@@ -152,6 +168,7 @@ read_rows (struct jpeg_decompress_struct *info,
 
   if (setjmp (errors->escape))
     return FALSE;
+  info->progress = &errors->watch;
   info->out_color_space = cmyk ? JCS_CMYK : NATIVE_ARGB;
   jpeg_start_decompress (info);
   while (info->output_scanline < info->output_height)

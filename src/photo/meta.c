@@ -50,12 +50,15 @@ whole_of (GExiv2Metadata *exif,
 static char *
 date_of (GExiv2Metadata *exif)
 {
+  static const char form[] = "0000:00:00 00:00:00";
   g_autofree char *text = gexiv2_metadata_try_get_tag_string (exif, "Exif.Photo.DateTimeOriginal",
                                                               NULL);
 
-  if (text == NULL || strlen (text) < 19 || text[4] != ':' || text[7] != ':'
-      || !g_ascii_isdigit (text[0]) || !g_utf8_validate (text, -1, NULL))
+  if (text == NULL || strlen (text) < 19)
     return NULL;
+  for (int i = 0; i < 19; i++)
+    if (form[i] == '0' ? !g_ascii_isdigit (text[i]) : text[i] != form[i])
+      return NULL;
   text[4] = text[7] = '-';
   text[19] = '\0';
   return g_steal_pointer (&text);
@@ -126,12 +129,12 @@ static void
 read_exif (GExiv2Metadata *exif,
            BlPhotoMeta    *meta)
 {
-  int orientation = (int) whole_of (exif, "Exif.Image.Orientation");
+  double orientation = whole_of (exif, "Exif.Image.Orientation");
   double focal = whole_of (exif, "Exif.Photo.FocalLengthIn35mmFilm");
   double zoom = number_of (exif, "Exif.Photo.DigitalZoomRatio");
 
-  if (orientation >= 1 && orientation <= 8)
-    meta->orientation = orientation;
+  if (orientation >= 1.0 && orientation <= 8.0)
+    meta->orientation = (int) orientation;
   if (focal >= 4.0 && focal <= 5000.0)
     meta->focal_35mm = focal;
   if (zoom > 0.0 && zoom < 1000.0)
