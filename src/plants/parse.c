@@ -6,6 +6,8 @@
 #include "plants/parse-private.h"
 #include "plants/words.h"
 
+#define MAX_SLUG 120 /* bytes */
+
 /* "x faassenii" or "× faassenii" is a hybrid; the sign is taken off. */
 static gboolean
 take_hybrid_sign (char **name)
@@ -221,6 +223,22 @@ check_together (BlPlant *plant, GError **error)
   return fault == NULL;
 }
 
+/* A slug is a heading of a record and the name of a drawing's file: nothing else may stand in it. */
+static gboolean
+check_slug (const char *slug, GError **error)
+{
+  gsize n = strspn (slug, "abcdefghijklmnopqrstuvwxyz0123456789-");
+  g_autofree char *shown = NULL;
+
+  if (n > 0 && n <= MAX_SLUG && slug[n] == '\0')
+    return TRUE;
+  shown = g_utf8_make_valid (slug, (gssize) MIN (strlen (slug), MAX_SLUG));
+  g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+               "“%s” cannot be a plant's key: write up to %d small letters a to z, digits and hyphens",
+               shown, MAX_SLUG);
+  return FALSE;
+}
+
 BlPlant *
 bl_plant_parse (const char *slug, const char *record, GError **error)
 {
@@ -231,6 +249,8 @@ bl_plant_parse (const char *slug, const char *record, GError **error)
   const char *start = record;
 
   g_atomic_ref_count_init (&plant->refs);
+  if (!check_slug (slug, error))
+    return NULL;
   plant->slug = g_strdup (slug);
   g_string_append_printf (text, "[%s]\n", slug);
   while (g_ascii_isspace (*start))
