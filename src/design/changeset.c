@@ -155,7 +155,8 @@ bl_changeset_read (gconstpointer data,
       if (byte == 'T')
         ok = read_table (&reader, &table);
       else
-        ok = table != BL_TABLE_N && (byte == SQLITE_INSERT || byte == SQLITE_DELETE || byte == SQLITE_UPDATE)
+        ok = table != BL_TABLE_N
+             && (byte == SQLITE_INSERT || byte == SQLITE_DELETE || byte == SQLITE_UPDATE)
              && read_change (&reader, byte, table, changes);
       if (!ok)
         return FALSE;
@@ -204,14 +205,17 @@ bl_changeset_apply (BlStore      *store,
   if (inverse)
     rc = sqlite3changeset_invert ((int) length, data, &n, &turned);
   if (rc == SQLITE_OK)
-    rc = sqlite3changeset_apply (store->db, n, inverse ? turned : (void *) data, NULL, abort_on_conflict, NULL);
+    rc = sqlite3changeset_apply (store->db, n, inverse ? turned : (void *) data, NULL,
+                                 abort_on_conflict, NULL);
   sqlite3_free (turned);
   if (rc == SQLITE_OK)
     return TRUE;
-  if ((rc & 0xff) != SQLITE_ABORT && (rc & 0xff) != SQLITE_CONSTRAINT && (rc & 0xff) != SQLITE_SCHEMA)
+  if ((rc & 0xff) != SQLITE_ABORT && (rc & 0xff) != SQLITE_CONSTRAINT
+      && (rc & 0xff) != SQLITE_SCHEMA)
     return bl_store_fail (store, rc, error);
   g_set_error (error, BL_ERROR, BL_ERROR_BUSY,
-               "“%s” was changed by another program in the same places, so this step cannot be undone or redone; nothing was changed.",
+               "“%s” was changed by another program in the same places, so this step cannot be "
+               "undone or redone; nothing was changed.",
                store->shown);
   return FALSE;
 }

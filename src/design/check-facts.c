@@ -15,8 +15,9 @@ bl_check_override (const BlOverride *override,
     return bl_refuse (error, "the own figure belongs to no alternative");
   if (g_strcmp0 (override->field, "quantity") != 0 && g_strcmp0 (override->field, "rate") != 0
       && g_strcmp0 (override->field, "optional") != 0)
-    return bl_refuse (error, "an own figure replaces a quantity or a rate or makes a line optional, not “%s”",
-                      bl_shown (override->field));
+    return bl_refuse (
+        error, "an own figure replaces a quantity or a rate or makes a line optional, not “%s”",
+        bl_shown (override->field));
   return bl_check_name (override->line, "the estimate line of an own figure", error)
          && bl_check_range (override->value, -1e12, 1e12, "an own figure", "", error)
          && bl_check_string (override->note, BL_MAX_TEXT, TRUE, "the note of an own figure", error);
@@ -76,8 +77,10 @@ check_tape_points (const BlTape *tape,
       if (!bl_check_name (point->name, "a tape point's name", error))
         return FALSE;
       if (!g_hash_table_add (seen, point->name))
-        return bl_refuse (error, "two tape points are called “%s”; give one another name", point->name);
-      if (point->fixed && !(fabs (point->at.x) <= BL_MAX_METRES && fabs (point->at.y) <= BL_MAX_METRES))
+        return bl_refuse (error, "two tape points are called “%s”; give one another name",
+                          point->name);
+      if (point->fixed
+          && !(fabs (point->at.x) <= BL_MAX_METRES && fabs (point->at.y) <= BL_MAX_METRES))
         return bl_refuse (error, "tape point “%s” is fixed out of reach", point->name);
     }
   return TRUE;
@@ -100,8 +103,8 @@ bl_check_tape (const BlTape *tape,
       if (d->from >= tape->points->len || d->to >= tape->points->len || d->from == d->to)
         return bl_refuse (error, "taped distance %u does not join two points", i + 1);
       if (!(d->distance > 0 && d->distance <= BL_MAX_METRES))
-        return bl_refuse (error, "taped distance %u must be more than nothing and at most %g m", i + 1,
-                          BL_MAX_METRES);
+        return bl_refuse (error, "taped distance %u must be more than nothing and at most %g m",
+                          i + 1, BL_MAX_METRES);
       if (!bl_check_range (d->sd, 0, 1000, "a taped distance's standard deviation", "m", error))
         return FALSE;
     }
@@ -120,8 +123,9 @@ bl_check_price_item (const BlPriceItem *item,
       || !bl_check_string (item->supplier, BL_MAX_NAME, FALSE, "the supplier", error))
     return FALSE;
   if (item->price < 0 || item->price > BL_MAX_MINOR)
-    return bl_refuse (error, "the price of “%s” must be between nothing and %" G_GINT64_FORMAT " minor units",
-                      item->key, (gint64) BL_MAX_MINOR);
+    return bl_refuse (
+        error, "the price of “%s” must be between nothing and %" G_GINT64_FORMAT " minor units",
+        item->key, (gint64) BL_MAX_MINOR);
   return bl_check_range (item->amount, 0, 1e9, "a price's amount", "", error);
 }
 
@@ -179,14 +183,16 @@ bl_check_photo (const BlPhotoInfo *photo,
          && bl_check_range (photo->focal_35mm, 0, 10000, "the focal length", "mm", error)
          && bl_check_range (photo->click_px, 0, 1000, "the error of a click", "px", error)
          && bl_check_range (photo->slope, 0, 2, "the fall of the ground", "", error)
-         && bl_check_range (photo->slope_direction, -7, 7, "the direction of the fall", "rad", error)
+         && bl_check_range (photo->slope_direction, -7, 7, "the direction of the fall", "rad",
+                            error)
          && bl_check_string (photo->name, BL_MAX_NAME, FALSE, "the photo's name", error);
 }
 
 /* ---- texts ---- */
 
 static const char *const text_names[] = {
-  "title", "client", "place", "designer", "notes", "units", "currency", "language", "planting_day", NULL,
+  "title", "client",   "place",    "designer",     "notes",
+  "units", "currency", "language", "planting_day", NULL,
 };
 
 const char *const *
@@ -226,7 +232,9 @@ bl_check_text (const char *name,
   if (strcmp (name, "units") == 0)
     return bl_units_from_name (value, &units, error);
   if (strcmp (name, "currency") == 0 && !all_between (value, 3, 'A', 'Z'))
-    return bl_refuse (error, "the currency must be three capital letters such as USD (ISO 4217), not “%s”", value);
+    return bl_refuse (error,
+                      "the currency must be three capital letters such as USD (ISO 4217), not “%s”",
+                      value);
   if (strcmp (name, "language") == 0 && strcmp (value, "en") != 0 && strcmp (value, "es") != 0)
     return bl_refuse (error, "the language must be en or es, not “%s”", value);
   if (strcmp (name, "planting_day") == 0 && value[0] != '\0')

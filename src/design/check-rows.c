@@ -50,8 +50,10 @@ check_pages (BlDesign  *design,
         }
       take_error (breaches, &error);
     }
-  if (!bl_schema_matches (design->store->db, design->store->version > BL_DESIGN_VERSION, &difference, &rc))
-    breach (breaches, "The file's tables are not ours: %s.", difference != NULL ? difference : sqlite3_errstr (rc));
+  if (!bl_schema_matches (design->store->db, design->store->version > BL_DESIGN_VERSION,
+                          &difference, &rc))
+    breach (breaches, "The file's tables are not ours: %s.",
+            difference != NULL ? difference : sqlite3_errstr (rc));
 }
 
 /* Invariant 3, the part that opening leaves out. */
@@ -128,9 +130,12 @@ static void
 check_counts (BlDesign  *design,
               GPtrArray *breaches)
 {
-  expect_number (design, breaches, "SELECT count(*) FROM text", g_strv_length ((char **) bl_text_names ()),
+  expect_number (design, breaches, "SELECT count(*) FROM text",
+                 g_strv_length ((char **) bl_text_names ()),
                  "One of the design's texts is missing or there twice.");
-  expect_number (design, breaches, "SELECT (SELECT count(*) FROM site) + (SELECT count(*) FROM photo) + (SELECT count(*) FROM meta)",
+  expect_number (design, breaches,
+                 "SELECT (SELECT count(*) FROM site) + (SELECT count(*) FROM photo) + (SELECT "
+                 "count(*) FROM meta)",
                  3, "The site or photo is missing.");
   expect_number (design, breaches,
                  "SELECT done = 0 OR EXISTS (SELECT 1 FROM history WHERE seq = done) FROM meta", 1,
@@ -153,7 +158,8 @@ check_history (BlDesign  *design,
     {
       g_autoptr(BlChanges) changes = bl_changes_new ();
 
-      if (!bl_changeset_read (sqlite3_column_blob (use.stmt, 1), (gsize) sqlite3_column_bytes (use.stmt, 1), changes))
+      if (!bl_changeset_read (sqlite3_column_blob (use.stmt, 1),
+                              (gsize) sqlite3_column_bytes (use.stmt, 1), changes))
         breach (breaches, "Step %" G_GINT64_FORMAT " of the history cannot be read.",
                 (gint64) sqlite3_column_int64 (use.stmt, 0));
     }

@@ -41,7 +41,8 @@ bl_check_string (const char *text,
     return TRUE;
   length = strlen (text);
   if (length > most)
-    return bl_refuse (error, "%s is too long: at most %" G_GSIZE_FORMAT " bytes, not %" G_GSIZE_FORMAT,
+    return bl_refuse (error,
+                      "%s is too long: at most %" G_GSIZE_FORMAT " bytes, not %" G_GSIZE_FORMAT,
                       what, most, length);
   if (!g_utf8_validate (text, (gssize) length, NULL))
     return bl_refuse (error, "%s is not readable text (UTF-8)", what);
@@ -75,7 +76,8 @@ bl_check_range (double      value,
 {
   if (value >= low && value <= high)
     return TRUE;
-  return bl_refuse (error, "%s must lie between %g and %g%s%s", what, low, high, *unit ? " " : "", unit);
+  return bl_refuse (error, "%s must lie between %g and %g%s%s", what, low, high, *unit ? " " : "",
+                    unit);
 }
 
 /* ---- outlines ---- */
@@ -91,13 +93,15 @@ check_points (const BlOutline *outline,
   if (n < least)
     return bl_refuse (error, "the outline has %u points and needs at least %u", n, least);
   if (n > BL_MAX_POINTS)
-    return bl_refuse (error, "the outline has %u points; at most %d can be stored", n, BL_MAX_POINTS);
+    return bl_refuse (error, "the outline has %u points; at most %d can be stored", n,
+                      BL_MAX_POINTS);
   for (guint i = 0; i < n; i++)
     {
       BlPoint p = bl_points_at (outline->points, i);
 
       if (!(fabs (p.x) <= most && fabs (p.y) <= most))
-        return bl_refuse (error, "point %u of the outline is not a number or is out of reach", i + 1);
+        return bl_refuse (error, "point %u of the outline is not a number or is out of reach",
+                          i + 1);
     }
   return TRUE;
 }
@@ -131,7 +135,8 @@ check_tape_points (const BlBed *bed,
   if (n < 3)
     return bl_refuse (error, "a bed from tape points needs at least three of them");
   if (n > BL_MAX_POINTS)
-    return bl_refuse (error, "the bed has %u tape points; at most %d can be stored", n, BL_MAX_POINTS);
+    return bl_refuse (error, "the bed has %u tape points; at most %d can be stored", n,
+                      BL_MAX_POINTS);
   for (guint i = 0; i < n; i++)
     if (!bl_check_name (bed->tape_points[i], "a tape point's name", error))
       return FALSE;
@@ -176,7 +181,8 @@ bl_check_feature (const BlFeature *feature,
   if (feature->source != BL_FROM_PLAN && feature->source != BL_FROM_PHOTO)
     return bl_refuse (error, "a feature is outlined on the plan or in the photo");
   if (n == 2 && !feature->outline->open)
-    return bl_refuse (error, "the outline has 2 points: a closed one needs three, a line is marked open");
+    return bl_refuse (error,
+                      "the outline has 2 points: a closed one needs three, a line is marked open");
   /* A traced object in front of the plants may fold over itself in places; that does no harm. */
   return check_outline (feature->outline, 1, feature->source, thorough && n >= 2
                         && feature->kind != BL_FEATURE_IN_FRONT, error);
@@ -191,7 +197,8 @@ bl_check_known (const BlKnown *known,
   if (!bl_check_string (known->name, BL_MAX_NAME, FALSE, "the known's name", error))
     return FALSE;
   if (known->px == NULL || known->px->len > BL_MAX_POINTS)
-    return bl_refuse (error, "the known has too many clicks; at most %d can be stored", BL_MAX_POINTS);
+    return bl_refuse (error, "the known has too many clicks; at most %d can be stored",
+                      BL_MAX_POINTS);
   if (!isfinite (known->size[0]) || !isfinite (known->size[1]))
     return bl_refuse (error, "the known's size is not a number");
   if (!bl_check_range (known->sd, 0, 1000, "the known's standard deviation", "m", error)
@@ -207,10 +214,12 @@ bl_check_alternative (const BlAlternative *alternative,
                       GError             **error)
 {
   if (alternative->position < 0 || alternative->position > BL_MAX_ROWS)
-    return bl_refuse (error, "the alternative's place in the order must be between 0 and %d", BL_MAX_ROWS);
+    return bl_refuse (error, "the alternative's place in the order must be between 0 and %d",
+                      BL_MAX_ROWS);
   return bl_check_name (alternative->name, "the alternative's name", error)
          && bl_check_string (alternative->idea, BL_MAX_TEXT, TRUE, "the alternative's idea", error)
-         && bl_check_string (alternative->colors, BL_MAX_TEXT, TRUE, "the alternative's colours", error);
+         && bl_check_string (alternative->colors, BL_MAX_TEXT, TRUE, "the alternative's colours",
+                             error);
 }
 
 static gboolean
@@ -221,9 +230,11 @@ check_shape (const BlPlanting *planting,
   const BlOutline *shape = planting->shape;
 
   if (planting->form == BL_PLANTING_FILL)
-    return shape == NULL || bl_refuse (error, "a fill takes what is left of the bed and has no shape of its own");
+    return shape == NULL
+           || bl_refuse (error, "a fill takes what is left of the bed and has no shape of its own");
   if (shape == NULL)
-    return bl_refuse (error, "the %s has no place; set one", bl_planting_form_name (planting->form));
+    return bl_refuse (error, "the %s has no place; set one",
+                      bl_planting_form_name (planting->form));
   if (planting->form == BL_PLANTING_SPECIMEN)
     {
       if (shape->points->len != 1)
@@ -234,7 +245,8 @@ check_shape (const BlPlanting *planting,
     return bl_refuse (error, "a row follows an open line");
   if (planting->form == BL_PLANTING_DRIFT && shape->open)
     return bl_refuse (error, "a drift fills a closed outline");
-  return check_outline (shape, planting->form == BL_PLANTING_ROW ? 2 : 3, BL_FROM_PLAN, thorough, error);
+  return check_outline (shape, planting->form == BL_PLANTING_ROW ? 2 : 3, BL_FROM_PLAN, thorough,
+                        error);
 }
 
 gboolean
@@ -286,7 +298,8 @@ check_planting_parts (const BlModel *model,
           || (planting->alternative_id != alternative
               && bl_model_alternative (model, planting->alternative_id) == NULL)
           || bl_model_plant (model, planting->slug) == NULL)
-        return bl_refuse (error, "a planting of “%s” names a bed, alternative or plant that is not there",
+        return bl_refuse (error,
+                          "a planting of “%s” names a bed, alternative or plant that is not there",
                           bl_shown (planting->slug));
       bed = planting->bed_id;
       alternative = planting->alternative_id;
@@ -305,7 +318,8 @@ bl_check_whole (const BlModel *model,
     if (!check_unique (beds, ((BlBed *) g_ptr_array_index (model->beds, i))->name, "beds", error))
       return FALSE;
   for (guint i = 0; i < model->alternatives->len; i++)
-    if (!check_unique (alternatives, ((BlAlternative *) g_ptr_array_index (model->alternatives, i))->name,
+    if (!check_unique (alternatives,
+                       ((BlAlternative *) g_ptr_array_index (model->alternatives, i))->name,
                        "alternatives", error))
       return FALSE;
   return check_planting_parts (model, error);

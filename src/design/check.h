@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a stored thing must be: the same rules for what is typed, read from a sheet or from a file. */
+/* What a stored thing must be: the same rules for what is typed, read from a sheet or from a file.
+ */
 #pragma once
 
 #include "design/model.h"

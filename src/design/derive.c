@@ -77,7 +77,8 @@ derive_camera (BlModel       *model,
   g_clear_pointer (&model->camera_problem, g_free);
   if (model->photo.width <= 0 || model->photo.height <= 0)
     return;
-  if (previous != NULL && same_prior (model, previous) && same_knowns (model->knowns, previous->knowns))
+  if (previous != NULL && same_prior (model, previous)
+      && same_knowns (model->knowns, previous->knowns))
     {
       model->solution = copy_solution (previous->solution);
       model->camera_problem = g_strdup (previous->camera_problem);
@@ -86,7 +87,8 @@ derive_camera (BlModel       *model,
   prior = prior_of (model);
   model->solution = bl_solve_camera (&prior, model->knowns, &error);
   if (model->solution == NULL)
-    model->camera_problem = g_strdup (error != NULL ? error->message : "The camera cannot be worked out.");
+    model->camera_problem
+        = g_strdup (error != NULL ? error->message : "The camera cannot be worked out.");
 }
 
 /* ---- the tape ---- */
@@ -165,14 +167,16 @@ ground_from_photo (BlBed         *bed,
 
   if (camera == NULL)
     {
-      bed->problem = g_strdup (model->camera_problem != NULL
-                                 ? model->camera_problem
-                                 : "There is no photo to measure this bed in: add one, or trace the bed on the plan.");
+      bed->problem = g_strdup (
+          model->camera_problem != NULL
+              ? model->camera_problem
+              : "There is no photo to measure this bed in: add one, or trace the bed on the plan.");
       return;
     }
   if (!camera->scaled)
     {
-      bed->problem = g_strdup ("No length is known in the photo yet: mark one, and this bed has a size.");
+      bed->problem
+          = g_strdup ("No length is known in the photo yet: mark one, and this bed has a size.");
       return;
     }
   bed->ground = bl_outline_to_ground (camera, bed->outline, &error);
@@ -203,8 +207,9 @@ outline_of_tape (const BlBed  *bed,
 
       if (at < 0)
         {
-          *problem = g_strdup_printf ("There is no tape point “%s”: measure it, or leave it out of the bed.",
-                                      bed->tape_points[i]);
+          *problem = g_strdup_printf (
+              "There is no tape point “%s”: measure it, or leave it out of the bed.",
+              bed->tape_points[i]);
           return NULL;
         }
       bl_points_add (outline->points, g_array_index (tape->points, BlTapePoint, at).at);
@@ -356,8 +361,10 @@ bl_model_derive (BlModel       *model,
   derive_tape (model->tape);
   derive_camera (model, previous);
   /* Arrays shared with the previous snapshot carry their derived fields already. */
-  for (guint i = 0; i < model->features->len && (previous == NULL || model->features != previous->features); i++)
+  for (guint i = 0;
+       i < model->features->len && (previous == NULL || model->features != previous->features); i++)
     derive_feature (g_ptr_array_index (model->features, i), model);
-  for (guint i = 0; i < model->beds->len && (previous == NULL || model->beds != previous->beds); i++)
+  for (guint i = 0; i < model->beds->len && (previous == NULL || model->beds != previous->beds);
+       i++)
     derive_bed (g_ptr_array_index (model->beds, i), model, previous);
 }

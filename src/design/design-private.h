@@ -37,4 +37,6 @@ gboolean bl_design_read_labels (BlDesign *design, GError **error);
 void bl_design_end_edit (BlDesign *design);
 /* Undoes or redoes one step of @store within the caller's transaction; adds its rows to @changes.
  * *@moved is FALSE when there is none. */
-gboolean bl_history_step (BlStore *store, gboolean undo, BlChanges *changes, gboolean *moved, GError **error);
+gboolean
+bl_history_step (
+    BlStore *store, gboolean undo, BlChanges *changes, gboolean *moved, GError **error);

@@ -21,9 +21,9 @@
  *  9. Undoing every edit gives the design as it was made; redoing them gives the present one
  *     (looked at by bl_design_verify, verify.c).
  *
- * States: idle --begin--> editing --commit or rollback or a failed put--> idle. Undo, redo and go-to
- * begin and end a transaction of their own from idle. @model changes only on the way back to idle
- * after a successful COMMIT, or when the file is found to have moved on. */
+ * States: idle --begin--> editing --commit or rollback or a failed put--> idle. Undo, redo and
+ * go-to begin and end a transaction of their own from idle. @model changes only on the way back to
+ * idle after a successful COMMIT, or when the file is found to have moved on. */
 
 enum { SIGNAL_CHANGED, N_SIGNALS };
 
@@ -51,8 +51,8 @@ static void
 bl_design_class_init (BlDesignClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = bl_design_finalize;
-  signals[SIGNAL_CHANGED] = g_signal_new ("changed", BL_TYPE_DESIGN, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                          NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
+  signals[SIGNAL_CHANGED] = g_signal_new ("changed", BL_TYPE_DESIGN, G_SIGNAL_RUN_LAST, 0, NULL,
+                                          NULL, NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
 }
 
 static void
@@ -101,9 +101,10 @@ bl_design_read_labels (BlDesign *self,
 {
   return read_label (self, "SELECT label FROM history WHERE seq = (SELECT done FROM meta)",
                      &self->undo_label, error)
-         && read_label (self,
-                        "SELECT label FROM history WHERE seq > (SELECT done FROM meta) ORDER BY seq LIMIT 1",
-                        &self->redo_label, error);
+         && read_label (
+             self,
+             "SELECT label FROM history WHERE seq > (SELECT done FROM meta) ORDER BY seq LIMIT 1",
+             &self->redo_label, error);
 }
 
 static void
@@ -223,10 +224,12 @@ read_changed_plantings (BlDesign        *self,
 
       if (row->table != BL_TABLE_PLANTING)
         continue;
-      if (!bl_rows_load_one (self->store, BL_TABLE_PLANTING, row->id, bl_planting_read, &planting, error))
+      if (!bl_rows_load_one (self->store, BL_TABLE_PLANTING, row->id, bl_planting_read, &planting,
+                             error))
         return FALSE;
       at = place_for (model->plantings, row->id);
-      if (at < model->plantings->len && ((BlPlanting *) g_ptr_array_index (model->plantings, at))->id == row->id)
+      if (at < model->plantings->len
+          && ((BlPlanting *) g_ptr_array_index (model->plantings, at))->id == row->id)
         g_ptr_array_remove_index (model->plantings, at);
       if (planting != NULL)
         g_ptr_array_insert (model->plantings, (int) at, planting);
@@ -275,7 +278,8 @@ row_extent (const BlModel      *model,
     {
       const BlBed *bed = bl_model_bed (model, row->id);
 
-      return bed != NULL && bed->ring != NULL ? bl_rect_grow (bl_rect_of (bed->ring), 0.1) : BL_RECT_EMPTY;
+      return bed != NULL && bed->ring != NULL ? bl_rect_grow (bl_rect_of (bed->ring), 0.1)
+                                              : BL_RECT_EMPTY;
     }
   if (row->table == BL_TABLE_FEATURE)
     {
@@ -293,7 +297,8 @@ damage_between (const BlModel   *old,
                 const BlModel   *new,
                 const BlChanges *changes)
 {
-  const BlTouched everywhere = BL_TOUCHED_PHOTO | BL_TOUCHED_KNOWNS | BL_TOUCHED_PLANTS | BL_TOUCHED_SITE;
+  const BlTouched everywhere
+      = BL_TOUCHED_PHOTO | BL_TOUCHED_KNOWNS | BL_TOUCHED_PLANTS | BL_TOUCHED_SITE;
   BlDamage damage = { changes != NULL ? changes->touched : BL_TOUCHED_ALL, BL_RECT_EMPTY };
 
   if (damage.touched & everywhere)
@@ -388,9 +393,10 @@ bl_design_begin_writing (BlDesign *self,
     return TRUE;
   bl_store_rollback (self->store);
   if (reload (self, error))
-    g_set_error (error, BL_ERROR, BL_ERROR_BUSY,
-                 "Another program has just changed “%s”, so it was read again; look, and do this once more.",
-                 self->store->shown);
+    g_set_error (
+        error, BL_ERROR, BL_ERROR_BUSY,
+        "Another program has just changed “%s”, so it was read again; look, and do this once more.",
+        self->store->shown);
   return FALSE;
 }
 
@@ -526,98 +532,4 @@ bl_design_save_copy (BlDesign   *self,
   g_return_val_if_fail (BL_IS_DESIGN (self) && path != NULL && !self->editing, FALSE);
   copy = bl_store_copy_to (self->store, path, error);
   return copy != NULL;
-}
-
-/* ---- the photo and the view state ---- */
-
-GBytes *
-bl_design_photo_bytes (BlDesign *self,
-                       GError  **error)
-{
-  g_auto(BlUse) use = { NULL };
-  BlStep step;
-
-  g_return_val_if_fail (BL_IS_DESIGN (self), NULL);
-  use = bl_store_use (self->store, "SELECT bytes FROM picture WHERE id = (SELECT picture FROM photo)", error);
-  step = use.stmt != NULL ? bl_store_step (self->store, use.stmt, error) : BL_STEP_FAILED;
-  if (step != BL_STEP_ROW)
-    return NULL;
-  if (sqlite3_column_bytes (use.stmt, 0) > BL_MAX_PICTURE || sqlite3_column_blob (use.stmt, 0) == NULL)
-    {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The photo in “%s” is empty or too large to be shown.",
-                   self->store->shown);
-      return NULL;
-    }
-  return g_bytes_new (sqlite3_column_blob (use.stmt, 0), (gsize) sqlite3_column_bytes (use.stmt, 0));
-}
-
-char *
-bl_design_get_state (BlDesign   *self,
-                     const char *key)
-{
-  g_auto(BlUse) use = { NULL };
-  const char *loose;
-
-  g_return_val_if_fail (BL_IS_DESIGN (self) && key != NULL, NULL);
-  loose = g_hash_table_lookup (self->loose_state, key);
-  if (loose != NULL)
-    return g_strdup (loose);
-  use = bl_store_use (self->store, "SELECT value FROM state WHERE name = ?1", NULL);
-  if (use.stmt == NULL)
-    return NULL;
-  bl_bind_text (&use, 1, key);
-  if (bl_store_step (self->store, use.stmt, NULL) == BL_STEP_ROW)
-    {
-      BlRow row = { use.stmt, NULL };
-      g_autofree char *value = bl_row_text_or_null (&row, 0, BL_MAX_TEXT);
-      g_autofree char *problem = row.problem;
-
-      return problem == NULL ? g_steal_pointer (&value) : NULL;
-    }
-  return NULL;
-}
-
-static gboolean
-write_state (BlDesign   *self,
-             const char *key,
-             const char *value)
-{
-  g_auto(BlUse) use = bl_store_use (
-    self->store,
-    "INSERT INTO state (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE SET value = ?2", NULL);
-
-  if (use.stmt == NULL)
-    return FALSE;
-  bl_bind_text (&use, 1, key);
-  bl_bind_text (&use, 2, value);
-  return bl_store_step (self->store, use.stmt, NULL) == BL_STEP_DONE
-         && bl_store_exec (self->store, "UPDATE meta SET states = states + 1", NULL);
-}
-
-void
-bl_design_set_state (BlDesign   *self,
-                     const char *key,
-                     const char *value)
-{
-  g_autofree char *present = NULL;
-  gboolean ok;
-
-  g_return_if_fail (BL_IS_DESIGN (self) && key != NULL && value != NULL);
-  present = bl_design_get_state (self, key);
-  if (g_strcmp0 (present, value) == 0 || strlen (value) > BL_MAX_TEXT)
-    return;
-  /* How the window stood is no edit: where it cannot be kept, it holds while the program runs. */
-  ok = self->store->read_only == NULL && !self->editing && bl_store_begin (self->store, NULL);
-  if (ok && !(write_state (self, key, value) && bl_store_commit (self->store, NULL)))
-    {
-      bl_store_rollback (self->store);
-      ok = FALSE;
-    }
-  if (ok)
-    {
-      self->states++;
-      g_hash_table_remove (self->loose_state, key);
-    }
-  else
-    g_hash_table_insert (self->loose_state, g_strdup (key), g_strdup (value));
 }

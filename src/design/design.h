@@ -73,8 +73,10 @@ gboolean bl_design_put_planting (BlDesign *design, BlPlanting *planting, GError 
 gboolean bl_design_put_override (BlDesign *design, BlOverride *override, GError **error);
 gboolean bl_design_put_care_mark (BlDesign *design, BlCareMark *mark, GError **error);
 gboolean bl_design_put_own_task (BlDesign *design, BlOwnTask *task, GError **error);
-gboolean bl_design_put_plant (BlDesign *design, BlPlant *plant, GError **error); /* copy of a record */
-gboolean bl_design_put_tape (BlDesign *design, const BlTape *tape, GError **error); /* NULL removes */
+gboolean
+bl_design_put_plant (BlDesign *design, BlPlant *plant, GError **error); /* copy of a record */
+gboolean
+bl_design_put_tape (BlDesign *design, const BlTape *tape, GError **error); /* NULL removes */
 gboolean bl_design_put_price_item (BlDesign *design, const BlPriceItem *item, GError **error);
 gboolean bl_design_put_price_book (BlDesign *design, const BlPriceBook *book, GError **error);
 gboolean bl_design_put_site (BlDesign *design, const BlSite *site, GError **error);

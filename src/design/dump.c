@@ -64,8 +64,8 @@ put_outline (Dump            *dump,
       return;
     }
   points = bl_points_to_text (outline->points);
-  g_string_append_printf (dump->out, " outline=%s%s%s", points, outline->straight ? " straight" : "",
-                          outline->open ? " open" : "");
+  g_string_append_printf (dump->out, " outline=%s%s%s", points,
+                          outline->straight ? " straight" : "", outline->open ? " open" : "");
   put_flags (dump, outline->sharp, outline->points->len);
 }
 
@@ -97,7 +97,8 @@ dump_site (Dump          *dump,
   put_number (dump, "ph", site->ph);
   put_number (dump, "moisture", site->moisture);
   put_number (dump, "sun_hours", site->sun_hours);
-  put_number (dump, "flags", !!site->salt_edge + 2 * !!site->children + 4 * !!site->pets + 8 * !!site->deer);
+  put_number (dump, "flags",
+              !!site->salt_edge + 2 * !!site->children + 4 * !!site->pets + 8 * !!site->deer);
   put_text (dump, "state", site->state);
   end_row (dump);
 }
@@ -256,7 +257,8 @@ static void
 dump_plants (Dump          *dump,
              const BlModel *model)
 {
-  g_autoptr(GList) slugs = g_list_sort (g_hash_table_get_keys (model->plants), (GCompareFunc) g_strcmp0);
+  g_autoptr (GList) slugs
+      = g_list_sort (g_hash_table_get_keys (model->plants), (GCompareFunc) g_strcmp0);
 
   for (GList *slug = slugs; slug != NULL; slug = slug->next)
     {

@@ -25,7 +25,8 @@ drop_undone (BlStore *store,
              GError **error)
 {
   return bl_store_exec (store, "DELETE FROM history WHERE seq > (SELECT done FROM meta)", error)
-         && bl_store_exec (store, "DELETE FROM picture WHERE edit > (SELECT done FROM meta)", error);
+         && bl_store_exec (store, "DELETE FROM picture WHERE edit > (SELECT done FROM meta)",
+                           error);
 }
 
 static gboolean
@@ -76,14 +77,16 @@ insert_history (BlDesign     *design,
   g_autoptr(GDateTime) now = g_date_time_new_now_utc ();
   g_autofree char *at = g_date_time_format (now, "%Y-%m-%dT%H:%M:%SZ");
 
-  use = bl_store_use (design->store, "INSERT INTO history (label, at, changeset) VALUES (?1, ?2, ?3)", error);
+  use = bl_store_use (design->store,
+                      "INSERT INTO history (label, at, changeset) VALUES (?1, ?2, ?3)", error);
   if (use.stmt == NULL)
     return FALSE;
   bl_bind_text (&use, 1, design->label);
   bl_bind_text (&use, 2, at);
   sqlite3_bind_blob (use.stmt, 3, changeset, length, SQLITE_TRANSIENT);
   return bl_store_step (design->store, use.stmt, error) == BL_STEP_DONE
-         && bl_store_exec (design->store, "UPDATE meta SET done = (SELECT max(seq) FROM history)", error);
+         && bl_store_exec (design->store, "UPDATE meta SET done = (SELECT max(seq) FROM history)",
+                           error);
 }
 
 /* Takes the changeset of the edit: *@length 0 when nothing was really changed. */
@@ -104,7 +107,8 @@ record (BlDesign  *design,
     {
       ok = bl_changeset_read (changeset, (gsize) *length, changes);
       if (!ok)
-        g_set_error (error, BL_ERROR, BL_ERROR_FAILED, "This edit of “%s” could not be recorded; nothing was changed.",
+        g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+                     "This edit of “%s” could not be recorded; nothing was changed.",
                      design->store->shown);
       ok = ok && insert_history (design, changeset, *length, error);
     }
@@ -247,9 +251,10 @@ keep_picture (BlStore *store,
     return FALSE;
   if (*id != 0)
     return TRUE;
-  use = bl_store_use (store,
-                      "INSERT INTO picture (edit, sha256, bytes) VALUES ((SELECT done + 1 FROM meta), ?1, ?2)",
-                      error);
+  use = bl_store_use (
+      store,
+      "INSERT INTO picture (edit, sha256, bytes) VALUES ((SELECT done + 1 FROM meta), ?1, ?2)",
+      error);
   if (use.stmt == NULL)
     return FALSE;
   bl_bind_text (&use, 1, sha256);
@@ -345,7 +350,8 @@ remove_row (BlStore    *store,
     return FALSE;
   if (sqlite3_changes (store->db) == 1)
     return TRUE;
-  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "What was to be removed is no longer among the %s of “%s”.",
+  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
+               "What was to be removed is no longer among the %s of “%s”.",
                bl_table_info (table)->rows, store->shown);
   return FALSE;
 }
@@ -395,8 +401,10 @@ copy_parts (BlStore *store,
             gint64   to,
             GError **error)
 {
-  g_autoptr(GPtrArray) plantings = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_planting_free);
-  g_autoptr(GPtrArray) overrides = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_override_free);
+  g_autoptr (GPtrArray) plantings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_planting_free);
+  g_autoptr (GPtrArray) overrides
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_override_free);
 
   if (!bl_rows_load (store, BL_TABLE_PLANTING, bl_planting_read, plantings, error)
       || !bl_rows_load (store, BL_TABLE_OVERRIDE, bl_override_read, overrides, error))
@@ -432,19 +440,21 @@ bl_design_copy_alternative (BlDesign   *design,
                             const char *name,
                             GError    **error)
 {
-  g_autoptr(GPtrArray) alternatives = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_alternative_free);
+  g_autoptr (GPtrArray) alternatives
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_alternative_free);
   g_autoptr(BlAlternative) copy = NULL;
 
   ASSERT_EDITING (design);
-  if (!settle (design, bl_rows_load (design->store, BL_TABLE_ALTERNATIVE, bl_alternative_read, alternatives, error)))
+  if (!settle (design, bl_rows_load (design->store, BL_TABLE_ALTERNATIVE, bl_alternative_read,
+                                     alternatives, error)))
     return 0;
   for (guint i = 0; i < alternatives->len; i++)
     if (((BlAlternative *) g_ptr_array_index (alternatives, i))->id == id)
       copy = bl_alternative_copy (g_ptr_array_index (alternatives, i));
   if (copy == NULL)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "The alternative to copy is no longer in “%s”.",
-                   design->store->shown);
+      g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
+                   "The alternative to copy is no longer in “%s”.", design->store->shown);
       settle (design, FALSE);
       return 0;
     }

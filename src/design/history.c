@@ -30,7 +30,8 @@ apply_entry (BlStore      *store,
   if (!bl_changeset_read (g_bytes_get_data (copy, NULL), length, changes))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "The history of “%s” is damaged at this step, so it cannot be undone or redone; the design itself is whole.",
+                   "The history of “%s” is damaged at this step, so it cannot be undone or redone; "
+                   "the design itself is whole.",
                    store->shown);
       return FALSE;
     }
@@ -44,7 +45,8 @@ bl_history_step (BlStore   *store,
                  gboolean  *moved,
                  GError   **error)
 {
-  static const char last_done[] = "SELECT seq, changeset FROM history WHERE seq = (SELECT done FROM meta)";
+  static const char last_done[]
+      = "SELECT seq, changeset FROM history WHERE seq = (SELECT done FROM meta)";
   static const char first_undone[] =
     "SELECT seq, changeset FROM history WHERE seq > (SELECT done FROM meta) ORDER BY seq LIMIT 1";
   static const char step_back[] =
@@ -87,7 +89,8 @@ move_one (BlDesign   *design,
     return give_up (design);
   if (moved)
     return bl_design_finish_writing (design, changes, error);
-  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "There is nothing to %s.", undo ? "undo" : "redo");
+  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "There is nothing to %s.",
+               undo ? "undo" : "redo");
   return give_up (design);
 }
 
@@ -123,13 +126,15 @@ GPtrArray *
 bl_design_history (BlDesign *design,
                    GError  **error)
 {
-  g_autoptr(GPtrArray) entries = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_history_entry_free);
+  g_autoptr (GPtrArray) entries
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_history_entry_free);
   g_auto(BlUse) use = { NULL };
   BlStep step = BL_STEP_FAILED;
 
   g_return_val_if_fail (BL_IS_DESIGN (design), NULL);
-  use = bl_store_use (design->store,
-                      "SELECT seq, label, at, seq > (SELECT done FROM meta) FROM history ORDER BY seq", error);
+  use = bl_store_use (
+      design->store,
+      "SELECT seq, label, at, seq > (SELECT done FROM meta) FROM history ORDER BY seq", error);
   while (use.stmt != NULL && (step = bl_store_step (design->store, use.stmt, error)) == BL_STEP_ROW)
     {
       BlRow row = { use.stmt, NULL };
@@ -166,7 +171,8 @@ walk_to (BlDesign  *design,
         return FALSE;
       *moved = *moved || stepped;
     }
-  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "That step is not in the history of “%s”.", design->store->shown);
+  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "That step is not in the history of “%s”.",
+               design->store->shown);
   return FALSE;
 }
 
@@ -175,7 +181,8 @@ is_step (BlDesign *design,
          gint64    seq,
          GError  **error)
 {
-  g_autofree char *sql = g_strdup_printf ("SELECT count(*) FROM history WHERE seq = %" G_GINT64_FORMAT, seq);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT count(*) FROM history WHERE seq = %" G_GINT64_FORMAT, seq);
   gint64 count = 0;
 
   if (seq == 0)
@@ -183,7 +190,8 @@ is_step (BlDesign *design,
   if (!bl_store_number (design->store, sql, &count, error))
     return FALSE;
   if (count == 0)
-    g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "That step is not in the history of “%s”.", design->store->shown);
+    g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "That step is not in the history of “%s”.",
+                 design->store->shown);
   return count > 0;
 }
 

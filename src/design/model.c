@@ -47,7 +47,8 @@ bl_model_new (void)
   model->beds = new_array ((GDestroyNotify) bl_bed_free);
   model->alternatives = new_array ((GDestroyNotify) bl_alternative_free);
   model->plantings = new_array ((GDestroyNotify) bl_planting_free);
-  model->plants = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) bl_plant_unref);
+  model->plants
+      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) bl_plant_unref);
   model->prices = bl_price_book_new ();
   model->overrides = new_array ((GDestroyNotify) bl_override_free);
   model->care_marks = new_array ((GDestroyNotify) bl_care_mark_free);
@@ -265,7 +266,8 @@ bl_model_extent (const BlModel *model)
       if (planting->shape != NULL)
         extent = bl_rect_union (extent, bl_rect_of (planting->shape->points));
     }
-  for (guint i = 0; model->tape != NULL && model->tape->adjusted && i < model->tape->points->len; i++)
+  for (guint i = 0; model->tape != NULL && model->tape->adjusted && i < model->tape->points->len;
+       i++)
     {
       BlPoint at = g_array_index (model->tape->points, BlTapePoint, i).at;
 

@@ -31,7 +31,8 @@ typedef struct
   double mulch_depth;  /* metres; 0 = none */
   double soil_depth;   /* metres of planting mix or compost worked in; 0 = none */
   char *edging;        /* price book key of the edging, NULL = none */
-  double edging_share; /* 0..1 of the perimeter that is edged (a wall side needs none); 1 by default */
+  double
+      edging_share; /* 0..1 of the perimeter that is edged (a wall side needs none); 1 by default */
   /* Derived: */
   BlOutline *ground;   /* in the plan, metres; NULL while it cannot be known */
   BlPoints *ring;      /* @ground flattened to 2 mm, counter-clockwise */
@@ -41,11 +42,23 @@ typedef struct
 
 typedef enum
 {
-  BL_FEATURE_WALL, BL_FEATURE_FENCE, BL_FEATURE_POST, BL_FEATURE_TREE, BL_FEATURE_KERB,
-  BL_FEATURE_WALK, BL_FEATURE_DRIVE, BL_FEATURE_UTILITY_BOX, BL_FEATURE_TRANSFORMER,
-  BL_FEATURE_HYDRANT, BL_FEATURE_BURIED_LINE, BL_FEATURE_SNOW_PILE, BL_FEATURE_SALTED_EDGE,
-  BL_FEATURE_SIGHT_TRIANGLE, BL_FEATURE_WALNUT, BL_FEATURE_IN_FRONT, /* photo outline that hides plants */
-  BL_FEATURE_STONE,  /* a stone or paving inside a bed: not planted, not mulched */
+  BL_FEATURE_WALL,
+  BL_FEATURE_FENCE,
+  BL_FEATURE_POST,
+  BL_FEATURE_TREE,
+  BL_FEATURE_KERB,
+  BL_FEATURE_WALK,
+  BL_FEATURE_DRIVE,
+  BL_FEATURE_UTILITY_BOX,
+  BL_FEATURE_TRANSFORMER,
+  BL_FEATURE_HYDRANT,
+  BL_FEATURE_BURIED_LINE,
+  BL_FEATURE_SNOW_PILE,
+  BL_FEATURE_SALTED_EDGE,
+  BL_FEATURE_SIGHT_TRIANGLE,
+  BL_FEATURE_WALNUT,
+  BL_FEATURE_IN_FRONT,    /* photo outline that hides plants */
+  BL_FEATURE_STONE,       /* a stone or paving inside a bed: not planted, not mulched */
   BL_FEATURE_FIXED_POINT, /* a point the crew can tape from */
   BL_FEATURE_N
 } BlFeatureKind;
@@ -58,7 +71,8 @@ typedef struct
   BlSource source;
   BlOutline *outline; /* open for lines; one point for a post, tree, hydrant */
   double height;      /* metres; 0 = flat */
-  double tolerance;   /* metres: half width of a buried line's zone, clearance of a box; 0 = the kind's usual */
+  double tolerance;   /* metres: half width of a buried line's zone, clearance of a box; 0 = the
+                         kind's usual */
   /* Derived: */
   BlOutline *ground;  /* NULL when it cannot be known */
 } BlFeature;
@@ -84,7 +98,8 @@ typedef struct
   char *slug;          /* of BlModel.plants */
   char *size;          /* size bought; NULL = the record's first */
   BlPlantingForm form;
-  BlOutline *shape;    /* plan metres: 1 point (specimen), open line (row), outline (drift), NULL (fill) */
+  BlOutline
+      *shape; /* plan metres: 1 point (specimen), open line (row), outline (drift), NULL (fill) */
   double spacing;      /* metres; 0 = the record's */
   gboolean square;     /* square instead of staggered */
   gboolean locked;
@@ -98,7 +113,7 @@ typedef struct
   gint64 id;
   gint64 alternative_id;
   char *line;          /* key of the estimate line */
-  char *field;         /* "quantity" or "rate"; "optional": the client may tick the line, @value 1 */
+  char *field; /* "quantity" or "rate"; "optional": the client may tick the line, @value 1 */
   double value;
   char *note;
 } BlOverride;
@@ -202,7 +217,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlOverride, bl_override_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlCareMark, bl_care_mark_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlOwnTask, bl_own_task_free)
 
-/* Where a planting is drawn, metres: its shape or, for a fill, its bed; grown by its plant's spread. */
+/* Where a planting is drawn, metres: its shape or, for a fill, its bed; grown by its plant's
+ * spread. */
 BlRect bl_planting_extent (const BlModel *model, const BlPlanting *planting);
 /* What a feature of this kind is when a sheet or a tool does not say: a line, or closed. */
 gboolean bl_feature_kind_is_line (BlFeatureKind kind);

@@ -87,7 +87,8 @@ bl_points_from_text (const char *text,
     }
   points = bl_points_new ();
   for (guint i = 0; i < values->len; i += 2)
-    bl_points_add (points, BL_POINT (g_array_index (values, double, i), g_array_index (values, double, i + 1)));
+    bl_points_add (points, BL_POINT (g_array_index (values, double, i),
+                                     g_array_index (values, double, i + 1)));
   return points;
 }
 

@@ -23,7 +23,8 @@ bl_bed_copy (const BlBed *bed)
   copy->outline = bl_outline_copy (bed->outline);
   copy->tape_points = g_strdupv (bed->tape_points);
   if (bed->tape_sharp != NULL && bed->tape_points != NULL)
-    copy->tape_sharp = g_memdup2 (bed->tape_sharp, g_strv_length (bed->tape_points) * sizeof (gboolean));
+    copy->tape_sharp
+        = g_memdup2 (bed->tape_sharp, g_strv_length (bed->tape_points) * sizeof (gboolean));
   copy->edging = g_strdup (bed->edging);
   copy->ground = bl_outline_copy (bed->ground);
   copy->ring = bl_points_copy (bed->ring);

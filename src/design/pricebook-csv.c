@@ -10,7 +10,18 @@
 #include "base/units.h"
 #include "design/check.h"
 
-enum { COL_KIND, COL_KEY, COL_NAME, COL_UNIT, COL_PRICE, COL_AMOUNT, COL_SUPPLIER, COL_INVENTED, COL_N };
+enum
+{
+  COL_KIND,
+  COL_KEY,
+  COL_NAME,
+  COL_UNIT,
+  COL_PRICE,
+  COL_AMOUNT,
+  COL_SUPPLIER,
+  COL_INVENTED,
+  COL_N
+};
 
 static const char *const columns[COL_N + 1] = {
   "kind", "key", "name", "unit", "price", "amount", "supplier", "invented", NULL,
@@ -162,7 +173,8 @@ check_header (GPtrArray *records,
   if (header != NULL && g_strv_equal ((const char *const *) header, columns))
     return TRUE;
   g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-               "the first record of a price book must be: kind,key,name,unit,price,amount,supplier,invented");
+               "the first record of a price book must be: "
+               "kind,key,name,unit,price,amount,supplier,invented");
   return FALSE;
 }
 
@@ -187,12 +199,14 @@ bl_price_book_from_csv_in (const char *text,
         continue;
       if (g_strv_length (record) != COL_N)
         {
-          g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "record %u has %u fields where the table has %d",
-                       i + 1, g_strv_length (record), COL_N);
+          g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                       "record %u has %u fields where the table has %d", i + 1,
+                       g_strv_length (record), COL_N);
           return NULL;
         }
-      ok = strcmp (record[COL_KIND], "rule") == 0 ? read_rule (book, record, i + 1, error)
-                                                  : read_item (book, record, currency, i + 1, error);
+      ok = strcmp (record[COL_KIND], "rule") == 0
+               ? read_rule (book, record, i + 1, error)
+               : read_item (book, record, currency, i + 1, error);
       if (!ok)
         return NULL;
     }

@@ -25,19 +25,24 @@ static const Default defaults[] = {
   { "mulch-bulk", BL_PRICE_MATERIAL, "Shredded bark mulch, loose", "m3", 5200, HALF_YARD },
   { "gravel-bulk", BL_PRICE_MATERIAL, "Washed pea gravel, loose", "m3", 7800, HALF_YARD },
   { "compost-bulk", BL_PRICE_MATERIAL, "Screened compost, loose", "m3", 5900, HALF_YARD },
-  { "planting-mix-bulk", BL_PRICE_MATERIAL, "Planting mix (soil and compost), loose", "m3", 6400, HALF_YARD },
+  { "planting-mix-bulk", BL_PRICE_MATERIAL, "Planting mix (soil and compost), loose", "m3", 6400,
+    HALF_YARD },
   { "topsoil-bulk", BL_PRICE_MATERIAL, "Screened topsoil, loose", "m3", 4600, HALF_YARD },
   /* Bags: price a bag, @amount its volume. */
   { "mulch-bag", BL_PRICE_MATERIAL, "Shredded bark mulch, 2 cu ft bag", "bag", 525, TWO_FEET },
   { "compost-bag", BL_PRICE_MATERIAL, "Compost, 1 cu ft bag", "bag", 640, 0.5 * TWO_FEET },
   { "planting-mix-bag", BL_PRICE_MATERIAL, "Planting mix, 2 cu ft bag", "bag", 890, TWO_FEET },
   /* Edging: price a metre, @amount the length of a piece (0 = no piece to buy). */
-  { "edging-steel", BL_PRICE_MATERIAL, "Steel edging with stakes, 10 ft piece", "m", 1480, 10 * BL_METRES_PER_FOOT },
-  { "edging-brick", BL_PRICE_MATERIAL, "Brick edging on sand, 8 in brick", "m", 1150, 8 * BL_METRES_PER_INCH },
-  { "edging-stone", BL_PRICE_MATERIAL, "Cut stone edging, 12 in piece", "m", 2950, 12 * BL_METRES_PER_INCH },
+  { "edging-steel", BL_PRICE_MATERIAL, "Steel edging with stakes, 10 ft piece", "m", 1480,
+    10 * BL_METRES_PER_FOOT },
+  { "edging-brick", BL_PRICE_MATERIAL, "Brick edging on sand, 8 in brick", "m", 1150,
+    8 * BL_METRES_PER_INCH },
+  { "edging-stone", BL_PRICE_MATERIAL, "Cut stone edging, 12 in piece", "m", 2950,
+    12 * BL_METRES_PER_INCH },
   { "edging-cut", BL_PRICE_MATERIAL, "Spade-cut edge (no material)", "m", 0, 0 },
   /* Never taken off by itself: a bed of living plants is mulched, not sheeted. */
-  { "fabric", BL_PRICE_MATERIAL, "Landscape fabric, 3 ft × 100 ft roll (only on request)", "m2", 95, 300 * BL_M2_PER_SQUARE_FOOT },
+  { "fabric", BL_PRICE_MATERIAL, "Landscape fabric, 3 ft × 100 ft roll (only on request)", "m2", 95,
+    300 * BL_M2_PER_SQUARE_FOOT },
   { "stake-set", BL_PRICE_MATERIAL, "Stake and ties, one set", "each", 780, 1 },
   { "trellis", BL_PRICE_MATERIAL, "Trellis panel, 2 ft × 6 ft", "each", 4200, 1 },
   { "fertiliser", BL_PRICE_MATERIAL, "Slow-release fertiliser, 2.5 kg bag", "kg", 720, 2.5 },
@@ -64,7 +69,8 @@ static const Default defaults[] = {
   { "lay-fabric", BL_PRICE_LABOUR, "Lay and pin fabric", "m2", 0, 2 },
   { "clean-up", BL_PRICE_LABOUR, "Clean up", "m2", 0, 1.5 },
   /* @amount: what one load carries, m³. */
-  { "delivery-load", BL_PRICE_DELIVERY, "Delivery of loose goods, a load of up to 10 cu yd", "load", 8500, TEN_YARDS },
+  { "delivery-load", BL_PRICE_DELIVERY, "Delivery of loose goods, a load of up to 10 cu yd", "load",
+    8500, TEN_YARDS },
   { "delivery-plants", BL_PRICE_DELIVERY, "Delivery of plants", "load", 9500, 0 },
   { "disposal", BL_PRICE_DISPOSAL, "Disposal of sod and spoil", "m3", 4800, HALF_YARD },
   { "equipment-day", BL_PRICE_EQUIPMENT, "Small loader, a day", "day", 28500, 1 },
@@ -103,8 +109,12 @@ bl_price_book_defaults (void)
   for (guint i = 0; i < G_N_ELEMENTS (defaults); i++)
     {
       BlPriceItem item = {
-        .key = (char *) defaults[i].key, .kind = defaults[i].kind, .name = (char *) defaults[i].name,
-        .unit = (char *) defaults[i].unit, .price = defaults[i].price, .amount = defaults[i].amount,
+        .key = (char *) defaults[i].key,
+        .kind = defaults[i].kind,
+        .name = (char *) defaults[i].name,
+        .unit = (char *) defaults[i].unit,
+        .price = defaults[i].price,
+        .amount = defaults[i].amount,
         .invented = TRUE,
       };
 

@@ -9,7 +9,16 @@
 #include "base/error.h"
 #include "base/units.h"
 
-typedef enum { RULE_NUMBER, RULE_MONEY, RULE_COUNT, RULE_SWITCH, RULE_OVERHEAD, RULE_TAX_BASE, RULE_TEXT } RuleType;
+typedef enum
+{
+  RULE_NUMBER,
+  RULE_MONEY,
+  RULE_COUNT,
+  RULE_SWITCH,
+  RULE_OVERHEAD,
+  RULE_TAX_BASE,
+  RULE_TEXT
+} RuleType;
 
 typedef struct
 {
@@ -19,7 +28,10 @@ typedef struct
   double low, high; /* of numbers */
 } Rule;
 
-#define RULE(field, type, low, high) { #field, type, G_STRUCT_OFFSET (BlPriceRules, field), low, high }
+#define RULE(field, type, low, high)                                                               \
+  {                                                                                                \
+#field, type, G_STRUCT_OFFSET(BlPriceRules, field), low, high                                  \
+  }
 #define MOST_MONEY 1e12
 
 static const Rule rules_table[] = {
@@ -120,7 +132,8 @@ refuse (GError    **error,
         const char *value,
         const char *wanted)
 {
-  g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "%s cannot be “%s”: it must be %s", name, value, wanted);
+  g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "%s cannot be “%s”: it must be %s", name, value,
+               wanted);
   return FALSE;
 }
 
@@ -138,7 +151,8 @@ set_number (BlPriceRules *rules,
   if (end == value || *end != '\0' || !isfinite (number) || number < rule->low
       || number > rule->high || (whole && number != floor (number)))
     {
-      wanted = g_strdup_printf ("a %snumber from %g to %g", whole ? "whole " : "", rule->low, rule->high);
+      wanted = g_strdup_printf ("a %snumber from %g to %g", whole ? "whole " : "", rule->low,
+                                rule->high);
       return refuse (error, rule->name, value, wanted);
     }
   if (rule->type == RULE_NUMBER)
@@ -235,7 +249,8 @@ bl_price_rules_check (const BlPriceRules *rules,
                 && (guint) rules->tax_base <= BL_TAX_EVERYTHING && rules->tax_name != NULL;
 
   if (!ok)
-    g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "the price rules name no overhead method or tax base");
+    g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                 "the price rules name no overhead method or tax base");
   for (const char *const *name = rule_names; ok && *name != NULL; name++)
     {
       g_autofree char *value = bl_price_rule_get (rules, *name);

@@ -35,7 +35,13 @@ typedef struct
 } BlPriceItem;
 
 typedef enum { BL_TAX_NONE, BL_TAX_MATERIALS, BL_TAX_PLANTS, BL_TAX_EVERYTHING } BlTaxBase;
-typedef enum { BL_OVERHEAD_NONE, BL_OVERHEAD_ON_LABOUR, BL_OVERHEAD_ON_ALL, BL_OVERHEAD_PER_HOUR } BlOverheadMethod;
+typedef enum
+{
+  BL_OVERHEAD_NONE,
+  BL_OVERHEAD_ON_LABOUR,
+  BL_OVERHEAD_ON_ALL,
+  BL_OVERHEAD_PER_HOUR
+} BlOverheadMethod;
 
 typedef struct
 {
@@ -103,7 +109,8 @@ gboolean bl_price_book_save_firm (const BlPriceBook *book, const char *currency,
 /* Rules as named numbers, for storing and for editing: get/set by name ("tax_rate"). */
 const char *const *bl_price_rule_names (void);
 char *bl_price_rule_get (const BlPriceRules *rules, const char *name);
-gboolean bl_price_rule_set (BlPriceRules *rules, const char *name, const char *value, GError **error);
+gboolean
+bl_price_rule_set (BlPriceRules *rules, const char *name, const char *value, GError **error);
 /* Every rule within its bounds, and a margin under the whole price. */
 gboolean bl_price_rules_check (const BlPriceRules *rules, GError **error);
 void bl_price_rules_clear (BlPriceRules *rules);

@@ -98,9 +98,10 @@ write_pair (BlStore    *store,
             const char *value,
             GError    **error)
 {
-  g_autofree char *sql = g_strdup_printf (
-    "INSERT INTO %s (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO UPDATE SET value = ?2 WHERE value <> ?2",
-    bl_table_info (table)->name);
+  g_autofree char *sql
+      = g_strdup_printf ("INSERT INTO %s (name, value) VALUES (?1, ?2) ON CONFLICT (name) DO "
+                         "UPDATE SET value = ?2 WHERE value <> ?2",
+                         bl_table_info (table)->name);
   g_auto(BlUse) use = bl_store_use (store, sql, error);
 
   if (use.stmt == NULL)
@@ -116,7 +117,8 @@ bl_text_write (BlStore    *store,
                const char *value,
                GError    **error)
 {
-  return bl_check_text (name, value, error) && write_pair (store, BL_TABLE_TEXT, name, value, error);
+  return bl_check_text (name, value, error)
+         && write_pair (store, BL_TABLE_TEXT, name, value, error);
 }
 
 /* ---- site ---- */
@@ -205,8 +207,10 @@ bl_site_write (BlStore      *store,
                GError      **error)
 {
   g_auto(BlUse) use = { NULL };
-  g_autofree char *last = site->last_frost.month > 0 ? bl_month_day_format (site->last_frost) : NULL;
-  g_autofree char *first = site->first_frost.month > 0 ? bl_month_day_format (site->first_frost) : NULL;
+  g_autofree char *last
+      = site->last_frost.month > 0 ? bl_month_day_format (site->last_frost) : NULL;
+  g_autofree char *first
+      = site->first_frost.month > 0 ? bl_month_day_format (site->first_frost) : NULL;
   gint64 id = 0;
 
   if (!bl_check_site (site, error))
@@ -340,7 +344,8 @@ load_rules (BlStore      *store,
       const Pair *pair = g_ptr_array_index (pairs, i);
       g_autoptr(GError) problem = NULL;
 
-      if (!bl_price_rule_set (rules, pair->name, pair->value, &problem) && store->version <= BL_DESIGN_VERSION)
+      if (!bl_price_rule_set (rules, pair->name, pair->value, &problem)
+          && store->version <= BL_DESIGN_VERSION)
         return bl_rows_damaged (store, BL_TABLE_PRICE_RULE, pair->id, problem->message, error);
     }
   return TRUE;
@@ -365,10 +370,11 @@ bl_price_item_write (BlStore           *store,
                      const BlPriceItem *item,
                      GError           **error)
 {
-  static const char sql[] =
-    "INSERT INTO price_item (code, kind, name, unit, price, amount, supplier, invented)"
-    " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8) ON CONFLICT (code) DO UPDATE SET kind = ?2, name = ?3,"
-    " unit = ?4, price = ?5, amount = ?6, supplier = ?7, invented = ?8";
+  static const char sql[]
+      = "INSERT INTO price_item (code, kind, name, unit, price, amount, supplier, invented)"
+        " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8) ON CONFLICT (code) DO UPDATE SET kind = ?2, name "
+        "= ?3,"
+        " unit = ?4, price = ?5, amount = ?6, supplier = ?7, invented = ?8";
   g_auto(BlUse) use = { NULL };
 
   if (!bl_check_price_item (item, error))
@@ -421,7 +427,8 @@ bl_prices_write (BlStore           *store,
       const BlPriceItem *item = g_ptr_array_index (book->items, i);
       const BlPriceItem *old = bl_price_book_find (present, item->key);
 
-      if ((old == NULL || !bl_price_item_equal (item, old)) && !bl_price_item_write (store, item, error))
+      if ((old == NULL || !bl_price_item_equal (item, old))
+          && !bl_price_item_write (store, item, error))
         return FALSE;
     }
   for (const char *const *name = bl_price_rule_names (); *name != NULL; name++)

@@ -126,8 +126,8 @@ read_tape_names (BlRow *row,
     return;
   bed->tape_points = bl_names_from_text (names, BL_MAX_POINTS, &error);
   if (bed->tape_points == NULL
-      || !bl_flags_from_text (bl_row_peek (row, 4, 16 * BL_MAX_POINTS), g_strv_length (bed->tape_points),
-                              &bed->tape_sharp, &error))
+      || !bl_flags_from_text (bl_row_peek (row, 4, 16 * BL_MAX_POINTS),
+                              g_strv_length (bed->tape_points), &bed->tape_sharp, &error))
     bl_row_wrong (row, error->message);
 }
 
@@ -266,7 +266,8 @@ put_together (const GPtrArray *points,
 
       if (from < 0 || to < 0 || from == to || !(row->distance.distance > 0))
         return NULL;
-      bl_tape_add_distance (tape, (guint) from, (guint) to, row->distance.distance, row->distance.sd);
+      bl_tape_add_distance (tape, (guint) from, (guint) to, row->distance.distance,
+                            row->distance.sd);
     }
   return g_steal_pointer (&tape);
 }
@@ -288,10 +289,12 @@ bl_tape_load (BlStore *store,
   if (points->len == 0 && distances->len == 0)
     return TRUE;
   if (points->len > BL_MAX_POINTS || distances->len > BL_MAX_POINTS)
-    return bl_rows_damaged (store, BL_TABLE_TAPE_POINT, BL_MAX_POINTS, "there are too many of them", error);
+    return bl_rows_damaged (store, BL_TABLE_TAPE_POINT, BL_MAX_POINTS, "there are too many of them",
+                            error);
   read = put_together (points, distances);
   if (read == NULL)
-    return bl_rows_damaged (store, BL_TABLE_TAPE_DISTANCE, 1, "a distance or point does not fit the others", error);
+    return bl_rows_damaged (store, BL_TABLE_TAPE_DISTANCE, 1,
+                            "a distance or point does not fit the others", error);
   if (!bl_check_tape (read, &problem))
     return bl_rows_damaged (store, BL_TABLE_TAPE_DISTANCE, 1, problem->message, error);
   *tape = g_steal_pointer (&read);
@@ -346,10 +349,12 @@ bl_tape_write (BlStore      *store,
       || !bl_store_exec (store, "DELETE FROM tape_point", error))
     return FALSE;
   for (guint i = 0; tape != NULL && i < tape->points->len; i++)
-    if (!insert_tape_point (store, &g_array_index (tape->points, BlTapePoint, i), (gint64) i + 1, error))
+    if (!insert_tape_point (store, &g_array_index (tape->points, BlTapePoint, i), (gint64) i + 1,
+                            error))
       return FALSE;
   for (guint i = 0; tape != NULL && i < tape->distances->len; i++)
-    if (!insert_tape_distance (store, &g_array_index (tape->distances, BlTapeDistance, i), (gint64) i + 1, error))
+    if (!insert_tape_distance (store, &g_array_index (tape->distances, BlTapeDistance, i),
+                               (gint64) i + 1, error))
       return FALSE;
   return TRUE;
 }

@@ -41,7 +41,8 @@ find_position (BlStore       *store,
                                           alternative->position);
 
   if (!bl_store_number (store, sql, &taken, error)
-      || !bl_store_number (store, "SELECT coalesce(max(position) + 1, 0) FROM alternative", &next, error))
+      || !bl_store_number (store, "SELECT coalesce(max(position) + 1, 0) FROM alternative", &next,
+                           error))
     return FALSE;
   if (taken > 0 || alternative->position < 0)
     alternative->position = (int) next;

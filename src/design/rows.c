@@ -26,7 +26,8 @@ is_of_type (BlRow *row,
   if (sqlite3_column_type (row->stmt, column) == type)
     return TRUE;
   if (row->problem == NULL)
-    row->problem = g_strdup_printf ("its %s is of the wrong type", sqlite3_column_name (row->stmt, column));
+    row->problem
+        = g_strdup_printf ("its %s is of the wrong type", sqlite3_column_name (row->stmt, column));
   return FALSE;
 }
 
@@ -44,7 +45,8 @@ bl_row_int (BlRow *row,
   if (value >= low && value <= high)
     return value;
   if (row->problem == NULL)
-    row->problem = g_strdup_printf ("its %s is out of range", sqlite3_column_name (row->stmt, column));
+    row->problem
+        = g_strdup_printf ("its %s is out of range", sqlite3_column_name (row->stmt, column));
   return low;
 }
 
@@ -87,7 +89,8 @@ bl_row_peek (BlRow *row,
   const char *text;
   gsize length;
 
-  if (sqlite3_column_type (row->stmt, column) == SQLITE_NULL || !is_of_type (row, column, SQLITE_TEXT))
+  if (sqlite3_column_type (row->stmt, column) == SQLITE_NULL
+      || !is_of_type (row, column, SQLITE_TEXT))
     return NULL;
   text = (const char *) sqlite3_column_text (row->stmt, column);
   length = (gsize) sqlite3_column_bytes (row->stmt, column);
@@ -142,7 +145,8 @@ bl_row_outline (BlRow *row,
     }
   outline = bl_outline_new_take (list, bl_row_switch (row, straight));
   outline->open = open >= 0 && bl_row_switch (row, open);
-  if (!bl_flags_from_text (bl_row_peek (row, sharp, 16 * BL_MAX_POINTS), list->len, &outline->sharp, &error))
+  if (!bl_flags_from_text (bl_row_peek (row, sharp, 16 * BL_MAX_POINTS), list->len, &outline->sharp,
+                           &error))
     bl_row_wrong (row, error->message);
   return g_steal_pointer (&outline);
 }
@@ -157,7 +161,8 @@ bl_rows_damaged (BlStore    *store,
                  GError    **error)
 {
   g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-               "“%s” is damaged: in its %s, row %" G_GINT64_FORMAT ", %s. Use an earlier copy of it.",
+               "“%s” is damaged: in its %s, row %" G_GINT64_FORMAT
+               ", %s. Use an earlier copy of it.",
                store->shown, bl_table_info (table)->rows, id, problem);
   return FALSE;
 }
@@ -188,7 +193,8 @@ bl_rows_load (BlStore   *store,
               GError   **error)
 {
   const BlTableInfo *info = bl_table_info (table);
-  g_autofree char *sql = g_strdup_printf ("SELECT id,%s FROM %s ORDER BY id", info->columns, info->name);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT id,%s FROM %s ORDER BY id", info->columns, info->name);
   g_auto(BlUse) use = bl_store_use (store, sql, error);
   BlStep step = BL_STEP_FAILED;
 
@@ -214,7 +220,8 @@ bl_rows_load_one (BlStore  *store,
                   GError  **error)
 {
   const BlTableInfo *info = bl_table_info (table);
-  g_autofree char *sql = g_strdup_printf ("SELECT id,%s FROM %s WHERE id = ?1", info->columns, info->name);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT id,%s FROM %s WHERE id = ?1", info->columns, info->name);
   g_auto(BlUse) use = bl_store_use (store, sql, error);
   BlStep step;
 
@@ -260,7 +267,8 @@ bl_rows_load_model (BlStore       *store,
       || ((touched & BL_TOUCHED_BEDS)
           && !bl_rows_load (store, BL_TABLE_BED, bl_bed_read, model->beds, error))
       || ((touched & BL_TOUCHED_ALTERNATIVES)
-          && !bl_rows_load (store, BL_TABLE_ALTERNATIVE, bl_alternative_read, model->alternatives, error))
+          && !bl_rows_load (store, BL_TABLE_ALTERNATIVE, bl_alternative_read, model->alternatives,
+                            error))
       || ((touched & BL_TOUCHED_PLANTS) && !bl_plants_load (store, model->plants, previous, error))
       || ((touched & BL_TOUCHED_PLANTINGS)
           && !bl_rows_load (store, BL_TABLE_PLANTING, bl_planting_read, model->plantings, error)))
@@ -270,7 +278,8 @@ bl_rows_load_model (BlStore       *store,
            || !bl_rows_load (store, BL_TABLE_OVERRIDE, bl_override_read, model->overrides, error)))
       || ((touched & BL_TOUCHED_CARE)
           && (!bl_rows_load (store, BL_TABLE_CARE_MARK, bl_care_mark_read, model->care_marks, error)
-              || !bl_rows_load (store, BL_TABLE_OWN_TASK, bl_own_task_read, model->own_tasks, error))))
+              || !bl_rows_load (store, BL_TABLE_OWN_TASK, bl_own_task_read, model->own_tasks,
+                                error))))
     return FALSE;
   if (touched & BL_TOUCHED_ALTERNATIVES)
     g_ptr_array_sort (model->alternatives, compare_position);
@@ -279,7 +288,8 @@ bl_rows_load_model (BlStore       *store,
 
 /* ---- writing ---- */
 
-/* "INSERT INTO bed (id,name,...) VALUES (?1,?2,...)" or "UPDATE bed SET name=?2,... WHERE id=?1". */
+/* "INSERT INTO bed (id,name,...) VALUES (?1,?2,...)" or "UPDATE bed SET name=?2,... WHERE id=?1".
+ */
 static char *
 statement_for (const BlTableInfo *info,
                gboolean           new_row)
@@ -332,8 +342,8 @@ bl_rows_finish (BlStore *store,
   else if (sqlite3_changes (store->db) != 1)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                   "What was to be changed is no longer among the %s of “%s”.", bl_table_info (table)->rows,
-                   store->shown);
+                   "What was to be changed is no longer among the %s of “%s”.",
+                   bl_table_info (table)->rows, store->shown);
       return FALSE;
     }
   return TRUE;
@@ -346,7 +356,8 @@ bl_rows_delete (BlStore    *store,
                 gint64      id,
                 GError    **error)
 {
-  g_autofree char *sql = g_strdup_printf ("DELETE FROM %s WHERE %s = ?1", bl_table_info (table)->name, column);
+  g_autofree char *sql
+      = g_strdup_printf ("DELETE FROM %s WHERE %s = ?1", bl_table_info (table)->name, column);
   g_auto(BlUse) use = bl_store_use (store, sql, error);
 
   if (use.stmt == NULL)

@@ -28,29 +28,35 @@ BlOutline *bl_row_outline (BlRow *row, int points, int sharp, int straight, int 
 
 /* Reads all rows of @table in the order of their ids; @read gives a struct or NULL with a problem,
  * @free_item frees it. Errors are BL_ERROR_FILE and name the row. */
-gboolean bl_rows_load (BlStore *store, BlTable table, gpointer (*read) (BlRow *row), GPtrArray *into,
-                       GError **error);
+gboolean
+bl_rows_load (
+    BlStore *store, BlTable table, gpointer (*read) (BlRow *row), GPtrArray *into, GError **error);
 /* One row; *@item is NULL when there is none of that id. */
 gboolean bl_rows_load_one (BlStore *store, BlTable table, gint64 id, gpointer (*read) (BlRow *row),
                            gpointer *item, GError **error);
 /* Takes the problem of @row as error; always FALSE. */
-gboolean bl_rows_damaged (BlStore *store, BlTable table, gint64 id, const char *problem, GError **error);
+gboolean
+bl_rows_damaged (BlStore *store, BlTable table, gint64 id, const char *problem, GError **error);
 
 /* Writing a row: a statement with the id bound to ?1, for the caller to bind ?2 and on. id 0 makes
  * a new row. */
 BlUse bl_rows_put (BlStore *store, BlTable table, gint64 id, GError **error);
 /* Runs it; sets a new row's id. BL_ERROR_NOT_FOUND when the row to replace is gone. */
 gboolean bl_rows_finish (BlStore *store, BlTable table, BlUse *use, gint64 *id, GError **error);
-gboolean bl_rows_delete (BlStore *store, BlTable table, const char *column, gint64 id, GError **error);
+gboolean
+bl_rows_delete (BlStore *store, BlTable table, const char *column, gint64 id, GError **error);
 void bl_bind_int (BlUse *use, int at, gint64 value);
 void bl_bind_real (BlUse *use, int at, double value); /* NAN as NULL */
 void bl_bind_text (BlUse *use, int at, const char *value);
-void bl_bind_outline (BlUse *use, const BlOutline *outline, int points, int sharp, int straight, int open);
+void
+bl_bind_outline (
+    BlUse *use, const BlOutline *outline, int points, int sharp, int straight, int open);
 
 /* Fills the parts of @model that @touched names from the rows; @previous lends plant records. Of
  * plantings only those in @changes are read again when it is given and @model holds the others. */
-gboolean bl_rows_load_model (BlStore *store, BlModel *model, const BlModel *previous, BlTouched touched,
-                             GError **error);
+gboolean
+bl_rows_load_model (
+    BlStore *store, BlModel *model, const BlModel *previous, BlTouched touched, GError **error);
 
 /* Readers and writers by table. */
 gpointer bl_known_read (BlRow *row);

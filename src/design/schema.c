@@ -9,37 +9,70 @@
  * within one edit, and its inverse must apply row by row. There is no ON DELETE action: what goes
  * with a bed is deleted by its own statement and so stands in the changeset by itself. */
 static const char *const schema[] = {
-  /* One row. Edits and view states are counted, so that another program's are noticed; "done" is the
-   * last edit of the history that is not undone, 0 = none. */
-  "CREATE TABLE meta (id INTEGER PRIMARY KEY CHECK (id = 1), revision INTEGER NOT NULL, states INTEGER NOT NULL, done INTEGER NOT NULL) STRICT",
-  "CREATE TABLE state (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT NULL) STRICT",
+  /* One row. Edits and view states are counted, so that another program's are noticed; "done" is
+   * the last edit of the history that is not undone, 0 = none. */
+  "CREATE TABLE meta (id INTEGER PRIMARY KEY CHECK (id = 1), revision INTEGER NOT NULL, states "
+  "INTEGER NOT NULL, done INTEGER NOT NULL) STRICT",
+  "CREATE TABLE state (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT NULL) "
+  "STRICT",
   /* The changeset of each edit; those after meta.done are undone. */
-  "CREATE TABLE history (seq INTEGER PRIMARY KEY, label TEXT NOT NULL, at TEXT NOT NULL, changeset BLOB NOT NULL) STRICT",
-  /* Photos are kept once, never changed, and stay while the edit that brought them can be redone. */
-  "CREATE TABLE picture (id INTEGER PRIMARY KEY, edit INTEGER NOT NULL, sha256 TEXT NOT NULL, bytes BLOB NOT NULL) STRICT",
-  "CREATE TABLE text (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT NULL) STRICT",
-  "CREATE TABLE site (id INTEGER PRIMARY KEY CHECK (id = 1), latitude REAL, longitude REAL, north REAL, zone INTEGER NOT NULL, last_frost TEXT, first_frost TEXT, soil TEXT NOT NULL, ph REAL NOT NULL, moisture TEXT NOT NULL, sun_hours REAL, salt_edge INTEGER NOT NULL, children INTEGER NOT NULL, pets INTEGER NOT NULL, deer INTEGER NOT NULL, state TEXT) STRICT",
-  "CREATE TABLE photo (id INTEGER PRIMARY KEY CHECK (id = 1), picture INTEGER REFERENCES picture (id), name TEXT, width INTEGER NOT NULL, height INTEGER NOT NULL, focal_35mm REAL NOT NULL, click_px REAL NOT NULL, slope REAL NOT NULL, slope_direction REAL NOT NULL) STRICT",
-  "CREATE TABLE known (id INTEGER PRIMARY KEY, kind TEXT NOT NULL, px TEXT NOT NULL, size_1 REAL NOT NULL, size_2 REAL NOT NULL, sd REAL NOT NULL, click_px REAL NOT NULL, name TEXT) STRICT",
-  "CREATE TABLE tape_point (id INTEGER PRIMARY KEY, name TEXT NOT NULL, fixed INTEGER NOT NULL, x REAL NOT NULL, y REAL NOT NULL) STRICT",
-  "CREATE TABLE tape_distance (id INTEGER PRIMARY KEY, start INTEGER NOT NULL REFERENCES tape_point (id), finish INTEGER NOT NULL REFERENCES tape_point (id), distance REAL NOT NULL, sd REAL NOT NULL) STRICT",
-  "CREATE TABLE feature (id INTEGER PRIMARY KEY, kind TEXT NOT NULL, name TEXT, source TEXT NOT NULL, points TEXT NOT NULL, sharp TEXT, straight INTEGER NOT NULL, open INTEGER NOT NULL, height REAL NOT NULL, tolerance REAL NOT NULL) STRICT",
-  "CREATE TABLE bed (id INTEGER PRIMARY KEY, name TEXT NOT NULL, source TEXT NOT NULL, points TEXT, sharp TEXT, straight INTEGER NOT NULL, tape_points TEXT, mulch_depth REAL NOT NULL, soil_depth REAL NOT NULL, edging TEXT, edging_share REAL NOT NULL) STRICT",
-  "CREATE TABLE alternative (id INTEGER PRIMARY KEY, position INTEGER NOT NULL, name TEXT NOT NULL, idea TEXT NOT NULL, colors TEXT NOT NULL) STRICT",
-  "CREATE TABLE plant (id INTEGER PRIMARY KEY, slug TEXT NOT NULL UNIQUE, record TEXT NOT NULL) STRICT",
-  "CREATE TABLE planting (id INTEGER PRIMARY KEY, alternative INTEGER NOT NULL REFERENCES alternative (id), bed INTEGER NOT NULL REFERENCES bed (id), slug TEXT NOT NULL REFERENCES plant (slug), size TEXT, form TEXT NOT NULL, points TEXT, sharp TEXT, straight INTEGER NOT NULL, open INTEGER NOT NULL, spacing REAL NOT NULL, square INTEGER NOT NULL, locked INTEGER NOT NULL, cluster INTEGER NOT NULL, note TEXT) STRICT",
-  "CREATE TABLE price_item (id INTEGER PRIMARY KEY, code TEXT NOT NULL UNIQUE, kind TEXT NOT NULL, name TEXT NOT NULL, unit TEXT NOT NULL, price INTEGER NOT NULL, amount REAL NOT NULL, supplier TEXT, invented INTEGER NOT NULL) STRICT",
-  "CREATE TABLE price_rule (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT NULL) STRICT",
-  "CREATE TABLE override (id INTEGER PRIMARY KEY, alternative INTEGER NOT NULL REFERENCES alternative (id), line TEXT NOT NULL, field TEXT NOT NULL, value REAL NOT NULL, note TEXT) STRICT",
-  "CREATE TABLE care_mark (id INTEGER PRIMARY KEY, uid TEXT NOT NULL, done INTEGER NOT NULL, moved INTEGER NOT NULL, dropped INTEGER NOT NULL) STRICT",
-  "CREATE TABLE own_task (id INTEGER PRIMARY KEY, title TEXT NOT NULL, day INTEGER NOT NULL, yearly INTEGER NOT NULL, hours REAL NOT NULL) STRICT",
+  "CREATE TABLE history (seq INTEGER PRIMARY KEY, label TEXT NOT NULL, at TEXT NOT NULL, changeset "
+  "BLOB NOT NULL) STRICT",
+  /* Photos are kept once, never changed, and stay while the edit that brought them can be redone.
+   */
+  "CREATE TABLE picture (id INTEGER PRIMARY KEY, edit INTEGER NOT NULL, sha256 TEXT NOT NULL, "
+  "bytes BLOB NOT NULL) STRICT",
+  "CREATE TABLE text (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT NULL) "
+  "STRICT",
+  "CREATE TABLE site (id INTEGER PRIMARY KEY CHECK (id = 1), latitude REAL, longitude REAL, north "
+  "REAL, zone INTEGER NOT NULL, last_frost TEXT, first_frost TEXT, soil TEXT NOT NULL, ph REAL NOT "
+  "NULL, moisture TEXT NOT NULL, sun_hours REAL, salt_edge INTEGER NOT NULL, children INTEGER NOT "
+  "NULL, pets INTEGER NOT NULL, deer INTEGER NOT NULL, state TEXT) STRICT",
+  "CREATE TABLE photo (id INTEGER PRIMARY KEY CHECK (id = 1), picture INTEGER REFERENCES picture "
+  "(id), name TEXT, width INTEGER NOT NULL, height INTEGER NOT NULL, focal_35mm REAL NOT NULL, "
+  "click_px REAL NOT NULL, slope REAL NOT NULL, slope_direction REAL NOT NULL) STRICT",
+  "CREATE TABLE known (id INTEGER PRIMARY KEY, kind TEXT NOT NULL, px TEXT NOT NULL, size_1 REAL "
+  "NOT NULL, size_2 REAL NOT NULL, sd REAL NOT NULL, click_px REAL NOT NULL, name TEXT) STRICT",
+  "CREATE TABLE tape_point (id INTEGER PRIMARY KEY, name TEXT NOT NULL, fixed INTEGER NOT NULL, x "
+  "REAL NOT NULL, y REAL NOT NULL) STRICT",
+  "CREATE TABLE tape_distance (id INTEGER PRIMARY KEY, start INTEGER NOT NULL REFERENCES "
+  "tape_point (id), finish INTEGER NOT NULL REFERENCES tape_point (id), distance REAL NOT NULL, sd "
+  "REAL NOT NULL) STRICT",
+  "CREATE TABLE feature (id INTEGER PRIMARY KEY, kind TEXT NOT NULL, name TEXT, source TEXT NOT "
+  "NULL, points TEXT NOT NULL, sharp TEXT, straight INTEGER NOT NULL, open INTEGER NOT NULL, "
+  "height REAL NOT NULL, tolerance REAL NOT NULL) STRICT",
+  "CREATE TABLE bed (id INTEGER PRIMARY KEY, name TEXT NOT NULL, source TEXT NOT NULL, points "
+  "TEXT, sharp TEXT, straight INTEGER NOT NULL, tape_points TEXT, mulch_depth REAL NOT NULL, "
+  "soil_depth REAL NOT NULL, edging TEXT, edging_share REAL NOT NULL) STRICT",
+  "CREATE TABLE alternative (id INTEGER PRIMARY KEY, position INTEGER NOT NULL, name TEXT NOT "
+  "NULL, idea TEXT NOT NULL, colors TEXT NOT NULL) STRICT",
+  "CREATE TABLE plant (id INTEGER PRIMARY KEY, slug TEXT NOT NULL UNIQUE, record TEXT NOT NULL) "
+  "STRICT",
+  "CREATE TABLE planting (id INTEGER PRIMARY KEY, alternative INTEGER NOT NULL REFERENCES "
+  "alternative (id), bed INTEGER NOT NULL REFERENCES bed (id), slug TEXT NOT NULL REFERENCES plant "
+  "(slug), size TEXT, form TEXT NOT NULL, points TEXT, sharp TEXT, straight INTEGER NOT NULL, open "
+  "INTEGER NOT NULL, spacing REAL NOT NULL, square INTEGER NOT NULL, locked INTEGER NOT NULL, "
+  "cluster INTEGER NOT NULL, note TEXT) STRICT",
+  "CREATE TABLE price_item (id INTEGER PRIMARY KEY, code TEXT NOT NULL UNIQUE, kind TEXT NOT NULL, "
+  "name TEXT NOT NULL, unit TEXT NOT NULL, price INTEGER NOT NULL, amount REAL NOT NULL, supplier "
+  "TEXT, invented INTEGER NOT NULL) STRICT",
+  "CREATE TABLE price_rule (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, value TEXT NOT "
+  "NULL) STRICT",
+  "CREATE TABLE override (id INTEGER PRIMARY KEY, alternative INTEGER NOT NULL REFERENCES "
+  "alternative (id), line TEXT NOT NULL, field TEXT NOT NULL, value REAL NOT NULL, note TEXT) "
+  "STRICT",
+  "CREATE TABLE care_mark (id INTEGER PRIMARY KEY, uid TEXT NOT NULL, done INTEGER NOT NULL, moved "
+  "INTEGER NOT NULL, dropped INTEGER NOT NULL) STRICT",
+  "CREATE TABLE own_task (id INTEGER PRIMARY KEY, title TEXT NOT NULL, day INTEGER NOT NULL, "
+  "yearly INTEGER NOT NULL, hours REAL NOT NULL) STRICT",
 };
 
 static const BlTableInfo tables[BL_TABLE_N] = {
   { "text", "name,value", 3, BL_TOUCHED_TEXTS, "texts" },
   { "site",
     "latitude,longitude,north,zone,last_frost,first_frost,soil,ph,moisture,sun_hours,salt_edge,"
-    "children,pets,deer,state", 16, BL_TOUCHED_SITE, "site" },
+    "children,pets,deer,state",
+    16, BL_TOUCHED_SITE, "site" },
   { "photo", "picture,name,width,height,focal_35mm,click_px,slope,slope_direction", 9,
     BL_TOUCHED_PHOTO, "photo" },
   { "known", "kind,px,size_1,size_2,sd,click_px,name", 8, BL_TOUCHED_KNOWNS, "knowns" },
@@ -53,9 +86,10 @@ static const BlTableInfo tables[BL_TABLE_N] = {
   { "alternative", "position,name,idea,colors", 5, BL_TOUCHED_ALTERNATIVES, "alternatives" },
   { "plant", "slug,record", 3, BL_TOUCHED_PLANTS, "plants" },
   { "planting",
-    "alternative,bed,slug,size,form,points,sharp,straight,open,spacing,square,locked,cluster,note", 15,
-    BL_TOUCHED_PLANTINGS, "plantings" },
-  { "price_item", "code,kind,name,unit,price,amount,supplier,invented", 9, BL_TOUCHED_PRICES, "prices" },
+    "alternative,bed,slug,size,form,points,sharp,straight,open,spacing,square,locked,cluster,note",
+    15, BL_TOUCHED_PLANTINGS, "plantings" },
+  { "price_item", "code,kind,name,unit,price,amount,supplier,invented", 9, BL_TOUCHED_PRICES,
+    "prices" },
   { "price_rule", "name,value", 3, BL_TOUCHED_PRICES, "price rules" },
   { "override", "alternative,line,field,value,note", 6, BL_TOUCHED_PRICES, "own figures" },
   { "care_mark", "uid,done,moved,dropped", 5, BL_TOUCHED_CARE, "care marks" },
@@ -88,7 +122,8 @@ bl_schema_create (sqlite3 *db)
   for (guint i = 0; i < G_N_ELEMENTS (schema) && rc == SQLITE_OK; i++)
     rc = sqlite3_exec (db, schema[i], NULL, NULL, NULL);
   if (rc == SQLITE_OK)
-    rc = sqlite3_exec (db, "INSERT INTO meta (id, revision, states, done) VALUES (1, 1, 0, 0)", NULL, NULL, NULL);
+    rc = sqlite3_exec (db, "INSERT INTO meta (id, revision, states, done) VALUES (1, 1, 0, 0)",
+                       NULL, NULL, NULL);
   return rc == SQLITE_OK ? sqlite3_exec (db, stamp, NULL, NULL, NULL) : rc;
 }
 
@@ -127,7 +162,8 @@ is_ours (sqlite3_stmt *row)
   const char *statement;
 
   if (strcmp (type, "index") == 0)
-    return g_str_has_prefix (name, "sqlite_autoindex_") && sqlite3_column_type (row, 2) == SQLITE_NULL;
+    return g_str_has_prefix (name, "sqlite_autoindex_")
+           && sqlite3_column_type (row, 2) == SQLITE_NULL;
   if (strcmp (type, "table") != 0)
     return FALSE;
   statement = our_statement (name);
@@ -142,7 +178,8 @@ is_harmless (sqlite3_stmt *row)
   g_autofree char *upper = g_ascii_strup (sql, -1);
 
   if (strcmp (type, "index") == 0)
-    return strstr (upper, "(") == NULL || (strstr (upper, " WHERE ") == NULL && strchr (strchr (upper, '(') + 1, '(') == NULL);
+    return strstr (upper, "(") == NULL
+           || (strstr (upper, " WHERE ") == NULL && strchr (strchr (upper, '(') + 1, '(') == NULL);
   return strcmp (type, "table") == 0 && g_str_has_prefix (upper, "CREATE TABLE ")
          && strstr (upper, "GENERATED") == NULL && strstr (upper, " AS ") == NULL
          && strstr (upper, " AS(") == NULL;

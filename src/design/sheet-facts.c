@@ -85,7 +85,8 @@ bl_sheet_read_site (BlSheet    *sheet,
   if (object == NULL)
     return;
   bl_sheet_keys (sheet, &here, object,
-                 "latitude longitude north zone last_frost first_frost soil ph moisture sun_hours salt_edge children pets deer state");
+                 "latitude longitude north zone last_frost first_frost soil ph moisture sun_hours "
+                 "salt_edge children pets deer state");
   bl_site_init (&site);
   site.latitude = bl_sheet_number (sheet, &here, object, "latitude", NAN);
   site.longitude = bl_sheet_number (sheet, &here, object, "longitude", NAN);
@@ -115,7 +116,8 @@ read_price (BlSheet       *sheet,
   BlPlace here = BL_PLACE_KEY (place, "price");
   double minor = value * pow (10, bl_money_digits (sheet->currency));
 
-  if (fabs (minor - round (minor)) > 1e-6 * MAX (1, fabs (minor)) || fabs (minor) > (double) BL_MAX_MINOR)
+  if (fabs (minor - round (minor)) > 1e-6 * MAX (1, fabs (minor))
+      || fabs (minor) > (double) BL_MAX_MINOR)
     bl_sheet_refuse (sheet, &here, "must be an amount of money with at most %d decimals",
                      bl_money_digits (sheet->currency));
   return sheet->error == NULL ? (gint64) round (minor) : 0;
@@ -139,15 +141,19 @@ read_price_item (BlSheet       *sheet,
   if (present != NULL)
     item = *present;
   item.key = (char *) key;
-  item.name = (char *) bl_sheet_text (sheet, here, object, "name", item.name != NULL ? item.name : key);
-  item.unit = (char *) bl_sheet_text (sheet, here, object, "unit", item.unit != NULL ? item.unit : "each");
+  item.name
+      = (char *) bl_sheet_text (sheet, here, object, "name", item.name != NULL ? item.name : key);
+  item.unit
+      = (char *) bl_sheet_text (sheet, here, object, "unit",
+                                item.unit != NULL ? item.unit : "each");
   if (bl_sheet_has (object, "price"))
     item.price = read_price (sheet, here, object);
   item.amount = bl_sheet_number (sheet, here, object, "amount", item.amount);
   item.supplier = (char *) bl_sheet_text (sheet, here, object, "supplier", item.supplier);
   item.invented = bl_sheet_switch (sheet, here, object, "invented", FALSE);
   if (!bl_price_kind_from_name (kind, &item.kind))
-    bl_sheet_refuse (sheet, &at_kind, "must be plant, material, labour, equipment, delivery or disposal");
+    bl_sheet_refuse (sheet, &at_kind,
+                     "must be plant, material, labour, equipment, delivery or disposal");
   if (sheet->error != NULL)
     return;
   if (!bl_check_price_item (&item, &problem))

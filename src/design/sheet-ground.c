@@ -35,8 +35,9 @@ find_inside (const char *folder,
 
   if (real_folder != NULL && real_path != NULL)
     {
-      g_autofree char *within = g_str_has_suffix (real_folder, "/") ? g_strdup (real_folder)
-                                                                    : g_strconcat (real_folder, "/", NULL);
+      g_autofree char *within = g_str_has_suffix (real_folder, "/")
+                                    ? g_strdup (real_folder)
+                                    : g_strconcat (real_folder, "/", NULL);
 
       if (g_str_has_prefix (real_path, within))
         found = g_strdup (real_path);
@@ -66,7 +67,8 @@ read_picture (BlSheet       *sheet,
   if (path == NULL || g_stat (path, &info) != 0 || !S_ISREG (info.st_mode))
     bl_sheet_refuse (sheet, place, "there is no picture “%s” in the sheet's folder", file);
   else if (info.st_size > BL_MAX_PICTURE)
-    bl_sheet_refuse (sheet, place, "“%s” is larger than %d MB", file, BL_MAX_PICTURE / (1024 * 1024));
+    bl_sheet_refuse (sheet, place, "“%s” is larger than %d MB", file,
+                     BL_MAX_PICTURE / (1024 * 1024));
   else if (!g_file_get_contents (path, &data, &length, &problem))
     bl_sheet_refuse (sheet, place, "“%s” cannot be read: %s", file, problem->message);
   return data != NULL ? g_bytes_new_take (data, length) : NULL;
@@ -90,8 +92,10 @@ put_picture (BlSheet       *sheet,
       bl_sheet_take (sheet, place, problem);
       return;
     }
-  if ((info->width != 0 && info->width != read.width) || (info->height != 0 && info->height != read.height))
-    bl_sheet_refuse (sheet, place, "“%s” is %d × %d pixels, not as stated", file, read.width, read.height);
+  if ((info->width != 0 && info->width != read.width)
+      || (info->height != 0 && info->height != read.height))
+    bl_sheet_refuse (sheet, place, "“%s” is %d × %d pixels, not as stated", file, read.width,
+                     read.height);
   info->width = read.width;
   info->height = read.height;
   if (info->focal_35mm < 0)
@@ -111,7 +115,8 @@ bl_sheet_read_photo (BlSheet    *sheet,
 
   if (object == NULL)
     return;
-  bl_sheet_keys (sheet, &here, object, "file width height focal_35mm click_px slope slope_direction");
+  bl_sheet_keys (sheet, &here, object,
+                 "file width height focal_35mm click_px slope slope_direction");
   file = bl_sheet_text (sheet, &here, object, "file", NULL);
   info.name = (char *) file;
   info.width = (int) CLAMP (bl_sheet_whole (sheet, &here, object, "width", 0), -1, 1000000);
@@ -126,7 +131,8 @@ bl_sheet_read_photo (BlSheet    *sheet,
   if (file != NULL && sheet->error == NULL)
     put_picture (sheet, &at_file, file, &info);
   else if (info.width <= 0 || info.height <= 0)
-    bl_sheet_refuse (sheet, &here, "needs a file, or the width and height of the upright picture in pixels");
+    bl_sheet_refuse (sheet, &here,
+                     "needs a file, or the width and height of the upright picture in pixels");
   info.focal_35mm = MAX (info.focal_35mm, 0);
   if (sheet->error == NULL && !bl_design_put_photo_info (sheet->design, &info, &problem))
     bl_sheet_take (sheet, &here, problem);
@@ -177,12 +183,14 @@ read_known_px (BlSheet       *sheet,
       return;
     }
   /* A single click may stand without the outer brackets: [x, y]. */
-  single = json_array_get_length (array) > 0 && !JSON_NODE_HOLDS_ARRAY (json_array_get_element (array, 0));
+  single = json_array_get_length (array) > 0
+           && !JSON_NODE_HOLDS_ARRAY (json_array_get_element (array, 0));
   g_array_unref (known->px);
   if (single)
     {
       known->px = bl_points_new ();
-      bl_points_add (known->px, bl_sheet_point_of (sheet, &here, json_object_get_member (object, "px"), TRUE));
+      bl_points_add (known->px,
+                     bl_sheet_point_of (sheet, &here, json_object_get_member (object, "px"), TRUE));
     }
   else
     known->px = bl_sheet_points (sheet, &here, array, TRUE);
@@ -223,7 +231,9 @@ read_known (BlSheet       *sheet,
   GError *problem = NULL;
 
   if (!bl_known_kind_from_name (kind, &known->kind))
-    bl_sheet_refuse (sheet, &at_kind, "must be rectangle, length, height, right_angle, parallel, equal_lengths, position, horizon, straight, eye or check");
+    bl_sheet_refuse (sheet, &at_kind,
+                     "must be rectangle, length, height, right_angle, parallel, equal_lengths, "
+                     "position, horizon, straight, eye or check");
   bl_sheet_keys (sheet, here, object, known_keys (known->kind));
   known->name = g_strdup (bl_sheet_text (sheet, here, object, "name", NULL));
   read_known_px (sheet, here, object, known);
@@ -259,9 +269,11 @@ element_text (BlSheet       *sheet,
               JsonArray     *array,
               guint          index)
 {
-  JsonNode *node = index < json_array_get_length (array) ? json_array_get_element (array, index) : NULL;
+  JsonNode *node
+      = index < json_array_get_length (array) ? json_array_get_element (array, index) : NULL;
 
-  if (node != NULL && JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING)
+  if (node != NULL && JSON_NODE_HOLDS_VALUE (node)
+      && json_node_get_value_type (node) == G_TYPE_STRING)
     return json_node_get_string (node);
   bl_sheet_refuse (sheet, here, "must be a name");
   return "";
@@ -296,7 +308,8 @@ read_tape_points (BlSheet       *sheet,
     {
       BlPlace here = BL_PLACE_KEY (&at_fixed, name->data);
       int at = bl_tape_find (tape, name->data);
-      BlPoint point = bl_sheet_point_of (sheet, &here, json_object_get_member (fixed, name->data), FALSE);
+      BlPoint point
+          = bl_sheet_point_of (sheet, &here, json_object_get_member (fixed, name->data), FALSE);
 
       if (at < 0)
         bl_sheet_refuse (sheet, &here, "is not one of the tape's points");
@@ -318,7 +331,8 @@ read_distance (BlSheet       *sheet,
 
   if (n != 3 && n != 4)
     {
-      bl_sheet_refuse (sheet, here, "must be [from, to, distance] or [from, to, distance, standard deviation]");
+      bl_sheet_refuse (sheet, here,
+                       "must be [from, to, distance] or [from, to, distance, standard deviation]");
       return;
     }
   for (guint i = 0; i < 2; i++)
@@ -381,17 +395,19 @@ read_feature (BlSheet       *sheet,
   JsonArray *points = bl_sheet_array (sheet, here, object, key);
   GError *problem = NULL;
 
-  bl_sheet_keys (sheet, here, object, "kind name outline outline_px corners straight open height tolerance");
+  bl_sheet_keys (sheet, here, object,
+                 "kind name outline outline_px corners straight open height tolerance");
   if (!bl_feature_kind_from_name (kind, &feature->kind))
     bl_sheet_refuse (sheet, &at_kind, "“%s” is not a kind of feature", kind);
   if (pixels && bl_sheet_has (object, "outline"))
     bl_sheet_refuse (sheet, here, "has both outline and outline_px; leave one out");
   feature->name = g_strdup (bl_sheet_text (sheet, here, object, "name", NULL));
   feature->source = pixels ? BL_FROM_PHOTO : BL_FROM_PLAN;
-  feature->outline = bl_sheet_outline (sheet, here, object, key, pixels,
-                                       bl_sheet_switch (sheet, here, object, "open",
-                                                        bl_feature_kind_is_line (feature->kind)
-                                                          || (points != NULL && json_array_get_length (points) == 2)));
+  feature->outline = bl_sheet_outline (
+      sheet, here, object, key, pixels,
+      bl_sheet_switch (sheet, here, object, "open",
+                       bl_feature_kind_is_line (feature->kind)
+                           || (points != NULL && json_array_get_length (points) == 2)));
   feature->height = bl_sheet_length (sheet, here, object, "height", 0);
   feature->tolerance = bl_sheet_length (sheet, here, object, "tolerance", 0);
   if (sheet->error == NULL && !bl_design_put_feature (sheet->design, feature, &problem))
@@ -470,7 +486,8 @@ read_bed_outline (BlSheet       *sheet,
   else
     {
       bed->source = photo ? BL_FROM_PHOTO : BL_FROM_PLAN;
-      bed->outline = bl_sheet_outline (sheet, here, object, photo ? "outline_px" : "outline", photo, FALSE);
+      bed->outline
+          = bl_sheet_outline (sheet, here, object, photo ? "outline_px" : "outline", photo, FALSE);
     }
 }
 
@@ -489,7 +506,8 @@ read_bed_amounts (BlSheet       *sheet,
   bed->edging = g_strdup (bl_sheet_text (sheet, here, object, "edging", NULL));
   bed->edging_share = bl_sheet_number (sheet, here, object, "edging_share", 1);
   if (bed->edging != NULL && bl_price_book_find (sheet->prices, bed->edging) == NULL)
-    bl_sheet_refuse (sheet, &at_edging, "“%s” is not in the price book; add it under prices.items", bed->edging);
+    bl_sheet_refuse (sheet, &at_edging, "“%s” is not in the price book; add it under prices.items",
+                     bed->edging);
 }
 
 static void
@@ -502,11 +520,13 @@ read_bed (BlSheet       *sheet,
   GError *problem = NULL;
 
   bl_sheet_keys (sheet, here, object,
-                 "name outline outline_px outline_points corners straight depth_mulch depth_soil soil_depth edging edging_share");
+                 "name outline outline_px outline_points corners straight depth_mulch depth_soil "
+                 "soil_depth edging edging_share");
   g_free (bed->name);
   bed->name = g_strdup (bl_sheet_name (sheet, here, object, "name"));
   if (g_hash_table_contains (sheet->beds, bed->name))
-    bl_sheet_refuse (sheet, &at_name, "another bed is called “%s” too; give one another name", bed->name);
+    bl_sheet_refuse (sheet, &at_name, "another bed is called “%s” too; give one another name",
+                     bed->name);
   read_bed_outline (sheet, here, object, bed);
   read_bed_amounts (sheet, here, object, bed);
   if (sheet->error != NULL)

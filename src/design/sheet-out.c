@@ -137,7 +137,8 @@ bl_out_bare_length (BlSheetOut *out,
 {
   if (out->units == BL_UNITS_METRES || metres == 0)
     append_number (out->out, metres);
-  else if (!append_exact (out->out, (double) ((long double) metres * 10000 / 3048), metres, metres_of_feet))
+  else if (!append_exact (out->out, (double) ((long double)metres * 10000 / 3048), metres,
+                          metres_of_feet))
     {
       g_autofree char *text = bl_double_format (metres);
 

@@ -72,8 +72,9 @@ bl_sheet_take (BlSheet       *sheet,
     return;
   if (sheet->error == NULL)
     {
-      gboolean system = problem->domain == BL_ERROR
-                        && (problem->code == BL_ERROR_FAILED || problem->code == BL_ERROR_CANCELLED);
+      gboolean system
+          = problem->domain == BL_ERROR
+            && (problem->code == BL_ERROR_FAILED || problem->code == BL_ERROR_CANCELLED);
 
       if (system)
         g_propagate_error (&sheet->error, g_steal_pointer (&problem));
@@ -123,7 +124,8 @@ static gboolean
 is_number (JsonNode *node)
 {
   return JSON_NODE_HOLDS_VALUE (node)
-         && (json_node_get_value_type (node) == G_TYPE_INT64 || json_node_get_value_type (node) == G_TYPE_DOUBLE);
+         && (json_node_get_value_type (node) == G_TYPE_INT64
+             || json_node_get_value_type (node) == G_TYPE_DOUBLE);
 }
 
 static gboolean
@@ -293,7 +295,8 @@ bl_sheet_angle (BlSheet       *sheet,
       double radians = g_ascii_strtod (text, &end);
 
       if (end == text || strcmp (end, " rad") != 0 || !isfinite (radians))
-        bl_sheet_refuse (sheet, &here, "must be a number of degrees, or a text such as \"1.5 rad\"");
+        bl_sheet_refuse (sheet, &here,
+                         "must be a number of degrees, or a text such as \"1.5 rad\"");
       return radians;
     }
   return node != NULL ? number_of (sheet, &here, node) * G_PI / 180 : fallback;
@@ -380,7 +383,8 @@ bl_sheet_point_of (BlSheet       *sheet,
                    gboolean       pixels)
 {
   double xy[2] = { 0, 0 };
-  JsonArray *pair = node != NULL && JSON_NODE_HOLDS_ARRAY (node) ? json_node_get_array (node) : NULL;
+  JsonArray *pair
+      = node != NULL && JSON_NODE_HOLDS_ARRAY (node) ? json_node_get_array (node) : NULL;
 
   if (pair == NULL || json_array_get_length (pair) != 2)
     {
@@ -392,7 +396,8 @@ bl_sheet_point_of (BlSheet       *sheet,
       BlPlace here = BL_PLACE_INDEX (place, i);
       JsonNode *element = json_array_get_element (pair, i);
 
-      xy[i] = pixels ? number_of (sheet, &here, element) : bl_sheet_length_of (sheet, &here, element);
+      xy[i]
+          = pixels ? number_of (sheet, &here, element) : bl_sheet_length_of (sheet, &here, element);
     }
   return BL_POINT (xy[0], xy[1]);
 }
@@ -412,7 +417,8 @@ bl_sheet_points (BlSheet       *sheet,
     {
       BlPlace here = BL_PLACE_INDEX (place, i);
 
-      bl_points_add (points, bl_sheet_point_of (sheet, &here, json_array_get_element (array, i), pixels));
+      bl_points_add (points,
+                     bl_sheet_point_of (sheet, &here, json_array_get_element (array, i), pixels));
     }
   return points;
 }
@@ -436,7 +442,8 @@ bl_sheet_corners (BlSheet       *sheet,
       double index = number_of (sheet, &here, json_array_get_element (array, i));
 
       if (index < 0 || index >= n || index != floor (index))
-        bl_sheet_refuse (sheet, &here, "must be the index of a point of the outline, 0 to %d", (int) n - 1);
+        bl_sheet_refuse (sheet, &here, "must be the index of a point of the outline, 0 to %d",
+                         (int) n - 1);
       else if (sheet->error == NULL)
         sharp[(guint) index] = TRUE;
     }

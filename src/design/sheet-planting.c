@@ -60,7 +60,8 @@ bl_sheet_read_plants (BlSheet    *sheet,
   for (GList *slug = slugs; slug != NULL && sheet->error == NULL; slug = slug->next)
     {
       BlPlace here = BL_PLACE_KEY (&list, slug->data);
-      g_autofree char *record = join_lines (sheet, &here, json_object_get_member (object, slug->data));
+      g_autofree char *record
+          = join_lines (sheet, &here, json_object_get_member (object, slug->data));
       g_autoptr(BlPlant) plant = NULL;
       GError *problem = NULL;
 
@@ -117,7 +118,8 @@ check_size (BlSheet       *sheet,
         return;
       g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", plant->sizes[i].name);
     }
-  bl_sheet_refuse (sheet, place, "“%s” is not a size in which %s is sold; these are: %s", size, plant->slug, list->str);
+  bl_sheet_refuse (sheet, place, "“%s” is not a size in which %s is sold; these are: %s", size,
+                   plant->slug, list->str);
 }
 
 /* ---- plantings ---- */
@@ -264,7 +266,8 @@ read_alternative (BlSheet       *sheet,
   alternative.idea = (char *) bl_sheet_text (sheet, here, object, "idea", "");
   alternative.colors = (char *) bl_sheet_text (sheet, here, object, "colors", "");
   if (!g_hash_table_add (names, g_strdup (alternative.name)))
-    bl_sheet_refuse (sheet, &at_name, "another alternative is called “%s” too; give one another name",
+    bl_sheet_refuse (sheet, &at_name,
+                     "another alternative is called “%s” too; give one another name",
                      alternative.name);
   if (sheet->error != NULL)
     return;

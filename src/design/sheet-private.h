@@ -35,37 +35,61 @@ typedef struct
   GPtrArray *bed_names; /* in order */
 } BlSheet;
 
-void bl_sheet_refuse (BlSheet *sheet, const BlPlace *place, const char *format, ...) G_GNUC_PRINTF (3, 4);
+void
+bl_sheet_refuse (BlSheet *sheet, const BlPlace *place, const char *format, ...)
+    G_GNUC_PRINTF (3, 4);
 /* Takes over @problem (and frees it) as the mistake at @place; does nothing when it is NULL. */
 void bl_sheet_take (BlSheet *sheet, const BlPlace *place, GError *problem);
 
 /* @keys: names separated by spaces; anything else in @object is refused. */
 void bl_sheet_keys (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *keys);
 gboolean bl_sheet_has (JsonObject *object, const char *key);
-const char *bl_sheet_text (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key,
-                           const char *fallback);
+const char *
+bl_sheet_text (BlSheet *sheet,
+               const BlPlace *place,
+               JsonObject *object,
+               const char *key,
+               const char *fallback);
 /* As text, but not empty and there. Never NULL. */
-const char *bl_sheet_name (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key);
-double bl_sheet_number (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, double fallback);
-gint64 bl_sheet_whole (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, gint64 fallback);
-gboolean bl_sheet_switch (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, gboolean fallback);
+const char *
+bl_sheet_name (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key);
+double
+bl_sheet_number (
+    BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, double fallback);
+gint64
+bl_sheet_whole (
+    BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, gint64 fallback);
+gboolean
+bl_sheet_switch (
+    BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, gboolean fallback);
 /* Metres, from a number in the sheet's units or a text. */
-double bl_sheet_length (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, double fallback);
+double
+bl_sheet_length (
+    BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, double fallback);
 double bl_sheet_length_of (BlSheet *sheet, const BlPlace *place, JsonNode *node);
 /* Radians, from a number of degrees or a text "1.5 rad". */
-double bl_sheet_angle (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, double fallback);
+double
+bl_sheet_angle (
+    BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key, double fallback);
 BlDay bl_sheet_day (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key);
 /* NULL when absent. */
-JsonArray *bl_sheet_array (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key);
-JsonObject *bl_sheet_object (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key);
+JsonArray *
+bl_sheet_array (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key);
+JsonObject *
+bl_sheet_object (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key);
 /* The object that is element @index; NULL with a mistake when it is none. */
 JsonObject *bl_sheet_element (BlSheet *sheet, const BlPlace *place, JsonArray *array, guint index);
 BlPoint bl_sheet_point_of (BlSheet *sheet, const BlPlace *place, JsonNode *node, gboolean pixels);
 /* A list of points; never NULL. */
 BlPoints *bl_sheet_points (BlSheet *sheet, const BlPlace *place, JsonArray *array, gboolean pixels);
 /* Outline @key with the "corners" and "straight" beside it, checked; NULL after a mistake. */
-BlOutline *bl_sheet_outline (BlSheet *sheet, const BlPlace *place, JsonObject *object, const char *key,
-                             gboolean pixels, gboolean open);
+BlOutline *
+bl_sheet_outline (BlSheet *sheet,
+                  const BlPlace *place,
+                  JsonObject *object,
+                  const char *key,
+                  gboolean pixels,
+                  gboolean open);
 /* "corners" of an outline with @n points. */
 gboolean *bl_sheet_corners (BlSheet *sheet, const BlPlace *place, JsonObject *object, guint n);
 
@@ -112,7 +136,8 @@ void bl_out_ground (BlSheetOut *out, const BlModel *model);
 void bl_out_alternatives (BlSheetOut *out, const BlModel *model);
 void bl_out_prices (BlSheetOut *out, const BlModel *model);
 void bl_out_care (BlSheetOut *out, const BlModel *model);
-/* A list at the top of the sheet: begin, an element each, end; nothing is written for an empty one. */
+/* A list at the top of the sheet: begin, an element each, end; nothing is written for an empty one.
+ */
 void bl_out_list_begin (BlSheetOut *out, const char *key, guint n);
 void bl_out_element (BlSheetOut *out, guint index, const char *indent);
 void bl_out_list_end (BlSheetOut *out, guint n, const char *indent);

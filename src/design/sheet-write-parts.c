@@ -35,8 +35,8 @@ write_known (BlSheetOut    *out,
       bl_out_key (out, "at");
       bl_out_point (out, BL_POINT (known->size[0], known->size[1]), FALSE);
     }
-  else if (known->kind == BL_KNOWN_LENGTH || known->kind == BL_KNOWN_HEIGHT || known->kind == BL_KNOWN_EYE
-           || known->kind == BL_KNOWN_CHECK)
+  else if (known->kind == BL_KNOWN_LENGTH || known->kind == BL_KNOWN_HEIGHT
+           || known->kind == BL_KNOWN_EYE || known->kind == BL_KNOWN_CHECK)
     bl_out_length_if (out, "value", known->size[0]);
   bl_out_length_if (out, "sd", known->sd);
   bl_out_number_if (out, "click_px", known->click_px);
@@ -310,8 +310,8 @@ write_price (BlSheetOut        *out,
   for (int i = 0; i < digits; i++)
     scale *= 10;
   price = digits == 0 ? g_strdup_printf ("%" G_GINT64_FORMAT, item->price)
-                      : g_strdup_printf ("%" G_GINT64_FORMAT ".%0*" G_GINT64_FORMAT, item->price / scale,
-                                         digits, item->price % scale);
+                      : g_strdup_printf ("%" G_GINT64_FORMAT ".%0*" G_GINT64_FORMAT,
+                                         item->price / scale, digits, item->price % scale);
   bl_out_text (out, "key", item->key);
   bl_out_text (out, "kind", bl_price_kind_name (item->kind));
   bl_out_text (out, "name", item->name);

@@ -52,8 +52,10 @@ write_site (BlSheetOut   *out,
             const BlSite *site)
 {
   g_autofree char *zone = site->zone != 0 ? bl_zone_format (site->zone) : NULL;
-  g_autofree char *last = site->last_frost.month > 0 ? bl_month_day_format (site->last_frost) : NULL;
-  g_autofree char *first = site->first_frost.month > 0 ? bl_month_day_format (site->first_frost) : NULL;
+  g_autofree char *last
+      = site->last_frost.month > 0 ? bl_month_day_format (site->last_frost) : NULL;
+  g_autofree char *first
+      = site->first_frost.month > 0 ? bl_month_day_format (site->first_frost) : NULL;
 
   begin_group (out, "site");
   if (!isnan (site->latitude))
@@ -90,12 +92,14 @@ write_photo (BlSheetOut *out,
 
   if (photo->width == 0)
     return TRUE;
-  if (!bl_store_number (design->store, "SELECT coalesce(max(picture), 0) FROM photo", &picture, error))
+  if (!bl_store_number (design->store, "SELECT coalesce(max(picture), 0) FROM photo", &picture,
+                        error))
     return FALSE;
   begin_group (out, "photo");
   /* A picture that came without a name is looked for under one that says so. */
   if (picture != 0)
-    bl_out_text (out, "file", photo->name != NULL && photo->name[0] != '\0' ? photo->name : "photo.jpg");
+    bl_out_text (out, "file",
+                 photo->name != NULL && photo->name[0] != '\0' ? photo->name : "photo.jpg");
   bl_out_whole_if (out, "width", photo->width);
   bl_out_whole_if (out, "height", photo->height);
   /* Always stated, so that reading the picture's metadata again cannot change it. */
@@ -145,7 +149,8 @@ write_plants (BlSheetOut    *out,
               const BlModel *model,
               BlLibrary     *library)
 {
-  g_autoptr(GList) slugs = g_list_sort (g_hash_table_get_keys (model->plants), (GCompareFunc) g_strcmp0);
+  g_autoptr (GList) slugs
+      = g_list_sort (g_hash_table_get_keys (model->plants), (GCompareFunc) g_strcmp0);
   gboolean any = FALSE;
 
   for (GList *slug = slugs; slug != NULL; slug = slug->next)

@@ -29,7 +29,8 @@ claim (const char *path,
     g_set_error (error, BL_ERROR, BL_ERROR_FILE,
                  "“%s” exists already; choose another name, or move that file away first.", shown);
   else
-    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be made: %s.", shown, g_strerror (errno));
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be made: %s.", shown,
+                 g_strerror (errno));
   return FALSE;
 }
 
@@ -141,7 +142,8 @@ check_is_file (const char *path,
 
   if (g_stat (path, &info) != 0)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be opened: %s.", shown, g_strerror (errno));
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be opened: %s.", shown,
+                   g_strerror (errno));
       return FALSE;
     }
   if (!S_ISREG (info.st_mode))
@@ -151,7 +153,8 @@ check_is_file (const char *path,
     }
   if (info.st_size == 0)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is empty: there is no design in it.", shown);
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is empty: there is no design in it.",
+                   shown);
       return FALSE;
     }
   return TRUE;
@@ -197,14 +200,16 @@ check_content (BlStore *store,
 
   if (step == BL_STEP_FAILED)
     return FALSE;
-  if (step != BL_STEP_ROW || g_strcmp0 ((const char *) sqlite3_column_text (quick.stmt, 0), "ok") != 0)
+  if (step != BL_STEP_ROW
+      || g_strcmp0 ((const char *) sqlite3_column_text (quick.stmt, 0), "ok") != 0)
     return refuse (store, BL_ERROR_FILE, error, "is damaged; use an earlier copy of it.");
   bl_use_clear (&quick);
   keys = bl_store_use (store, "PRAGMA foreign_key_check", error);
   step = keys.stmt != NULL ? bl_store_step (store, keys.stmt, error) : BL_STEP_FAILED;
   if (step == BL_STEP_ROW)
     return refuse (store, BL_ERROR_FILE, error,
-                   "is damaged: a part of it belongs to something that is missing. Use an earlier copy of it.");
+                   "is damaged: a part of it belongs to something that is missing. Use an earlier "
+                   "copy of it.");
   return step == BL_STEP_DONE;
 }
 
@@ -214,15 +219,20 @@ find_read_only (BlStore *store)
   g_autofree char *folder = g_path_get_dirname (store->path);
 
   if (store->version > BL_DESIGN_VERSION)
-    store->read_only = g_strdup_printf ("“%s” was written by a newer Bedline (version %d of the file; this one writes %d). It can be looked at, not changed.",
-                                        store->shown, store->version, BL_DESIGN_VERSION);
+    store->read_only
+        = g_strdup_printf ("“%s” was written by a newer Bedline (version %d of the file; this one "
+                           "writes %d). It can be looked at, not changed.",
+                           store->shown, store->version, BL_DESIGN_VERSION);
   else if (g_access (store->path, W_OK) != 0)
-    store->read_only = g_strdup_printf ("“%s” cannot be written: it is read-only. Save a copy to change it.", store->shown);
+    store->read_only = g_strdup_printf (
+        "“%s” cannot be written: it is read-only. Save a copy to change it.", store->shown);
   else if (g_access (folder, W_OK | X_OK) != 0)
-    store->read_only = g_strdup_printf ("“%s” lies in a folder that cannot be written. Save a copy elsewhere to change it.",
-                                        store->shown);
+    store->read_only = g_strdup_printf (
+        "“%s” lies in a folder that cannot be written. Save a copy elsewhere to change it.",
+        store->shown);
   else if (sqlite3_db_readonly (store->db, "main") == 1)
-    store->read_only = g_strdup_printf ("“%s” cannot be written now. Save a copy to change it.", store->shown);
+    store->read_only
+        = g_strdup_printf ("“%s” cannot be written now. Save a copy to change it.", store->shown);
   if (store->read_only != NULL)
     sqlite3_exec (store->db, "PRAGMA query_only = ON", NULL, NULL, NULL);
 }

@@ -84,7 +84,8 @@ bl_store_number (BlStore    *store,
   *value = step == BL_STEP_ROW ? sqlite3_column_int64 (use.stmt, 0) : 0;
   if (step == BL_STEP_DONE)
     g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                 "“%s” is damaged: a row it must have is missing. Use an earlier copy of it.", store->shown);
+                 "“%s” is damaged: a row it must have is missing. Use an earlier copy of it.",
+                 store->shown);
   return step == BL_STEP_ROW;
 }
 
@@ -97,11 +98,13 @@ tell_read_only (BlStore *store,
 {
   if (rc == SQLITE_READONLY_DBMOVED)
     g_set_error (error, BL_ERROR, BL_ERROR_READ_ONLY,
-                 "“%s” was moved, renamed or deleted while it was open; save a copy of the design under a new name.",
+                 "“%s” was moved, renamed or deleted while it was open; save a copy of the design "
+                 "under a new name.",
                  store->shown);
   else
     g_set_error (error, BL_ERROR, BL_ERROR_READ_ONLY,
-                 "“%s” cannot be written; save a copy of the design elsewhere to change it.", store->shown);
+                 "“%s” cannot be written; save a copy of the design elsewhere to change it.",
+                 store->shown);
 }
 
 static void
@@ -113,19 +116,22 @@ tell_refused (BlStore *store,
 
   if ((rc & 0xff) == SQLITE_CONSTRAINT)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "This change does not fit the rest of “%s”: it names something that is not there, or would leave something without what it belongs to.",
+                 "This change does not fit the rest of “%s”: it names something that is not there, "
+                 "or would leave something without what it belongs to.",
                  name);
   else if ((rc & 0xff) == SQLITE_TOOBIG)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "That is too large to be stored in “%s”.", name);
   else if ((rc & 0xff) == SQLITE_NOMEM)
-    g_set_error (error, BL_ERROR, BL_ERROR_FAILED, "There is not enough memory to work on “%s”; nothing was changed.", name);
+    g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+                 "There is not enough memory to work on “%s”; nothing was changed.", name);
   else if ((rc & 0xff) == SQLITE_IOERR)
     g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                 "The disk failed while reading or writing “%s” (code %d); what was saved before is kept. Save a copy elsewhere.",
+                 "The disk failed while reading or writing “%s” (code %d); what was saved before "
+                 "is kept. Save a copy elsewhere.",
                  name, rc);
   else
-    g_set_error (error, BL_ERROR, BL_ERROR_FAILED, "“%s” could not be read or changed: %s (code %d).", name,
-                 sqlite3_errstr (rc), rc);
+    g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+                 "“%s” could not be read or changed: %s (code %d).", name, sqlite3_errstr (rc), rc);
 }
 
 gboolean
@@ -147,17 +153,20 @@ bl_store_fail (BlStore *store,
       break;
     case SQLITE_FULL:
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   "The disk is full: this change to “%s” was not saved. Make room and try again.", name);
+                   "The disk is full: this change to “%s” was not saved. Make room and try again.",
+                   name);
       break;
     case SQLITE_NOTADB:
       g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is not a Bedline design.", name);
       break;
     case SQLITE_CORRUPT:
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is damaged; use an earlier copy of it.", name);
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is damaged; use an earlier copy of it.",
+                   name);
       break;
     case SQLITE_CANTOPEN:
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "“%s” cannot be opened, or nothing can be written beside it; look at the folder's permissions.",
+                   "“%s” cannot be opened, or nothing can be written beside it; look at the "
+                   "folder's permissions.",
                    name);
       break;
     default:

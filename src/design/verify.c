@@ -26,7 +26,8 @@ check_integrity (BlDesign  *design,
       const char *said = (const char *) sqlite3_column_text (use.stmt, 0);
 
       if (g_strcmp0 (said, "ok") != 0)
-        g_ptr_array_add (breaches, g_strdup_printf ("The file is damaged (%s).", said != NULL ? said : ""));
+        g_ptr_array_add (breaches,
+                         g_strdup_printf ("The file is damaged (%s).", said != NULL ? said : ""));
     }
   if (error != NULL)
     tell (breaches, error->message);
@@ -41,8 +42,9 @@ check_pictures (BlDesign  *design,
 
   while (use.stmt != NULL && bl_store_step (design->store, use.stmt, &error) == BL_STEP_ROW)
     {
-      g_autofree char *sum = g_compute_checksum_for_data (G_CHECKSUM_SHA256, sqlite3_column_blob (use.stmt, 1),
-                                                          (gsize) sqlite3_column_bytes (use.stmt, 1));
+      g_autofree char *sum
+          = g_compute_checksum_for_data (G_CHECKSUM_SHA256, sqlite3_column_blob (use.stmt, 1),
+                                         (gsize) sqlite3_column_bytes (use.stmt, 1));
 
       if (g_strcmp0 (sum, (const char *) sqlite3_column_text (use.stmt, 0)) != 0)
         tell (breaches, "A photo in the file is not as it was when it was put there.");

@@ -86,7 +86,8 @@ open_ours (Bench *bench)
 static void
 move_ours (Bench *bench)
 {
-  g_autoptr(BlPlanting) planting = bl_planting_copy (bl_model_planting (bl_design_get_model (bench->design), bench->planting));
+  g_autoptr (BlPlanting) planting
+      = bl_planting_copy (bl_model_planting (bl_design_get_model (bench->design), bench->planting));
 
   bl_points_at (planting->shape->points, 0).x = bench->turn * 0.01;
   yard_begin (bench->design, "Move");
@@ -165,7 +166,8 @@ copy_plain (Bench *bench)
   gsize length = 0;
 
   g_assert_true (g_file_get_contents (bench->copy, &bytes, &length, NULL));
-  g_assert_true (g_file_set_contents_full (path, bytes, (gssize) length, G_FILE_SET_CONTENTS_DURABLE, 0600, NULL));
+  g_assert_true (g_file_set_contents_full (path, bytes, (gssize) length, G_FILE_SET_CONTENTS_DURABLE,
+                                           0600, NULL));
   g_unlink (path);
 }
 
@@ -178,8 +180,8 @@ tell (Bench      *bench,
 {
   double figure = fastest_ms (bench, ours), lowest = fastest_ms (bench, plain);
 
-  printf ("%-18s %6u plantings %9.2f ms  floor %9.2f ms  ratio %5.1f  %s\n", name, bench->n, figure, lowest,
-          figure / lowest, note);
+  printf ("%-18s %6u plantings %9.2f ms  floor %9.2f ms  ratio %5.1f  %s\n", name, bench->n, figure,
+          lowest, figure / lowest, note);
 }
 
 int
@@ -195,7 +197,8 @@ main (int    argc,
 
       bench_begin (&bench, sizes[i]);
       tell (&bench, "open", open_ours, open_plain, "SQLite: quick_check and all rows");
-      tell (&bench, "move one plant", move_ours, edit_plain, "SQLite: the same rows, one durable transaction");
+      tell (&bench, "move one plant", move_ours, edit_plain,
+            "SQLite: the same rows, one durable transaction");
       tell (&bench, "undo", undo_ours, edit_plain, "likewise");
       tell (&bench, "redo", redo_ours, edit_plain, "likewise");
       tell (&bench, "save a copy", copy_ours, copy_plain, "the bytes read and written durably");

@@ -56,7 +56,8 @@ fault_write (sqlite3_file *file, const void *data, int n, sqlite3_int64 at)
 static int
 fault_truncate (sqlite3_file *file, sqlite3_int64 size)
 {
-  return goes_wrong () ? SQLITE_IOERR_TRUNCATE : REAL (file)->pMethods->xTruncate (REAL (file), size);
+  return goes_wrong () ? SQLITE_IOERR_TRUNCATE
+                       : REAL (file)->pMethods->xTruncate (REAL (file), size);
 }
 
 static int
@@ -108,10 +109,19 @@ fault_characteristics (sqlite3_file *file)
 }
 
 static const sqlite3_io_methods methods = {
-  .iVersion = 1, .xClose = fault_close, .xRead = fault_read, .xWrite = fault_write,
-  .xTruncate = fault_truncate, .xSync = fault_sync, .xFileSize = fault_file_size, .xLock = fault_lock,
-  .xUnlock = fault_unlock, .xCheckReservedLock = fault_check_reserved, .xFileControl = fault_control,
-  .xSectorSize = fault_sector_size, .xDeviceCharacteristics = fault_characteristics,
+  .iVersion = 1,
+  .xClose = fault_close,
+  .xRead = fault_read,
+  .xWrite = fault_write,
+  .xTruncate = fault_truncate,
+  .xSync = fault_sync,
+  .xFileSize = fault_file_size,
+  .xLock = fault_lock,
+  .xUnlock = fault_unlock,
+  .xCheckReservedLock = fault_check_reserved,
+  .xFileControl = fault_control,
+  .xSectorSize = fault_sector_size,
+  .xDeviceCharacteristics = fault_characteristics,
 };
 
 static int
@@ -133,7 +143,8 @@ fault_open (sqlite3_vfs *vfs, const char *name, sqlite3_file *file, int flags, i
 static int
 fault_delete (sqlite3_vfs *vfs, const char *name, int sync_folder)
 {
-  return goes_wrong () ? SQLITE_IOERR_DELETE : faults.real->xDelete (faults.real, name, sync_folder);
+  return goes_wrong () ? SQLITE_IOERR_DELETE
+                       : faults.real->xDelete (faults.real, name, sync_folder);
 }
 
 static int
@@ -176,11 +187,19 @@ void
 faults_install (void)
 {
   faults.real = sqlite3_vfs_find (NULL);
-  faults.vfs = (sqlite3_vfs) {
-    .iVersion = 1, .szOsFile = (int) sizeof (FaultFile) + faults.real->szOsFile,
-    .mxPathname = faults.real->mxPathname, .zName = "faults", .xOpen = fault_open, .xDelete = fault_delete,
-    .xAccess = fault_access, .xFullPathname = fault_full_path, .xRandomness = fault_randomness,
-    .xSleep = fault_sleep, .xCurrentTime = fault_current_time, .xGetLastError = fault_last_error,
+  faults.vfs = (sqlite3_vfs){
+    .iVersion = 1,
+    .szOsFile = (int) sizeof (FaultFile) + faults.real->szOsFile,
+    .mxPathname = faults.real->mxPathname,
+    .zName = "faults",
+    .xOpen = fault_open,
+    .xDelete = fault_delete,
+    .xAccess = fault_access,
+    .xFullPathname = fault_full_path,
+    .xRandomness = fault_randomness,
+    .xSleep = fault_sleep,
+    .xCurrentTime = fault_current_time,
+    .xGetLastError = fault_last_error,
   };
   g_assert_cmpint (sqlite3_vfs_register (&faults.vfs, 1), ==, SQLITE_OK);
 }

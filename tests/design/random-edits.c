@@ -126,7 +126,8 @@ static gint64
 any_id (RandomEdits     *edits,
         const GPtrArray *parts)
 {
-  return parts->len > 0 ? id_of (g_ptr_array_index (parts, bl_rng_int (&edits->rng, parts->len))) : 0;
+  return parts->len > 0 ? id_of (g_ptr_array_index (parts, bl_rng_int (&edits->rng, parts->len)))
+                        : 0;
 }
 
 /* A new part more often than an old one. */
@@ -140,7 +141,8 @@ new_or_old (RandomEdits     *edits,
 static BlPoint
 any_point (RandomEdits *edits)
 {
-  return BL_POINT (bl_rng_range (&edits->rng, -STRAY, STRAY), bl_rng_range (&edits->rng, -STRAY, STRAY));
+  return BL_POINT (bl_rng_range (&edits->rng, -STRAY, STRAY),
+                   bl_rng_range (&edits->rng, -STRAY, STRAY));
 }
 
 /* A star-shaped outline never crosses itself. */
@@ -156,7 +158,8 @@ any_outline (RandomEdits *edits)
     {
       double angle = 2 * G_PI * i / n, radius = bl_rng_range (&edits->rng, 1, 1.3);
 
-      bl_points_add (points, bl_add (middle, BL_POINT (radius * cos (angle), radius * sin (angle))));
+      bl_points_add (points,
+                     bl_add (middle, BL_POINT (radius * cos (angle), radius * sin (angle))));
     }
   outline = bl_outline_new_take (points, bl_rng_int (&edits->rng, 2) == 0);
   if (!outline->straight && bl_rng_int (&edits->rng, 2) == 0)
@@ -179,7 +182,10 @@ any_line (RandomEdits *edits)
 
 /* Each gives FALSE with @error when the design refused. @now is the design's model as it was when
  * the edit began: parts made or removed within the edit are not in it. */
-typedef gboolean (*Action) (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error);
+typedef gboolean (*Action) (RandomEdits *edits,
+                            BlDesign *design,
+                            const BlModel *now,
+                            GError **error);
 
 static gboolean
 put_bed (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
@@ -251,7 +257,8 @@ static gboolean
 put_alternative (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
 {
   g_autofree char *name = g_strdup_printf ("Alternative %08x", (guint) bl_rng_next (&edits->rng));
-  BlAlternative alternative = { .position = -1, .name = name, .idea = (char *) "an idea", .colors = (char *) "" };
+  BlAlternative alternative
+      = { .position = -1, .name = name, .idea = (char *) "an idea", .colors = (char *) "" };
 
   if (now->alternatives->len > 4)
     return TRUE;
@@ -272,7 +279,8 @@ put_facts (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **er
   site.latitude = bl_rng_range (&edits->rng, 30, 50);
   site.zone = 11;
   site.deer = bl_rng_int (&edits->rng, 2) != 0;
-  if (!bl_design_put_text (design, "title", title, error) || !bl_design_put_site (design, &site, error))
+  if (!bl_design_put_text (design, "title", title, error)
+      || !bl_design_put_site (design, &site, error))
     return FALSE;
   if (edits->expected != NULL)
     {
@@ -288,8 +296,14 @@ static gboolean
 put_price (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
 {
   g_autofree char *key = g_strdup_printf ("own-%u", bl_rng_int (&edits->rng, 8));
-  BlPriceItem item = { key, BL_PRICE_MATERIAL, (char *) "Own", (char *) "m3", bl_rng_int (&edits->rng, 10000),
-                       bl_rng_unit (&edits->rng), NULL, FALSE };
+  BlPriceItem item = { key,
+                       BL_PRICE_MATERIAL,
+                       (char *) "Own",
+                       (char *) "m3",
+                       bl_rng_int (&edits->rng, 10000),
+                       bl_rng_unit (&edits->rng),
+                       NULL,
+                       FALSE };
 
   if (!bl_design_put_price_item (design, &item, error))
     return FALSE;
@@ -302,11 +316,15 @@ static gboolean
 put_care (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
 {
   g_autofree char *uid = g_strdup_printf ("task-%08x", (guint) bl_rng_next (&edits->rng));
-  BlCareMark mark = { .id = new_or_old (edits, now->care_marks), .uid = uid, .done = bl_day (2027, 5, 1) };
-  BlOwnTask task = { .id = new_or_old (edits, now->own_tasks), .title = uid, .day = bl_day (2026, 5, 2),
+  BlCareMark mark
+      = { .id = new_or_old (edits, now->care_marks), .uid = uid, .done = bl_day (2027, 5, 1) };
+  BlOwnTask task = { .id = new_or_old (edits, now->own_tasks),
+                     .title = uid,
+                     .day = bl_day (2026, 5, 2),
                      .hours = bl_rng_range (&edits->rng, 0, 9) };
 
-  if (!bl_design_put_care_mark (design, &mark, error) || !bl_design_put_own_task (design, &task, error))
+  if (!bl_design_put_care_mark (design, &mark, error)
+      || !bl_design_put_own_task (design, &task, error))
     return FALSE;
   if (edits->expected != NULL)
     {
@@ -359,9 +377,12 @@ put_tape (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **err
 static gboolean
 remove_something (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
 {
-  static const char *const kinds[] = { "planting", "planting", "planting", "feature", "bed", "known", "care_mark", "own_task", "alternative" };
+  static const char *const kinds[] = { "planting", "planting",  "planting", "feature",    "bed",
+                                       "known",    "care_mark", "own_task", "alternative" };
   guint k = bl_rng_int (&edits->rng, G_N_ELEMENTS (kinds));
-  const GPtrArray *theirs[] = { now->plantings, now->plantings, now->plantings, now->features, now->beds, now->knowns, now->care_marks, now->own_tasks, now->alternatives };
+  const GPtrArray *theirs[]
+      = { now->plantings, now->plantings,  now->plantings, now->features,    now->beds,
+          now->knowns,    now->care_marks, now->own_tasks, now->alternatives };
   gint64 id = any_id (edits, theirs[k]);
   BlModel *mine = edits->expected;
 
@@ -371,7 +392,9 @@ remove_something (RandomEdits *edits, BlDesign *design, const BlModel *now, GErr
     return FALSE;
   if (mine != NULL)
     {
-      GPtrArray *ours[] = { mine->plantings, mine->plantings, mine->plantings, mine->features, mine->beds, mine->knowns, mine->care_marks, mine->own_tasks, mine->alternatives };
+      GPtrArray *ours[]
+          = { mine->plantings, mine->plantings,  mine->plantings, mine->features,    mine->beds,
+              mine->knowns,    mine->care_marks, mine->own_tasks, mine->alternatives };
 
       drop_part (ours[k], id);
       drop_plantings (mine, k == 4 ? id : -1, k == 8 ? id : -1);
@@ -416,7 +439,8 @@ random_edits_next (RandomEdits *edits,
     return FALSE;
   for (guint i = 0; i < n; i++)
     {
-      Action action = remove ? remove_something : actions[bl_rng_int (&edits->rng, G_N_ELEMENTS (actions) - 1)];
+      Action action = remove ? remove_something
+                             : actions[bl_rng_int (&edits->rng, G_N_ELEMENTS (actions) - 1)];
 
       if (!action (edits, design, now, error))
         return FALSE;

@@ -159,7 +159,8 @@ test_killed (void)
   g_assert_no_error (error);
   start = yard_dump (design);
   g_assert_cmpstr (start, ==, empty);
-  g_test_message ("%d kills survived of %d made, %u steps reported, %u edits in the last history", kills, kills, steps, n);
+  g_test_message ("%d kills survived of %d made, %u steps reported, %u edits in the last history",
+                  kills, kills, steps, n);
   g_clear_object (&design);
   yard_remove_folder (folder);
 }

@@ -1,10 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The contract of the design file: edits, undo, sharing, copies, state, two programs. */
+/* The contract of the design file: edits, undo, snapshots, the photo, copies, state. */
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <sqlite3.h>
-#include <sys/stat.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include "yard.h"
 
@@ -170,14 +167,16 @@ test_go_to (Fixture      *fixture,
   g_autoptr(GPtrArray) history = bl_design_history (fixture->design, &error);
   g_autofree char *full = yard_dump (fixture->design), *again = NULL;
 
-  g_assert_true (bl_design_go_to (fixture->design, ((BlHistoryEntry *) g_ptr_array_index (history, 0))->seq, &error));
+  g_assert_true (bl_design_go_to (fixture->design,
+                                  ((BlHistoryEntry *) g_ptr_array_index (history, 0))->seq, &error));
   g_assert_cmpuint (fixture->changes, ==, 1);
   g_assert_cmpstr (bl_design_undo_label (fixture->design), ==, "Name the design");
   g_assert_true (bl_design_go_to (fixture->design, 0, &error));
   g_assert_null (bl_design_undo_label (fixture->design));
   g_assert_false (bl_design_go_to (fixture->design, 99, &error));
   yard_assert_error (&error, BL_ERROR_NOT_FOUND, "not in the history");
-  g_assert_true (bl_design_go_to (fixture->design, ((BlHistoryEntry *) g_ptr_array_index (history, 2))->seq, &error));
+  g_assert_true (bl_design_go_to (fixture->design,
+                                  ((BlHistoryEntry *) g_ptr_array_index (history, 2))->seq, &error));
   again = yard_dump (fixture->design);
   g_assert_cmpstr (again, ==, full);
 }
@@ -276,7 +275,8 @@ test_swap_names (Fixture      *fixture,
   yard_commit (fixture->design);
   g_assert_cmpint (bl_model_bed_named (bl_design_get_model (fixture->design), "Strip")->id, ==, id);
   g_assert_true (bl_design_undo (fixture->design, &error));
-  g_assert_cmpint (bl_model_bed_named (bl_design_get_model (fixture->design), "Corner")->id, ==, id);
+  g_assert_cmpint (bl_model_bed_named (bl_design_get_model (fixture->design), "Corner")->id, ==,
+                   id);
   g_assert_true (bl_design_redo (fixture->design, &error));
   g_assert_no_error (error);
   yard_assert_sound (fixture->design);
@@ -303,7 +303,9 @@ test_remove (Fixture      *fixture,
   g_assert_true (bl_design_redo (fixture->design, &error));
   g_assert_true (bl_design_undo (fixture->design, &error));
   yard_begin (fixture->design, "Remove A");
-  g_assert_true (bl_design_remove (fixture->design, "alternative", bl_model_alternative_named (bl_design_get_model (fixture->design), "A")->id, &error));
+  g_assert_true (bl_design_remove (
+      fixture->design, "alternative",
+      bl_model_alternative_named (bl_design_get_model (fixture->design), "A")->id, &error));
   yard_commit (fixture->design);
   g_assert_cmpuint (bl_design_get_model (fixture->design)->overrides->len, ==, 0);
   yard_assert_sound (fixture->design);
@@ -355,7 +357,8 @@ count_pictures (const char *path)
   gint64 count;
 
   g_assert_cmpint (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READONLY, NULL), ==, SQLITE_OK);
-  g_assert_cmpint (sqlite3_prepare_v2 (db, "SELECT count(*) FROM picture", -1, &stmt, NULL), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_prepare_v2 (db, "SELECT count(*) FROM picture", -1, &stmt, NULL), ==,
+                   SQLITE_OK);
   g_assert_cmpint (sqlite3_step (stmt), ==, SQLITE_ROW);
   count = sqlite3_column_int64 (stmt, 0);
   sqlite3_finalize (stmt);
@@ -369,7 +372,8 @@ test_photo (Fixture      *fixture,
 {
   g_autoptr(GError) error = NULL;
   g_autoptr(GBytes) red = make_picture (64, 0xc02020ff), blue = make_picture (80, 0x2020c0ff);
-  g_autoptr(GBytes) none = bl_design_photo_bytes (fixture->design, &error), back = NULL, again = NULL;
+  g_autoptr (GBytes) none = bl_design_photo_bytes (fixture->design, &error), back = NULL,
+                     again = NULL;
   g_autoptr(GBytes) text = g_bytes_new_static ("not a picture", 13);
 
   g_assert_null (none);
@@ -448,218 +452,6 @@ test_save_copy (Fixture      *fixture,
   yard_assert_sound (copy);
 }
 
-/* ---- two programs on one file ---- */
-
-static void
-test_two_connections (Fixture      *fixture,
-                      gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-  g_autoptr(BlDesign) other = bl_design_open (fixture->path, &error);
-  Fixture seen = { 0 };
-
-  g_assert_no_error (error);
-  g_signal_connect (other, "changed", G_CALLBACK (design_changed_cb), &seen);
-  g_assert_false (bl_design_refresh (other, &error));
-  yard_begin (fixture->design, "Rename");
-  g_assert_true (bl_design_put_text (fixture->design, "title", "From the first", &error));
-  yard_commit (fixture->design);
-  g_assert_true (bl_design_refresh (other, &error));
-  g_assert_cmpuint (seen.changes, ==, 1);
-  g_assert_cmpstr (bl_design_get_model (other)->title, ==, "From the first");
-  g_assert_cmpstr (bl_design_undo_label (other), ==, "Rename");
-  g_assert_false (bl_design_refresh (other, &error));
-  /* An edit made on what is no longer there is refused, once, and shows what is. */
-  yard_begin (fixture->design, "Rename again");
-  g_assert_true (bl_design_put_text (fixture->design, "title", "Second", &error));
-  yard_commit (fixture->design);
-  g_assert_false (bl_design_begin (other, "Stale", &error));
-  yard_assert_error (&error, BL_ERROR_BUSY, "read again");
-  g_assert_cmpstr (bl_design_get_model (other)->title, ==, "Second");
-  yard_begin (other, "Now");
-  g_assert_true (bl_design_put_text (other, "client", "from the other", &error));
-  yard_commit (other);
-  /* So is an undo. */
-  g_assert_false (bl_design_undo (fixture->design, &error));
-  yard_assert_error (&error, BL_ERROR_BUSY, "read again");
-  g_assert_cmpstr (bl_design_get_model (fixture->design)->client, ==, "from the other");
-  g_assert_true (bl_design_undo (fixture->design, &error));
-  g_assert_cmpstr (bl_design_get_model (fixture->design)->client, ==, "");
-  /* How another window stands is not an edit. */
-  g_assert_true (bl_design_refresh (other, &error));
-  seen.changes = 0;
-  bl_design_set_state (fixture->design, "view", "plan");
-  g_assert_false (bl_design_refresh (other, &error));
-  g_assert_no_error (error);
-  g_assert_cmpuint (seen.changes, ==, 0);
-  yard_assert_sound (other);
-}
-
-static void
-test_busy (Fixture      *fixture,
-           gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-  sqlite3 *db = NULL;
-
-  g_assert_cmpint (sqlite3_open (fixture->path, &db), ==, SQLITE_OK);
-  g_assert_cmpint (sqlite3_exec (db, "BEGIN EXCLUSIVE", NULL, NULL, NULL), ==, SQLITE_OK);
-  g_assert_false (bl_design_begin (fixture->design, "Wait", &error));
-  yard_assert_error (&error, BL_ERROR_BUSY, "being written by another program");
-  g_assert_null (bl_design_open (fixture->path, &error));
-  yard_assert_error (&error, BL_ERROR_BUSY, "being written by another program");
-  sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
-  /* A program that reads keeps the commit waiting, then fails it whole. */
-  g_assert_cmpint (sqlite3_exec (db, "BEGIN; SELECT count(*) FROM bed", NULL, NULL, NULL), ==, SQLITE_OK);
-  yard_begin (fixture->design, "Wait");
-  g_assert_true (bl_design_put_text (fixture->design, "title", "Late", &error));
-  g_assert_false (bl_design_commit (fixture->design, &error));
-  yard_assert_error (&error, BL_ERROR_BUSY, "try again");
-  g_assert_cmpstr (bl_design_get_model (fixture->design)->title, ==, "Walk strip");
-  sqlite3_close (db);
-  yard_begin (fixture->design, "Now");
-  g_assert_true (bl_design_put_text (fixture->design, "title", "Late", &error));
-  yard_commit (fixture->design);
-  yard_assert_sound (fixture->design);
-}
-
-/* A program that knows nothing of our history changes a row: undo of that row conflicts. */
-static void
-test_foreign_change (Fixture      *fixture,
-                     gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-  sqlite3 *db = NULL;
-
-  yard_begin (fixture->design, "Rename");
-  g_assert_true (bl_design_put_text (fixture->design, "title", "Mine", &error));
-  yard_commit (fixture->design);
-  g_assert_cmpint (sqlite3_open (fixture->path, &db), ==, SQLITE_OK);
-  g_assert_cmpint (sqlite3_exec (db, "UPDATE text SET value = 'Theirs' WHERE name = 'title'", NULL, NULL, NULL),
-                   ==, SQLITE_OK);
-  sqlite3_close (db);
-  g_assert_true (bl_design_refresh (fixture->design, &error));
-  g_assert_cmpstr (bl_design_get_model (fixture->design)->title, ==, "Theirs");
-  g_assert_false (bl_design_undo (fixture->design, &error));
-  yard_assert_error (&error, BL_ERROR_BUSY, "nothing was changed");
-  g_assert_cmpstr (bl_design_get_model (fixture->design)->title, ==, "Theirs");
-  yard_assert_sound (fixture->design);
-}
-
-static void
-test_moved_away (Fixture      *fixture,
-                 gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-  g_autofree char *elsewhere = yard_path (fixture->folder, "elsewhere.bedline");
-  gboolean ok;
-
-  g_assert_cmpint (g_rename (fixture->path, elsewhere), ==, 0);
-  ok = bl_design_begin (fixture->design, "Lost", &error)
-       && bl_design_put_text (fixture->design, "title", "Lost", &error)
-       && bl_design_commit (fixture->design, &error);
-  g_assert_false (ok);
-  yard_assert_error (&error, BL_ERROR_READ_ONLY, "moved, renamed or deleted");
-  g_assert_cmpint (g_rename (elsewhere, fixture->path), ==, 0);
-}
-
-/* ---- read-only ---- */
-
-static void
-check_read_only (const char *path,
-                 const char *part)
-{
-  g_autoptr(GError) error = NULL;
-  g_autoptr(BlDesign) design = bl_design_open (path, &error);
-  g_autofree char *state = NULL;
-
-  g_assert_no_error (error);
-  g_assert_nonnull (bl_design_read_only_reason (design));
-  g_assert_nonnull (strstr (bl_design_read_only_reason (design), part));
-  g_assert_cmpstr (bl_design_get_model (design)->title, ==, "Walk strip");
-  g_assert_false (bl_design_begin (design, "No", &error));
-  yard_assert_error (&error, BL_ERROR_READ_ONLY, part);
-  g_assert_false (bl_design_undo (design, &error));
-  yard_assert_error (&error, BL_ERROR_READ_ONLY, part);
-  bl_design_set_state (design, "view", "plan");
-  state = bl_design_get_state (design, "view");
-  g_assert_cmpstr (state, ==, "plan");
-  yard_assert_sound (design);
-}
-
-/* As a person without rights, for whom a mode of 0444 means something. */
-static void
-in_child (void       (*work) (const char *path, const char *part),
-          const char  *path,
-          const char  *part)
-{
-  int status = 0;
-  pid_t child = fork ();
-
-  if (child == 0)
-    {
-      if (geteuid () == 0 && setresuid (65534, 65534, 65534) != 0)
-        _exit (1);
-      work (path, part);
-      _exit (0);
-    }
-  g_assert_cmpint (waitpid (child, &status, 0), ==, child);
-  g_assert_true (WIFEXITED (status));
-  g_assert_cmpint (WEXITSTATUS (status), ==, 0);
-}
-
-static void
-test_read_only (Fixture      *fixture,
-                gconstpointer data)
-{
-  g_clear_object (&fixture->design);
-  g_assert_cmpint (g_chmod (fixture->folder, 0755), ==, 0);
-  g_assert_cmpint (g_chmod (fixture->path, 0444), ==, 0);
-  in_child (check_read_only, fixture->path, "cannot be written");
-  g_assert_cmpint (g_chmod (fixture->path, 0666), ==, 0);
-  g_assert_cmpint (g_chmod (fixture->folder, 0555), ==, 0);
-  in_child (check_read_only, fixture->path, "folder that cannot be written");
-  g_assert_cmpint (g_chmod (fixture->folder, 0755), ==, 0);
-}
-
-static void
-test_newer_version (Fixture      *fixture,
-                    gconstpointer data)
-{
-  sqlite3 *db = NULL;
-
-  g_clear_object (&fixture->design);
-  g_assert_cmpint (sqlite3_open (fixture->path, &db), ==, SQLITE_OK);
-  g_assert_cmpint (sqlite3_exec (db,
-                                 "PRAGMA user_version = 7; ALTER TABLE bed ADD COLUMN slope REAL;"
-                                 "CREATE TABLE lamp (id INTEGER PRIMARY KEY, watts REAL) STRICT;"
-                                 "INSERT INTO text (name, value) VALUES ('motto', 'new')",
-                                 NULL, NULL, NULL), ==, SQLITE_OK);
-  sqlite3_close (db);
-  check_read_only (fixture->path, "newer Bedline");
-}
-
-/* A file that some tool has set to a write-ahead log comes back to one file without companions. */
-static void
-test_write_ahead (Fixture      *fixture,
-                  gconstpointer data)
-{
-  g_autofree char *log = g_strconcat (fixture->path, "-wal", NULL);
-  sqlite3 *db = NULL;
-
-  g_clear_object (&fixture->design);
-  g_assert_cmpint (sqlite3_open (fixture->path, &db), ==, SQLITE_OK);
-  g_assert_cmpint (sqlite3_exec (db, "PRAGMA journal_mode = WAL; UPDATE state SET value = value", NULL, NULL, NULL),
-                   ==, SQLITE_OK);
-  sqlite3_close (db);
-  reopen (fixture);
-  yard_begin (fixture->design, "Rename");
-  bl_design_put_text (fixture->design, "title", "One file", NULL);
-  yard_commit (fixture->design);
-  g_assert_false (g_file_test (log, G_FILE_TEST_EXISTS));
-  yard_assert_sound (fixture->design);
-}
-
 static void
 test_verify (Fixture      *fixture,
              gconstpointer data)
@@ -675,7 +467,8 @@ test_verify (Fixture      *fixture,
   g_assert_cmpuint (sound->len, ==, 0);
   /* A row changed behind our back: the history no longer walks. */
   g_assert_cmpint (sqlite3_open (fixture->path, &db), ==, SQLITE_OK);
-  g_assert_cmpint (sqlite3_exec (db, "UPDATE planting SET spacing = 0.33", NULL, NULL, NULL), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_exec (db, "UPDATE planting SET spacing = 0.33", NULL, NULL, NULL), ==,
+                   SQLITE_OK);
   sqlite3_close (db);
   damaged = bl_design_verify (fixture->path, &error);
   g_assert_no_error (error);
@@ -704,13 +497,6 @@ main (int    argc,
   ADD ("photo", test_photo);
   ADD ("state", test_state);
   ADD ("save-copy", test_save_copy);
-  ADD ("two-connections", test_two_connections);
-  ADD ("busy", test_busy);
-  ADD ("foreign-change", test_foreign_change);
-  ADD ("moved-away", test_moved_away);
-  ADD ("read-only", test_read_only);
-  ADD ("newer-version", test_newer_version);
-  ADD ("write-ahead", test_write_ahead);
   ADD ("verify", test_verify);
   result = g_test_run ();
   yard_end ();

@@ -9,7 +9,8 @@ typedef gboolean (*Step) (BlDesign *design, const char *folder, GError **error);
 static gboolean
 edit_step (BlDesign *design, const char *folder, GError **error)
 {
-  return bl_design_begin (design, "Edit", error) && bl_design_put_text (design, "title", "Changed", error)
+  return bl_design_begin (design, "Edit", error)
+         && bl_design_put_text (design, "title", "Changed", error)
          && bl_design_commit (design, error);
 }
 
@@ -18,7 +19,8 @@ large_edit_step (BlDesign *design, const char *folder, GError **error)
 {
   g_autofree char *notes = g_strnfill (39000, 'n');
 
-  return bl_design_begin (design, "Edit", error) && bl_design_put_text (design, "notes", notes, error)
+  return bl_design_begin (design, "Edit", error)
+         && bl_design_put_text (design, "notes", notes, error)
          && bl_design_put_text (design, "client", notes, error) && bl_design_commit (design, error);
 }
 
@@ -238,7 +240,8 @@ main (int    argc,
   g_test_init (&argc, &argv, NULL);
   faults_install ();
   g_test_add_data_func ("/faults/edit", (gconstpointer) (GCallback) edit_step, test_step);
-  g_test_add_data_func ("/faults/large-edit", (gconstpointer) (GCallback) large_edit_step, test_step);
+  g_test_add_data_func ("/faults/large-edit", (gconstpointer) (GCallback) large_edit_step,
+                        test_step);
   g_test_add_data_func ("/faults/undo", (gconstpointer) (GCallback) undo_step, test_step);
   g_test_add_data_func ("/faults/go-to", (gconstpointer) (GCallback) go_to_step, test_step);
   g_test_add_func ("/faults/redo", test_redo);

@@ -59,7 +59,8 @@ static void
 test_no_design (Fixture      *fixture,
                 gconstpointer data)
 {
-  g_autofree char *missing = yard_path (fixture->folder, "missing"), *fifo = yard_path (fixture->folder, "fifo");
+  g_autofree char *missing = yard_path (fixture->folder, "missing"),
+                  *fifo = yard_path (fixture->folder, "fifo");
   g_autofree char *text = g_strnfill (50000, 'x');
   sqlite3 *db = NULL;
 
@@ -100,7 +101,8 @@ test_truncated (Fixture      *fixture,
       g_assert_true (g_file_set_contents (fixture->bad, bytes, (gssize) cut, NULL));
       design = bl_design_open (fixture->bad, &error);
       if (design != NULL)
-        g_error ("a file cut at %" G_GSIZE_FORMAT " of %" G_GSIZE_FORMAT " bytes is not refused", cut, length);
+        g_error ("a file cut at %" G_GSIZE_FORMAT " of %" G_GSIZE_FORMAT " bytes is not refused",
+                 cut, length);
       g_assert_error (error, BL_ERROR, BL_ERROR_FILE);
     }
 }
@@ -168,25 +170,33 @@ static const struct
 {
   const char *sql, *said;
 } schemas[] = {
-  { "CREATE TRIGGER t AFTER UPDATE ON bed BEGIN DELETE FROM planting; END", "it holds the trigger “t”" },
+  { "CREATE TRIGGER t AFTER UPDATE ON bed BEGIN DELETE FROM planting; END",
+    "it holds the trigger “t”" },
   { "CREATE VIEW v AS SELECT * FROM bed", "it holds the view “v”" },
   { "CREATE TABLE extra (id INTEGER PRIMARY KEY)", "it holds the table “extra”" },
   { "CREATE INDEX i ON bed (name)", "it holds the index “i”" },
   { "CREATE VIRTUAL TABLE f USING fts5(x)", "which no Bedline design has" },
-  { "ALTER TABLE bed ADD COLUMN g TEXT GENERATED ALWAYS AS (name) VIRTUAL", "it holds the table “bed”" },
+  { "ALTER TABLE bed ADD COLUMN g TEXT GENERATED ALWAYS AS (name) VIRTUAL",
+    "it holds the table “bed”" },
   { "ALTER TABLE bed ADD COLUMN more TEXT", "it holds the table “bed”" },
   { "DROP TABLE override", "it lacks the table “override”" },
   { "ALTER TABLE known RENAME TO knowns", "it holds the table “knowns”" },
-  { "UPDATE sqlite_schema SET sql = replace(sql, ' STRICT', '') WHERE name = 'bed'", "it holds the table “bed”" },
-  { "UPDATE sqlite_schema SET sql = replace(sql, 'edging_share REAL NOT NULL', 'edging_share REAL NOT NULL DEFAULT (randomblob(1000000000))') WHERE name = 'bed'", "" },
+  { "UPDATE sqlite_schema SET sql = replace(sql, ' STRICT', '') WHERE name = 'bed'",
+    "it holds the table “bed”" },
+  { "UPDATE sqlite_schema SET sql = replace(sql, 'edging_share REAL NOT NULL', 'edging_share REAL "
+    "NOT NULL DEFAULT (randomblob(1000000000))') WHERE name = 'bed'",
+    "" },
   { "UPDATE sqlite_schema SET sql = 'CREATE TABLE bed AS SELECT 1' WHERE name = 'bed'", "" },
   { "UPDATE sqlite_schema SET rootpage = 1 WHERE name = 'planting'", "" },
-  { "UPDATE sqlite_schema SET rootpage = (SELECT rootpage FROM sqlite_schema WHERE name = 'known') WHERE name = 'bed'", "" },
+  { "UPDATE sqlite_schema SET rootpage = (SELECT rootpage FROM sqlite_schema WHERE name = 'known') "
+    "WHERE name = 'bed'",
+    "" },
   { "UPDATE sqlite_schema SET rootpage = 999999 WHERE name = 'bed'", "" },
   { "PRAGMA application_id = 1", "is a database, but not a Bedline design" },
   { "PRAGMA user_version = 0", "is a database, but not a Bedline design" },
   { "PRAGMA user_version = -5", "is a database, but not a Bedline design" },
-  { "PRAGMA user_version = 9; CREATE TRIGGER t AFTER UPDATE ON bed BEGIN DELETE FROM planting; END", "it holds the trigger" },
+  { "PRAGMA user_version = 9; CREATE TRIGGER t AFTER UPDATE ON bed BEGIN DELETE FROM planting; END",
+    "it holds the trigger" },
   { "PRAGMA user_version = 9; CREATE VIEW v AS SELECT 1", "it holds the view" },
   { "PRAGMA user_version = 9; DROP TABLE override", "it lacks the table" },
 };
@@ -223,7 +233,8 @@ static const char *const rows[] = {
   "UPDATE bed SET edging_share = 2.0",
   "UPDATE bed SET straight = 7",
   "UPDATE bed SET id = -4; UPDATE planting SET bed = -4",
-  "INSERT INTO bed SELECT 99, name, source, points, sharp, straight, tape_points, mulch_depth, soil_depth, edging, edging_share FROM bed",
+  "INSERT INTO bed SELECT 99, name, source, points, sharp, straight, tape_points, mulch_depth, "
+  "soil_depth, edging, edging_share FROM bed",
   "UPDATE planting SET form = 'heap'",
   "UPDATE planting SET points = NULL",
   "UPDATE planting SET spacing = 1e9",
@@ -257,8 +268,10 @@ static const char *const rows[] = {
   "INSERT INTO known VALUES (1, 'rectangle', '[1,2,3,4,5,6,7,8]', -1.0, 0.0, 0.0, 0.0, NULL)",
   "INSERT INTO known VALUES (1, 'wish', '[1,2,3,4]', 1.0, 0.0, 0.0, 0.0, NULL)",
   "INSERT INTO tape_point VALUES (1, 'A', 0, 0.0, 0.0), (2, 'A', 0, 0.0, 0.0)",
-  "INSERT INTO tape_point VALUES (1, 'A', 0, 0.0, 0.0); INSERT INTO tape_distance VALUES (1, 1, 1, 5.0, 0.0)",
-  "INSERT INTO tape_point VALUES (1, 'A', 0, 0.0, 0.0), (2, 'B', 0, 0.0, 0.0); INSERT INTO tape_distance VALUES (1, 1, 2, -5.0, 0.0)",
+  "INSERT INTO tape_point VALUES (1, 'A', 0, 0.0, 0.0); INSERT INTO tape_distance VALUES (1, 1, 1, "
+  "5.0, 0.0)",
+  "INSERT INTO tape_point VALUES (1, 'A', 0, 0.0, 0.0), (2, 'B', 0, 0.0, 0.0); INSERT INTO "
+  "tape_distance VALUES (1, 1, 2, -5.0, 0.0)",
 };
 
 static void
@@ -296,14 +309,21 @@ test_huge_outline (Fixture      *fixture,
 /* ---- histories made to do harm ---- */
 
 static const char *const histories[] = {
-  "x''", "x'54'", "x'540b'", "x'ffffffffffffffff'", "x'5403010000626564001200'", "zeroblob(100000)",
+  "x''",
+  "x'54'",
+  "x'540b'",
+  "x'ffffffffffffffff'",
+  "x'5403010000626564001200'",
+  "zeroblob(100000)",
   /* A table that is not ours to change: history, and sqlite_schema. */
   "x'5404010000006869' || x'73746f727900' || x'0900010000000000000001030161030162040163'",
   "x'54050000000000' || cast('sqlite_schema' AS BLOB) || x'00'",
   /* A text that is said to be two gigabytes long. */
-  "x'5403010000' || cast('text' AS BLOB) || x'001200' || x'010000000000000063' || x'0387ffffff7f41'",
+  "x'5403010000' || cast('text' AS BLOB) || x'001200' || x'010000000000000063' || "
+  "x'0387ffffff7f41'",
   /* The right form with rows that are not there. */
-  "x'5403010000' || cast('text' AS BLOB) || x'001200' || x'010000000000000063' || x'030161' || x'030162'",
+  "x'5403010000' || cast('text' AS BLOB) || x'001200' || x'010000000000000063' || x'030161' || "
+  "x'030162'",
 };
 
 static void
@@ -312,7 +332,8 @@ test_histories (Fixture      *fixture,
 {
   for (guint i = 0; i < G_N_ELEMENTS (histories); i++)
     {
-      g_autofree char *sql = g_strdup_printf ("UPDATE history SET changeset = cast(%s AS BLOB)", histories[i]);
+      g_autofree char *sql
+          = g_strdup_printf ("UPDATE history SET changeset = cast(%s AS BLOB)", histories[i]);
       g_autofree char *before = NULL, *after = NULL;
       g_autoptr(GError) error = NULL;
       g_autoptr(BlDesign) design = NULL;
@@ -343,9 +364,10 @@ test_altered_history (Fixture      *fixture,
   for (int i = 0; i < 120; i++)
     {
       g_autofree char *sql = g_strdup_printf (
-        "UPDATE history SET changeset = cast(substr(changeset, 1, %u %% length(changeset)) || x'%02x' ||"
-        " substr(changeset, %u %% length(changeset) + 2) AS BLOB) WHERE seq = 2",
-        i * 7u, bl_rng_int (&rng, 256), i * 7u);
+          "UPDATE history SET changeset = cast(substr(changeset, 1, %u %% length(changeset)) || "
+          "x'%02x' ||"
+          " substr(changeset, %u %% length(changeset) + 2) AS BLOB) WHERE seq = 2",
+          i * 7u, bl_rng_int (&rng, 256), i * 7u);
       g_autoptr(GError) error = NULL;
       g_autoptr(BlDesign) design = NULL;
 
@@ -370,7 +392,8 @@ main (int    argc,
   int result;
 
   g_test_init (&argc, &argv, NULL);
-#define ADD(name, function) g_test_add ("/hostile/" name, Fixture, NULL, set_up, function, tear_down)
+#define ADD(name, function)                                                                        \
+  g_test_add ("/hostile/" name, Fixture, NULL, set_up, function, tear_down)
   ADD ("no-design", test_no_design);
   ADD ("truncated", test_truncated);
   ADD ("altered", test_altered);

@@ -13,12 +13,14 @@ test_numbers (void)
   g_autoptr(BlPoints) points = bl_points_new ();
   BlRng rng = bl_rng (11);
   static const char *const refused[] = {
-    "", "[", "1,2", "[1]", "[1,2", "[1,2]x", "[1,,2]", "[1,2,]", "[nan,1]", "[inf,1]", "[0x10,1]", "[1e999,0]",
+    "",       "[",         "1,2",     "[1]",     "[1,2",     "[1,2]x",
+    "[1,,2]", "[1,2,]",    "[nan,1]", "[inf,1]", "[0x10,1]", "[1e999,0]",
     "[1 ,2]", "[\"1\",2]", "[1,2,3]", "[--1,2]", "[.,1]",
   };
 
   for (int i = 0; i < 500; i++)
-    bl_points_add (points, BL_POINT (bl_rng_normal (&rng) * pow (10, bl_rng_range (&rng, -12, 12)), bl_rng_unit (&rng)));
+    bl_points_add (points, BL_POINT (bl_rng_normal (&rng) * pow (10, bl_rng_range (&rng, -12, 12)),
+                                     bl_rng_unit (&rng)));
   {
     g_autofree char *text = bl_points_to_text (points);
     g_autoptr(BlPoints) back = bl_points_from_text (text, 500, NULL);
@@ -159,7 +161,8 @@ test_tape_bed (void)
       const BlTapePoint *point = &g_array_index (model->tape->points, BlTapePoint, i);
       BlPoint before = at[(i + 3) % 4], after = at[(i + 1) % 4];
 
-      variance += pow (0.5 * (after.y - before.y) * point->sx, 2) + pow (0.5 * (before.x - after.x) * point->sy, 2);
+      variance += pow (0.5 * (after.y - before.y) * point->sx, 2)
+                  + pow (0.5 * (before.x - after.x) * point->sy, 2);
     }
   g_assert_cmpfloat (variance, >, 0);
   g_assert_cmpfloat_with_epsilon (bed->area.sd, sqrt (variance), 1e-6);
@@ -186,7 +189,7 @@ test_words (void)
     {
       BlPlantingForm form = BL_PLANTING_FILL;
 
-      g_assert_true (bl_planting_form_from_name (bl_planting_form_name ((BlPlantingForm) i), &form));
+      g_assert_true (bl_planting_form_from_name (bl_planting_form_name ((BlPlantingForm)i), &form));
       g_assert_cmpint (form, ==, i);
     }
   for (int i = 0; i < BL_PRICE_N; i++)
@@ -207,11 +210,12 @@ test_price_book (void)
   g_autoptr(BlPriceBook) copy = bl_price_book_copy (book);
   g_autoptr(GError) error = NULL;
   static const char *const needed[] = {
-    "mulch-bulk", "mulch-bag", "compost-bulk", "planting-mix-bulk", "edging-steel", "edging-brick",
-    "edging-stone", "fabric", "stake-set", "trellis", "fertiliser", "prepare-bed", "plant-plug",
-    "plant-quart", "plant-#1", "plant-#2", "plant-#3", "plant-#5", "plant-#7", "plant-#15", "plant-bulb",
-    "plant-B&B", "spread-mulch", "lay-edging", "water-in", "clean-up", "set-out", "delivery-load",
-    "disposal", "equipment-day",
+    "mulch-bulk",   "mulch-bag",    "compost-bulk",  "planting-mix-bulk", "edging-steel",
+    "edging-brick", "edging-stone", "fabric",        "stake-set",         "trellis",
+    "fertiliser",   "prepare-bed",  "plant-plug",    "plant-quart",       "plant-#1",
+    "plant-#2",     "plant-#3",     "plant-#5",      "plant-#7",          "plant-#15",
+    "plant-bulb",   "plant-B&B",    "spread-mulch",  "lay-edging",        "water-in",
+    "clean-up",     "set-out",      "delivery-load", "disposal",          "equipment-day",
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
@@ -222,7 +226,8 @@ test_price_book (void)
       g_assert_true (item->invented);
       g_assert_true (bl_check_price_item (item, &error));
       /* Labour is a rate in minutes, everything else has a price. */
-      g_assert_true (item->kind == BL_PRICE_LABOUR ? item->price == 0 && item->amount > 0 : item->price > 0);
+      g_assert_true (item->kind == BL_PRICE_LABOUR ? item->price == 0 && item->amount > 0
+                                                   : item->price > 0);
     }
   for (guint i = 1; i < book->items->len; i++)
     g_assert_cmpstr (((BlPriceItem *) g_ptr_array_index (book->items, i - 1))->key, <,
@@ -239,8 +244,14 @@ test_price_table (void)
 {
   static const char *const currencies[] = { "USD", "JPY", "KWD" };
   g_autoptr(BlPriceBook) book = bl_price_book_defaults ();
-  BlPriceItem item = { (char *) "own", BL_PRICE_MATERIAL, (char *) "=SUM(A1), \"quoted\"\nsecond", (char *) "each",
-                       1234567, 0.1, (char *) "@yard", FALSE };
+  BlPriceItem item = { (char *) "own",
+                       BL_PRICE_MATERIAL,
+                       (char *) "=SUM(A1), \"quoted\"\nsecond",
+                       (char *) "each",
+                       1234567,
+                       0.1,
+                       (char *) "@yard",
+                       FALSE };
 
   item.name = (char *) "=SUM(A1), \"quoted\"";
   bl_price_book_put_take (book, bl_price_item_copy (&item));
@@ -276,7 +287,8 @@ static const struct
   { HEAD "material,a,A,m3,1.00,1x,,no\r\n", "record 2, column “amount”" },
   { HEAD "material,a,A,m3,1.00,1,,maybe\r\n", "record 2, column “invented”" },
   { HEAD "material,,A,m3,1.00,1,,no\r\n", "record 2, column “key”" },
-  { HEAD "material,a,A,m3,1.00,1,,no\r\nmaterial,a,A,m3,1.00,1,,no\r\n", "record 3, column “key”: stands in the table twice" },
+  { HEAD "material,a,A,m3,1.00,1,,no\r\nmaterial,a,A,m3,1.00,1,,no\r\n",
+    "record 3, column “key”: stands in the table twice" },
   { HEAD "rule,tip,,,,1,,\r\n", "record 2, column “amount”: there is no price rule" },
   { HEAD "rule,tax_rate,,,,7,,\r\n", "tax_rate cannot be “7”" },
   { HEAD "rule,use_margin,,,,yes,,\r\nrule,profit,,,,1.5,,\r\n", "profit" },
@@ -305,7 +317,8 @@ test_rules (void)
     {
       g_autofree char *value = NULL;
 
-      g_assert_false (bl_price_rule_set (&rules, *name, strcmp (*name, "tax_name") == 0 ? "\xff" : "no such value", NULL));
+      g_assert_false (bl_price_rule_set (
+          &rules, *name, strcmp (*name, "tax_name") == 0 ? "\xff" : "no such value", NULL));
       value = bl_price_rule_get (&rules, *name);
       if (value != NULL)
         g_assert_true (bl_price_rule_set (&rules, *name, value, NULL));

@@ -91,7 +91,8 @@ test_random (void)
       step (edits, design, &past);
       if (i % 20 == 0)
         {
-          g_autofree char *expected = bl_model_dump (edits->expected, TRUE), *dump = yard_dump (design);
+          g_autofree char *expected = bl_model_dump (edits->expected, TRUE),
+                          *dump = yard_dump (design);
 
           g_assert_cmpstr (expected, ==, dump);
         }

@@ -52,43 +52,8 @@ test_filled (void)
   check_round_trip (design, NULL, NULL);
 }
 
-static const char whole_sheet[] =
-  "{ \"design_sheet\": 1, \"title\": \"Every key\", \"client\": \"c\", \"place\": \"p\", \"designer\": \"d\","
-  " \"notes\": \"first\\nsecond \\\"quoted\\\"\", \"units\": \"ft\", \"currency\": \"EUR\", \"language\": \"es\","
-  " \"planting_day\": \"2026-05-18\","
-  " \"site\": { \"latitude\": 42.1, \"longitude\": -88.3, \"north\": 25.5, \"zone\": \"5b\","
-  "   \"last_frost\": \"05-05\", \"first_frost\": \"10-08\", \"soil\": \"loam\", \"ph\": 7.2, \"moisture\": \"medium\","
-  "   \"sun_hours\": 8.5, \"salt_edge\": true, \"children\": true, \"pets\": true, \"deer\": true, \"state\": \"IL\" },"
-  " \"photo\": { \"width\": 2016, \"height\": 1512, \"focal_35mm\": 26, \"click_px\": 1.5, \"slope\": 0.02,"
-  "   \"slope_direction\": 33.3 },"
-  " \"known\": ["
-  "   { \"kind\": \"rectangle\", \"px\": [[812,1210],[1420,1188],[1502,1430],[640,1468]], \"width\": 4, \"depth\": \"3.1 m\" },"
-  "   { \"kind\": \"check\", \"name\": \"curb\", \"px\": [[900.5,1310],[1211,1295]] } ],"
-  " \"tape\": { \"points\": [\"A\",\"B\",\"C\",\"D\"], \"fixed\": { \"A\": [0,0], \"B\": [20,0] },"
-  "   \"distances\": [[\"A\",\"C\",15.2],[\"B\",\"C\",\"17' 10\\\"\",0.05],[\"C\",\"D\",8.0],[\"A\",\"D\",14]] },"
-  " \"features\": ["
-  "   { \"kind\": \"wall\", \"name\": \"library\", \"outline\": [[0,20],[30,20]], \"height\": 14 },"
-  "   { \"kind\": \"in_front\", \"outline_px\": [[0,0],[10,0],[10,300]], \"straight\": true },"
-  "   { \"kind\": \"kerb\", \"outline\": [[0,0],[9,0],[9,9]], \"open\": false, \"corners\": [1] },"
-  "   { \"kind\": \"tree\", \"outline\": [[4,5]], \"height\": \"6 m\" },"
-  "   { \"kind\": \"buried_line\", \"outline\": [[0,3],[5,4],[9,3]], \"tolerance\": \"18 in\" } ],"
-  " \"beds\": ["
-  "   { \"name\": \"Strip\", \"outline\": [[0,0],[12,0],[12,9],[6,10],[0,9]], \"corners\": [0,1], \"depth_mulch\": \"3 in\","
-  "     \"depth_soil\": \"2 in\", \"edging\": \"edging-steel\", \"edging_share\": 0.75 },"
-  "   { \"name\": \"Taped\", \"outline_points\": [\"A\",\"B\",\"C\"], \"straight\": true },"
-  "   { \"name\": \"Taped round\", \"outline_points\": [\"A\",\"B\",\"C\",\"D\"], \"corners\": [0,2] } ],"
-  " \"alternatives\": [ { \"name\": \"A\", \"idea\": \"by the walk\", \"colors\": \"blue\", \"plantings\": ["
-  "   { \"plant\": \"schizachyrium-scoparium\", \"form\": \"specimen\", \"bed\": \"Strip\", \"at\": [2.0, 9.0], \"locked\": true },"
-  "   { \"plant\": \"nepeta-x-faassenii\", \"form\": \"row\", \"bed\": \"Strip\", \"line\": [[1,1],[5,1],[9,2]], \"spacing\": \"18 in\", \"straight\": true },"
-  "   { \"plant\": \"echinacea-purpurea\", \"form\": \"drift\", \"bed\": \"Strip\", \"outline\": [[2,3],[5,3],[4,6]], \"square\": true, \"group\": 2, \"size\": \"#1\" },"
-  "   { \"plant\": \"carex-pensylvanica\", \"form\": \"fill\", \"bed\": \"Strip\", \"spacing\": \"12 in\", \"note\": \"last\" } ],"
-  "   \"overrides\": [ { \"line\": \"mulch-bulk\", \"field\": \"rate\", \"value\": 61.5, \"note\": \"quoted\" } ] },"
-  "   { \"name\": \"B\" } ],"
-  " \"prices\": { \"items\": [ { \"key\": \"mulch-bulk\", \"price\": 61.25, \"supplier\": \"yard\" },"
-  "     { \"key\": \"echinacea-purpurea|#1\", \"kind\": \"plant\", \"name\": \"Coneflower\", \"unit\": \"each\", \"price\": 9.9 } ],"
-  "   \"rules\": { \"labour_rate\": 6100, \"use_margin\": true, \"tax_base\": \"plants\", \"tax_rate\": 0.0725 } },"
-  " \"care_marks\": [ { \"task\": \"cut-back/2027\", \"done\": \"2027-03-14\" }, { \"task\": \"mulch/2028\", \"moved\": \"2028-05-01\", \"dropped\": true } ],"
-  " \"own_tasks\": [ { \"title\": \"Meet\", \"day\": \"2026-09-01\", \"yearly\": true, \"hours\": 0.5 } ] }";
+/* A sheet that uses every key. */
+static char *whole_sheet;
 
 static void
 test_whole (void)
@@ -132,7 +97,8 @@ test_random_numbers (void)
   bed = yard_put_bed (design, "Strip", 0.1, 0.3, bl_rng_range (&rng, 3, 9));
   a = yard_put_alternative (design, "A");
   for (int i = 0; i < 1000; i++)
-    yard_put_specimen (design, a, bed, yard_slugs[i % YARD_PLANTS], bl_rng_normal (&rng), bl_rng_range (&rng, -1e4, 1e4));
+    yard_put_specimen (design, a, bed, yard_slugs[i % YARD_PLANTS], bl_rng_normal (&rng),
+                       bl_rng_range (&rng, -1e4, 1e4));
   yard_commit (design);
   check_round_trip (design, NULL, yard_library ());
 }
@@ -155,9 +121,12 @@ test_photo (void)
 {
   g_autoptr(GError) error = NULL;
   char *folder = yard_folder ();
-  g_autofree char *inside = yard_path (folder, "sheet"), *picture = g_build_filename (inside, "walk.jpg", NULL);
-  g_autofree char *outside = yard_path (folder, "secret.jpg"), *link = g_build_filename (inside, "link.jpg", NULL);
-  static const char *const leaving[] = { "../secret.jpg", "/etc/passwd", "link.jpg", "a/../../secret.jpg", ".", "", "none.jpg" };
+  g_autofree char *inside = yard_path (folder, "sheet"),
+                  *picture = g_build_filename (inside, "walk.jpg", NULL);
+  g_autofree char *outside = yard_path (folder, "secret.jpg"),
+                  *link = g_build_filename (inside, "link.jpg", NULL);
+  static const char *const leaving[]
+      = { "../secret.jpg", "/etc/passwd", "link.jpg", "a/../../secret.jpg", ".", "", "none.jpg" };
   g_autoptr(BlDesign) design = NULL;
   g_autoptr(GBytes) bytes = NULL;
 
@@ -165,7 +134,9 @@ test_photo (void)
   write_picture (picture);
   write_picture (outside);
   g_assert_cmpint (symlink (outside, link), ==, 0);
-  design = draft ("{ \"design_sheet\": 1, \"photo\": { \"file\": \"walk.jpg\", \"focal_35mm\": 26 } }", inside, &error);
+  design
+      = draft ("{ \"design_sheet\": 1, \"photo\": { \"file\": \"walk.jpg\", \"focal_35mm\": 26 } }",
+               inside, &error);
   g_assert_no_error (error);
   g_assert_cmpint (bl_design_get_model (design)->photo.width, ==, 64);
   g_assert_cmpstr (bl_design_get_model (design)->photo.name, ==, "walk.jpg");
@@ -174,12 +145,15 @@ test_photo (void)
   check_round_trip (design, inside, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (leaving); i++)
     {
-      g_autofree char *json = g_strdup_printf ("{ \"design_sheet\": 1, \"photo\": { \"file\": \"%s\" } }", leaving[i]);
+      g_autofree char *json = g_strdup_printf (
+          "{ \"design_sheet\": 1, \"photo\": { \"file\": \"%s\" } }", leaving[i]);
 
       g_assert_null (draft (json, inside, &error));
       yard_assert_error (&error, BL_ERROR_INPUT, "photo.file");
     }
-  g_assert_null (draft ("{ \"design_sheet\": 1, \"photo\": { \"file\": \"walk.jpg\", \"width\": 65 } }", inside, &error));
+  g_assert_null (
+      draft ("{ \"design_sheet\": 1, \"photo\": { \"file\": \"walk.jpg\", \"width\": 65 } }",
+             inside, &error));
   yard_assert_error (&error, BL_ERROR_INPUT, "64 × 48");
   yard_remove_folder (folder);
 }
@@ -188,7 +162,8 @@ test_photo (void)
 
 #define HEAD "{ \"design_sheet\": 1, "
 #define BED "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[9,0],[9,9],[0,9]] } ]"
-#define PLANTING(p) HEAD BED ", \"alternatives\": [ { \"name\": \"A\", \"plantings\": [ " p " ] } ] }"
+#define PLANTING(p)                                                                                \
+  HEAD BED ", \"alternatives\": [ { \"name\": \"A\", \"plantings\": [ " p " ] } ] }"
 #define CAMERA "\"photo\": { \"width\": 4032, \"height\": 3024, \"focal_35mm\": 26 }, "
 
 static const struct
@@ -213,39 +188,71 @@ static const struct
   { HEAD "\"site\": { \"latitude\": 1e999 } }", "site.latitude: " },
   { HEAD "\"photo\": {} }", "photo: needs a file" },
   { HEAD CAMERA "\"known\": [ { \"kind\": \"circle\" } ] }", "known[0].kind: must be rectangle" },
-  { HEAD CAMERA "\"known\": [ { \"kind\": \"length\", \"px\": [[1,2],[3,4]], \"width\": 3 } ] }", "known[0].width: is not a key" },
-  { HEAD CAMERA "\"known\": [ { \"kind\": \"length\", \"px\": [[1,2],[3,4]] } ] }", "known[0]: the length needs a size" },
-  { HEAD CAMERA "\"known\": [ { \"kind\": \"length\", \"px\": [[1,2],[3]], \"value\": 3 } ] }", "known[0].px[1]: must be a point" },
-  { HEAD CAMERA "\"known\": [ { \"kind\": \"length\", \"px\": [[1,2],[3,\"x\"]], \"value\": 3 } ] }", "known[0].px[1][1]: must be a number" },
+  { HEAD CAMERA "\"known\": [ { \"kind\": \"length\", \"px\": [[1,2],[3,4]], \"width\": 3 } ] }",
+    "known[0].width: is not a key" },
+  { HEAD CAMERA "\"known\": [ { \"kind\": \"length\", \"px\": [[1,2],[3,4]] } ] }",
+    "known[0]: the length needs a size" },
+  { HEAD CAMERA "\"known\": [ { \"kind\": \"length\", \"px\": [[1,2],[3]], \"value\": 3 } ] }",
+    "known[0].px[1]: must be a point" },
+  { HEAD CAMERA
+    "\"known\": [ { \"kind\": \"length\", \"px\": [[1,2],[3,\"x\"]], \"value\": 3 } ] }",
+    "known[0].px[1][1]: must be a number" },
   { HEAD "\"tape\": { \"points\": [\"A\",\"A\"] } }", "tape.points[1]: “A” stands twice" },
-  { HEAD "\"tape\": { \"points\": [\"A\",\"B\"], \"fixed\": { \"C\": [0,0] } } }", "tape.fixed.C: is not one of" },
-  { HEAD "\"tape\": { \"points\": [\"A\",\"B\"], \"distances\": [[\"A\",\"B\",-1]] } }", "tape.distances[0]: must be a distance" },
-  { HEAD "\"tape\": { \"points\": [\"A\",\"B\"], \"distances\": [[\"A\",\"X\",1]] } }", "tape.distances[0][1]: “X”" },
-  { HEAD "\"features\": [ { \"kind\": \"moat\", \"outline\": [[0,0]] } ] }", "features[0].kind: “moat”" },
+  { HEAD "\"tape\": { \"points\": [\"A\",\"B\"], \"fixed\": { \"C\": [0,0] } } }",
+    "tape.fixed.C: is not one of" },
+  { HEAD "\"tape\": { \"points\": [\"A\",\"B\"], \"distances\": [[\"A\",\"B\",-1]] } }",
+    "tape.distances[0]: must be a distance" },
+  { HEAD "\"tape\": { \"points\": [\"A\",\"B\"], \"distances\": [[\"A\",\"X\",1]] } }",
+    "tape.distances[0][1]: “X”" },
+  { HEAD "\"features\": [ { \"kind\": \"moat\", \"outline\": [[0,0]] } ] }",
+    "features[0].kind: “moat”" },
   { HEAD "\"features\": [ { \"kind\": \"wall\" } ] }", "features[0].outline: is missing" },
   { HEAD "\"beds\": [ { \"name\": \"S\" } ] }", "beds[0]: needs one of" },
   { HEAD "\"beds\": [ { \"outline\": [[0,0],[1,0],[1,1]] } ] }", "beds[0].name: is missing" },
-  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,1]] } ] }", "beds[0].outline: the line has 2 points" },
-  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[9,9],[9,0],[0,9]], \"straight\": true } ] }", "beds[0].outline: the line between points 1 and 2 crosses itself" },
-  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[0,0],[1,1],[1,2]] } ] }", "beds[0].outline: points 1 and 2 are at the same place" },
-  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]], \"corners\": [3] } ] }", "beds[0].corners[0]: must be the index" },
-  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]], \"depth_mulch\": \"deep\" } ] }", "beds[0].depth_mulch: " },
-  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]], \"edging\": \"hedge\" } ] }", "beds[0].edging: “hedge” is not in the price book" },
-  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]] }, { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]] } ] }", "beds[1].name: another bed" },
-  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline_points\": [\"A\",\"B\",\"C\"] } ] }", "beds[0].outline_points[0]: “A” is not one" },
-  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurae\" }"), "alternatives[0].plantings[0].plant: " },
-  { PLANTING ("{ \"form\": \"heap\", \"plant\": \"echinacea-purpurea\" }"), "alternatives[0].plantings[0].form: must be specimen" },
-  { PLANTING ("{ \"form\": \"specimen\", \"plant\": \"echinacea-purpurea\" }"), "alternatives[0].plantings[0].at: must be a point" },
-  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"at\": [1,1] }"), "alternatives[0].plantings[0].at: is not a key" },
-  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"bed\": \"X\" }"), "alternatives[0].plantings[0].bed: there is no bed “X”" },
-  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"size\": \"#99\" }"), "alternatives[0].plantings[0].size: “#99” is not a size" },
-  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"spacing\": 0.001 }"), "alternatives[0].plantings[0]: the spacing must lie" },
-  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"locked\": 1 }"), "alternatives[0].plantings[0].locked: must be true or false" },
+  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,1]] } ] }",
+    "beds[0].outline: the line has 2 points" },
+  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[9,9],[9,0],[0,9]], \"straight\": "
+         "true } ] }",
+    "beds[0].outline: the line between points 1 and 2 crosses itself" },
+  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[0,0],[1,1],[1,2]] } ] }",
+    "beds[0].outline: points 1 and 2 are at the same place" },
+  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]], \"corners\": [3] } ] }",
+    "beds[0].corners[0]: must be the index" },
+  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]], \"depth_mulch\": "
+         "\"deep\" } ] }",
+    "beds[0].depth_mulch: " },
+  { HEAD
+    "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]], \"edging\": \"hedge\" } ] }",
+    "beds[0].edging: “hedge” is not in the price book" },
+  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline\": [[0,0],[1,0],[1,1]] }, { \"name\": \"S\", "
+         "\"outline\": [[0,0],[1,0],[1,1]] } ] }",
+    "beds[1].name: another bed" },
+  { HEAD "\"beds\": [ { \"name\": \"S\", \"outline_points\": [\"A\",\"B\",\"C\"] } ] }",
+    "beds[0].outline_points[0]: “A” is not one" },
+  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurae\" }"),
+    "alternatives[0].plantings[0].plant: " },
+  { PLANTING ("{ \"form\": \"heap\", \"plant\": \"echinacea-purpurea\" }"),
+    "alternatives[0].plantings[0].form: must be specimen" },
+  { PLANTING ("{ \"form\": \"specimen\", \"plant\": \"echinacea-purpurea\" }"),
+    "alternatives[0].plantings[0].at: must be a point" },
+  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"at\": [1,1] }"),
+    "alternatives[0].plantings[0].at: is not a key" },
+  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"bed\": \"X\" }"),
+    "alternatives[0].plantings[0].bed: there is no bed “X”" },
+  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"size\": \"#99\" }"),
+    "alternatives[0].plantings[0].size: “#99” is not a size" },
+  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"spacing\": 0.001 }"),
+    "alternatives[0].plantings[0]: the spacing must lie" },
+  { PLANTING ("{ \"form\": \"fill\", \"plant\": \"echinacea-purpurea\", \"locked\": 1 }"),
+    "alternatives[0].plantings[0].locked: must be true or false" },
   { PLANTING ("7"), "alternatives[0].plantings[0]: must be a group of keys" },
   { HEAD "\"plants\": { \"mine\": [\"genus=Nope\"] } }", "plants.mine: " },
-  { HEAD "\"prices\": { \"items\": [ { \"key\": \"x\", \"kind\": \"gift\" } ] } }", "prices.items[0].kind: must be plant" },
-  { HEAD "\"prices\": { \"items\": [ { \"key\": \"mulch-bulk\", \"price\": 1.234 } ] } }", "prices.items[0].price: must be an amount" },
-  { HEAD "\"prices\": { \"rules\": { \"tip\": 1 } } }", "prices.rules.tip: there is no price rule" },
+  { HEAD "\"prices\": { \"items\": [ { \"key\": \"x\", \"kind\": \"gift\" } ] } }",
+    "prices.items[0].kind: must be plant" },
+  { HEAD "\"prices\": { \"items\": [ { \"key\": \"mulch-bulk\", \"price\": 1.234 } ] } }",
+    "prices.items[0].price: must be an amount" },
+  { HEAD "\"prices\": { \"rules\": { \"tip\": 1 } } }",
+    "prices.rules.tip: there is no price rule" },
   { HEAD "\"care_marks\": [ { \"done\": \"2026-01-01\" } ] }", "care_marks[0].task: is missing" },
   { HEAD "\"own_tasks\": [ { \"title\": \"x\" } ] }", "own_tasks[0]: the task “x” has no day" },
 };
@@ -273,13 +280,16 @@ test_no_file (void)
   g_autofree char *path = yard_path (folder, "new.bedline");
   g_autoptr(BlDesign) design = NULL;
 
-  g_assert_null (bl_sheet_draft ("{ \"design_sheet\": 1, \"x\": 1 }", -1, folder, NULL, path, &error));
+  g_assert_null (
+      bl_sheet_draft ("{ \"design_sheet\": 1, \"x\": 1 }", -1, folder, NULL, path, &error));
   g_clear_error (&error);
   g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
-  design = bl_sheet_draft ("{ \"design_sheet\": 1, \"title\": \"first\" }", -1, folder, NULL, path, &error);
+  design = bl_sheet_draft ("{ \"design_sheet\": 1, \"title\": \"first\" }", -1, folder, NULL, path,
+                           &error);
   g_assert_no_error (error);
   g_assert_cmpstr (bl_design_get_path (design), ==, path);
-  g_assert_null (bl_sheet_draft ("{ \"design_sheet\": 1, \"title\": \"second\" }", -1, folder, NULL, path, &error));
+  g_assert_null (bl_sheet_draft ("{ \"design_sheet\": 1, \"title\": \"second\" }", -1, folder, NULL,
+                                 path, &error));
   yard_assert_error (&error, BL_ERROR_FILE, "exists already");
   g_clear_object (&design);
   design = bl_design_open (path, &error);
@@ -341,8 +351,11 @@ static char *
 camera_sheet (double      wrong_length,
               const char *bed_px)
 {
-  GString *out = g_string_new ("{ \"design_sheet\": 1, \"units\": \"m\", \"photo\": { \"width\": 4032, \"height\": 3024, \"focal_35mm\": 25.893, \"click_px\": 1 }, \"known\": [");
-  const double lines[][4] = { { -1, 3, 1, 3 }, { -2, 5, 2, 5.5 }, { 1, 4, 1.5, 7 }, { -1, 4, -1.2, 8 } };
+  GString *out
+      = g_string_new ("{ \"design_sheet\": 1, \"units\": \"m\", \"photo\": { \"width\": 4032, "
+                      "\"height\": 3024, \"focal_35mm\": 25.893, \"click_px\": 1 }, \"known\": [");
+  const double lines[][4]
+      = { { -1, 3, 1, 3 }, { -2, 5, 2, 5.5 }, { 1, 4, 1.5, 7 }, { -1, 4, -1.2, 8 } };
 
   g_string_append (out, "{ \"kind\": \"rectangle\", \"px\": [");
   put_px (out, -1, 4, 0);
@@ -362,7 +375,8 @@ camera_sheet (double      wrong_length,
       put_px (out, l[0], l[1], 0);
       g_string_append (out, ",");
       put_px (out, l[2], l[3], 0);
-      g_string_append_printf (out, "], \"value\": %.6f, \"sd\": 0.01 }", i == 1 ? length + wrong_length : length);
+      g_string_append_printf (out, "], \"value\": %.6f, \"sd\": 0.01 }",
+                              i == 1 ? length + wrong_length : length);
     }
   g_string_append (out, "], \"beds\": [ { \"name\": \"S\", \"straight\": true, \"outline_px\": [");
   if (bed_px != NULL)
@@ -431,7 +445,8 @@ test_schema (void)
   g_autofree char *schema = g_build_filename (root, "data", "design-sheet.schema.json", NULL);
   g_autofree char *demo = g_build_filename (root, "data", "demo", "harbour-lane.sheet.json", NULL);
   char *folder = yard_folder ();
-  g_autofree char *whole = yard_path (folder, "whole.json"), *written = yard_path (folder, "written.json");
+  g_autofree char *whole = yard_path (folder, "whole.json"),
+                  *written = yard_path (folder, "written.json");
   g_autofree char *bad = yard_path (folder, "key.bad"), *text = NULL;
   g_autofree char *rules = g_strjoinv (",", (char **) bl_price_rule_names ());
   g_autoptr(GString) kinds = g_string_new (NULL);
@@ -440,15 +455,18 @@ test_schema (void)
 
   g_assert_no_error (error);
   for (int i = 0; i < BL_FEATURE_N; i++)
-    g_string_append_printf (kinds, "%s%s", i > 0 ? "," : "", bl_feature_kind_name ((BlFeatureKind) i));
+    g_string_append_printf (kinds, "%s%s", i > 0 ? "," : "",
+                            bl_feature_kind_name ((BlFeatureKind)i));
   text = bl_sheet_write (design, &error);
   g_assert_true (g_file_set_contents (whole, whole_sheet, -1, NULL));
   g_assert_true (g_file_set_contents (written, text, -1, NULL));
-  g_assert_true (g_file_set_contents (bad, "{ \"design_sheet\": 1, \"beds\": [ { \"name\": \"x\", \"hue\": 1 } ] }", -1, NULL));
+  g_assert_true (g_file_set_contents (
+      bad, "{ \"design_sheet\": 1, \"beds\": [ { \"name\": \"x\", \"hue\": 1 } ] }", -1, NULL));
   {
     const char *argv[] = { "python3", "-c", script, schema, rules, kinds->str, whole, written, bad,
                            g_file_test (demo, G_FILE_TEST_EXISTS) ? demo : whole, NULL };
-    gboolean ran = g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, &said, &status, NULL);
+    gboolean ran = g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL,
+                                 &said, &status, NULL);
 
     if (!ran || g_spawn_check_wait_status (status, &error))
       {
@@ -467,10 +485,13 @@ int
 main (int    argc,
       char **argv)
 {
+  g_autofree char *path = NULL;
   int result;
 
   g_setenv ("BEDLINE_CHECK", "1", TRUE);
   g_test_init (&argc, &argv, NULL);
+  path = g_test_build_filename (G_TEST_DIST, "design", "every-key.sheet.json", NULL);
+  g_assert_true (g_file_get_contents (path, &whole_sheet, NULL, NULL));
   g_test_add_func ("/sheet/filled", test_filled);
   g_test_add_func ("/sheet/whole", test_whole);
   g_test_add_func ("/sheet/random-numbers", test_random_numbers);
@@ -481,6 +502,7 @@ main (int    argc,
   g_test_add_func ("/sheet/camera", test_camera);
   g_test_add_func ("/sheet/schema", test_schema);
   result = g_test_run ();
+  g_free (whole_sheet);
   yard_end ();
   return result;
 }

@@ -171,7 +171,8 @@ put_form (BlDesign      *design,
   planting->spacing = form == BL_PLANTING_ROW ? 0.4572 : 0;
   planting->square = form == BL_PLANTING_DRIFT;
   planting->group = 3;
-  planting->note = g_strdup (form == BL_PLANTING_FILL ? "after the “others”, \\ and a tab\there" : NULL);
+  planting->note
+      = g_strdup (form == BL_PLANTING_FILL ? "after the “others”, \\ and a tab\there" : NULL);
   bl_design_put_planting (design, planting, &error);
   g_assert_no_error (error);
 }
@@ -181,12 +182,23 @@ fill_money_and_care (BlDesign *design,
                      gint64    alternative)
 {
   g_autoptr(GError) error = NULL;
-  BlOverride override = { .alternative_id = alternative, .line = (char *) "mulch-bulk",
-                          .field = (char *) "quantity", .value = 1.25, .note = (char *) "as delivered" };
-  BlCareMark mark = { .uid = (char *) "cut-back/2027", .done = bl_day (2027, 3, 14), .dropped = TRUE };
-  BlOwnTask task = { .title = (char *) "Meet the caretaker", .day = bl_day (2026, 9, 1), .yearly = TRUE, .hours = 0.5 };
-  BlPriceItem item = { .key = (char *) "mulch-bulk", .kind = BL_PRICE_MATERIAL, .name = (char *) "Our bark",
-                       .unit = (char *) "m3", .price = 4711, .amount = 0.5, .supplier = (char *) "the yard" };
+  BlOverride override = { .alternative_id = alternative,
+                          .line = (char *) "mulch-bulk",
+                          .field = (char *) "quantity",
+                          .value = 1.25,
+                          .note = (char *) "as delivered" };
+  BlCareMark mark
+      = { .uid = (char *) "cut-back/2027", .done = bl_day (2027, 3, 14), .dropped = TRUE };
+  BlOwnTask task = {
+    .title = (char *) "Meet the caretaker", .day = bl_day (2026, 9, 1), .yearly = TRUE, .hours = 0.5
+  };
+  BlPriceItem item = { .key = (char *) "mulch-bulk",
+                       .kind = BL_PRICE_MATERIAL,
+                       .name = (char *) "Our bark",
+                       .unit = (char *) "m3",
+                       .price = 4711,
+                       .amount = 0.5,
+                       .supplier = (char *) "the yard" };
 
   g_assert_true (bl_design_put_override (design, &override, &error));
   g_assert_true (bl_design_put_care_mark (design, &mark, &error));

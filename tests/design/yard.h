@@ -29,7 +29,9 @@ void yard_put_plants (BlDesign *design);
 /* A square bed on the plan with its corner at (@x, @y); within an edit. Returns its id. */
 gint64 yard_put_bed (BlDesign *design, const char *name, double x, double y, double side);
 gint64 yard_put_alternative (BlDesign *design, const char *name);
-gint64 yard_put_specimen (BlDesign *design, gint64 alternative, gint64 bed, const char *slug, double x, double y);
+gint64
+yard_put_specimen (
+    BlDesign *design, gint64 alternative, gint64 bed, const char *slug, double x, double y);
 /* Texts, bed "Strip", alternatives "A" and "B" with plantings of every form, prices, care: three
  * edits. */
 void yard_fill (BlDesign *design);
