@@ -232,7 +232,8 @@ bl_camera_ray (const BlCamera *camera,
       u *= r / seen;
       v *= r / seen;
     }
-  *ray = (BlRay) { u + (mx - camera->cx) / camera->focal, v + (my - camera->cy) / camera->focal, 1.0 };
+  *ray = (BlRay) { u + (mx - camera->cx) / camera->focal, v + (my - camera->cy) / camera->focal,
+                   1.0 };
   return TRUE;
 }
 

@@ -222,7 +222,8 @@ ground_ring (const BlCamera  *camera,
   for (guint i = 0; i < px->len; i++)
     if (!bl_camera_to_ground (camera, bl_points_at (px, i), &bl_points_at (ground->points, i)))
       return NULL;
-  return bl_outline_sample (ground, per_segment);
+  /* Straight sides need no points between. */
+  return bl_outline_sample (ground, shape->straight ? 1 : per_segment);
 }
 
 gboolean

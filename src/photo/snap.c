@@ -325,8 +325,8 @@ find_corner (const Patch *patch,
           continue;
         at = BL_POINT (patch->x0 + cx + 0.5, patch->y0 + cy + 0.5);
         away = bl_dist (at, start);
-        /* The stronger wins, but the nearer counts for more. */
-        score = patch->small[y * patch->w + x] * exp (-away * away / (radius * radius));
+        /* The stronger and sharper wins, but the nearer counts for more. */
+        score = patch->small[y * patch->w + x] * exp (-2.0 * away * away / (radius * radius)) / sd;
         if (away > radius || score <= best)
           continue;
         best = score;

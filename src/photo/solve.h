@@ -15,16 +15,20 @@ typedef struct
   double slope;           /* stated fall of the ground, rise/run, 0 = level */
   double slope_direction; /* radians clockwise from +y: the way down */
   gboolean no_lens;       /* the radial term is held at zero and not counted */
-  double k1_sd;           /* sd of the radial term about zero; 0 = 0.01, 0.7 % at the corner of a 26 mm picture */
-  double centre_sd;       /* sd of the principal point about the picture's centre, part of the longer side;
-                             0 = 0.005 with a focal length from metadata, 0.1 without (it may be cropped) */
+  double k1_sd;           /* sd of the radial term about zero; 0 = 0.01, which is 0.7 % at the corner
+                             of a 26 mm picture (phones correct their lens; from memory) */
+  double centre_sd;       /* sd of the principal point about the picture's centre, part of the
+                             longer side; 0 = 0.005 with a focal length from metadata, 0.1 without
+                             (it may be cropped) */
 } BlPhotoPrior;
 
 typedef struct
 {
   gint64 known_id;        /* 0 for the focal prior */
   guint known_index;      /* index in the array given; G_MAXUINT for the focal prior */
-  double predicted;       /* what the camera says: metres (length, height, eye), degrees (angles), px (horizon, straight, position: metres) */
+  double predicted;       /* what the camera says: metres (longer side of a rectangle, length,
+                             height, eye; distance from the stated place), degrees (angles),
+                             pixels (horizon, straight; focal prior) */
   double stated;
   double normalised;      /* residual over its standard deviation, worst component */
 } BlKnownResidual;
@@ -37,9 +41,9 @@ typedef struct
   int dof;
   double chi2_p;             /* probability of a larger chi2 if all is right */
   GArray *residuals;         /* BlKnownResidual, one a fitted known (and the prior) */
-  int worst;                 /* index in residuals of the known that disagrees most, -1 = none beyond 3 sd */
+  int worst;                 /* index in residuals of what disagrees most; -1 = none beyond 3 sd */
   char *message;             /* NULL, or a sentence on what disagrees or what is weak */
-  double widened;            /* factor on the standard deviations because the knowns disagree, 1 = none */
+  double widened;            /* factor on the covariance's sd as the knowns disagree; 1 = none */
 } BlSolution;
 
 void bl_solution_free (BlSolution *solution);

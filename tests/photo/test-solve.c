@@ -11,19 +11,19 @@
 
 #define FT 0.3048
 
-/* Stated intervals hold the truth as often as they say, for every mix of knowns. Two hundred draws
- * scatter by 1.5 %; the long run is in the slow suite. */
+/* Stated intervals hold the truth as often as they say, for every mix of knowns. A hundred and
+ * twenty draws scatter by 2 %; the long run is in the slow suite. */
 static void
 test_intervals (void)
 {
   for (guint m = 0; m < yard_n_mixes; m++)
     {
-      YardResult r = yard_monte_carlo (&yard_mixes[m], 200, 1.0, TRUE, 100 + m);
+      YardResult r = yard_monte_carlo (&yard_mixes[m], 120, 1.0, TRUE, 100 + m);
 
       g_test_message ("%s: rms %.2f %%, stated %.2f %%, inside %.1f %%", yard_mixes[m].name,
                       100 * r.rms, 100 * r.sd, 100 * r.covered);
       g_assert_cmpuint (r.failed, ==, 0);
-      g_assert_cmpfloat (r.covered, >=, 0.90);
+      g_assert_cmpfloat (r.covered, >=, 0.89);
     }
 }
 
@@ -130,7 +130,7 @@ measure_rendered (const Rendered *yard,
   static const BlPoint panel[4] = { { 0.9144, 3.3528 }, { 2.1336, 3.3528 }, { 2.1336, 6.4008 },
                                     { 0.9144, 6.4008 } };
   BlRng rng = bl_rng (42);
-  double errors[400];
+  double errors[200];
 
   *rms = *post = 0.0;
   for (guint i = 0; i < G_N_ELEMENTS (errors); i++)
