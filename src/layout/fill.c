@@ -151,9 +151,11 @@ hand_out (BlPlacing *placing, BlPlot *plot, GPtrArray *fills, BlPoints *points, 
     {
       const BlPlanting *planting = fills->pdata[i];
       g_autofree char *rest
-        = n == 1 ? g_strdup ("over what other plantings leave")
-                 : g_strdup_printf ("over what other plantings leave, mixed with %u other%s in "
-                                    "equal numbers", n - 1, n == 2 ? "" : "s");
+        = n == 1 ? g_strdup ("over what other plantings leave, singly in the pockets between "
+                             "them")
+                 : g_strdup_printf ("over what other plantings leave, singly in the pockets "
+                                    "between them, mixed with %u other%s in equal numbers",
+                                    n - 1, n == 2 ? "" : "s");
 
       if (hands[i]->len == 0)
         bl_placing_say (placing, planting, "finds no room: the other plantings leave none at this "
@@ -171,6 +173,7 @@ bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills)
   double spacing = 0, inset = 0;
   gboolean bulbs = FALSE;
   g_autoptr (GError) error = NULL;
+  const BlRegion *bed;
   g_autoptr (BlRegion) region = NULL;
   g_autoptr (BlPoints) points = NULL;
 
@@ -183,14 +186,17 @@ bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills)
       inset = MAX (inset, plant->spread / 2);
       bulbs = bl_is_bulb_layer (plant);
     }
-  region = fill_region (plot, inset, spacing, bulbs, &error);
+  bed = bl_plot_inset (plot, inset, &error);
+  if (bed != NULL)
+    region = fill_region (plot, inset, spacing, bulbs, &error);
   if (region != NULL)
-    points = bl_place_lattice (placing, plot, fills, region, spacing, bulbs, &error);
+    points = bl_place_lattice (placing, plot, fills, region, bed, spacing, bulbs, &error);
   if (points == NULL)
     {
       for (guint i = 0; i < fills->len; i++)
         bl_placing_say (placing, fills->pdata[i], "was left out. %s", error->message);
       return;
     }
+  bl_place_pockets (placing, plot, bed, spacing, bulbs, points);
   hand_out (placing, plot, fills, points, spacing, inset, bulbs);
 }

@@ -17,7 +17,9 @@ typedef struct
 typedef struct
 {
   const BlBed *bed;
-  BlRegion *free;    /* inside the bed line, outside stones and boxes; NULL = bed unknown */
+  BlRegion *free;    /* inside the bed line, outside stones, boxes and beds before it; NULL = bed
+                        unknown */
+  double shared;     /* m² that beds before it hold */
   GHashTable *inset; /* millimetres -> BlRegion: @free shrunk */
   GPtrArray *drifts; /* BlDriftClaim */
   GArray *taken;     /* BlTaken */
@@ -51,9 +53,15 @@ void bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *plantin
 void bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting);
 /* @fills: (element-type BlPlanting) of one bed and layer. */
 void bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills);
-/* Even positions in @region for all of @plantings together. */
+/* Even positions in @region for all of @plantings together. While a drag is followed, plants that
+ * stood in @keep (at least @region) before stay. */
 BlPoints *bl_place_lattice (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings,
-                            const BlRegion *region, double spacing, gboolean bulbs, GError **error);
+                            const BlRegion *region, const BlRegion *keep, double spacing,
+                            gboolean bulbs, GError **error);
+/* Adds to @points, which have @spacing, single plants wherever in @region one finds its own spacing
+ * from them and half of it beyond what others claim; the same for the same input. */
+void bl_place_pockets (const BlPlacing *placing, const BlPlot *plot, const BlRegion *region,
+                       double spacing, gboolean bulbs, BlPoints *points);
 char *bl_place_words (const BlPlacing *placing, gboolean square, double spacing, double inset,
                       const char *rest);
 /* Takes @points and @rule. */

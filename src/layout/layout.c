@@ -251,6 +251,16 @@ bl_bed_free_area (const BlModel *model, const BlBed *bed)
   return MAX (bed->area.value - bl_polygon_area (bed->ring) + bl_region_area (plot->free), 0);
 }
 
+double
+bl_bed_shared_area (const BlModel *model, const BlBed *bed)
+{
+  g_autoptr (BlPlot) plot = NULL;
+
+  g_return_val_if_fail (model != NULL && bed != NULL, 0);
+  plot = bl_plot_new (model, bed, NULL);
+  return plot != NULL ? plot->shared : 0;
+}
+
 BlLayout *
 bl_layout_compute (BlModel *model, gint64 alternative_id)
 {

@@ -4,12 +4,16 @@
  * The rules, said again in each part's words:
  *  1. Specimens and rows stand where they are drawn.
  *  2. A drift fills its outline within the bed: half a spread inside the bed line and stones, half
- *     a spacing inside the drift's own line, outside drifts drawn before it.
- *  3. A fill takes what is left: half a spread inside the bed line, half a spacing outside drifts.
- *     Several fills of a bed share one lattice (of the widest spacing) in equal numbers, mixed.
+ *     a spacing inside the drift's own line, outside drifts drawn before it. Rows come first, then
+ *     single plants wherever the ends of rows leave one more its spacing.
+ *  3. A fill takes what is left: half a spread inside the bed line, rows half a spacing outside
+ *     drifts, then single plants in every pocket between the others, those that a drift leaves
+ *     within its line too. Several fills of a bed share the places (at the widest spacing) in equal
+ *     numbers, mixed.
  *  4. Between plants of different plantings lies half the spacing of each at least; a specimen or
  *     row claims half its spread instead, a tree no more than 0.6 m (others grow under it).
- *  5. Bulbs that are gone by summer lie between the others and keep only from each other. */
+ *  5. Ground that two beds claim belongs to the first.
+ *  6. Bulbs that are gone by summer lie between the others and keep only from each other. */
 #pragma once
 
 #include "design/model.h"
@@ -64,5 +68,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlLayout, bl_layout_unref)
 const BlLayoutPart *bl_layout_part (const BlLayout *layout, gint64 planting_id);
 /* Spacing that a planting uses: its own, else the record's, else the record's spread; metres. */
 double bl_planting_spacing (const BlModel *model, const BlPlanting *planting);
-/* The bed's area less stones, boxes and paving in it, m²; 0 while its outline is not known. */
+/* The bed's area less stones, boxes and paving in it and what beds before it hold, m²; 0 while its
+ * outline is not known. */
 double bl_bed_free_area (const BlModel *model, const BlBed *bed);
+/* What of the bed's ground beds before it hold, m². */
+double bl_bed_shared_area (const BlModel *model, const BlBed *bed);

@@ -268,14 +268,14 @@ bl_compare_back_to_front (const void *a, const void *b)
 
 /* Plants of @plantings that still fit, and plain rows in the gaps. */
 static BlPoints *
-following_lattice (BlPlacing *placing, GPtrArray *plantings, const BlRegion *region, Avoid *avoid,
-                   BlLatticeRule *rule, GError **error)
+following_lattice (BlPlacing *placing, GPtrArray *plantings, const BlRegion *region,
+                   const BlRegion *keep, Avoid *avoid, BlLatticeRule *rule, GError **error)
 {
   g_autoptr (BlPoints) kept = bl_points_new ();
   BlPoints *more;
 
   for (guint i = 0; placing->previous != NULL && i < plantings->len; i++)
-    keep_previous (placing, plantings->pdata[i], region, avoid, rule->spacing, kept);
+    keep_previous (placing, plantings->pdata[i], keep, avoid, rule->spacing, kept);
   for (guint i = 0; i < kept->len; i++)
     {
       g_array_append_val (avoid->at, bl_points_at (kept, i));
@@ -294,10 +294,9 @@ following_lattice (BlPlacing *placing, GPtrArray *plantings, const BlRegion *reg
   return more;
 }
 
-/* Even positions in @region for all of @plantings together. */
 BlPoints *
 bl_place_lattice (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const BlRegion *region,
-             double spacing, gboolean bulbs, GError **error)
+                  const BlRegion *keep, double spacing, gboolean bulbs, GError **error)
 {
   const BlPlanting *first = plantings->pdata[0];
   Avoid avoid = avoid_of (plot, region, spacing, bulbs);
@@ -309,7 +308,7 @@ bl_place_lattice (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const 
     .n_avoid = avoid.at->len,
   };
   BlPoints *points = placing->follow
-                       ? following_lattice (placing, plantings, region, &avoid, &rule, error)
+                       ? following_lattice (placing, plantings, region, keep, &avoid, &rule, error)
                        : best_lattice (placing, region, &rule, error);
 
   avoid_clear (&avoid);
@@ -413,13 +412,14 @@ bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
   region = drift_region (plot, planting, inset, spacing, bulbs, &covered, &error);
   g_ptr_array_add (one, (gpointer) planting);
   if (region != NULL)
-    points = bl_place_lattice (placing, plot, one, region, spacing, bulbs, &error);
+    points = bl_place_lattice (placing, plot, one, region, region, spacing, bulbs, &error);
   if (points == NULL)
     {
       g_clear_pointer (&covered, bl_region_free);
       bl_placing_say (placing, planting, "was left out. %s", error->message);
       return;
     }
+  bl_place_pockets (placing, plot, region, spacing, bulbs, points);
   if (points->len == 0)
     bl_placing_say (placing, planting, "finds no room at this spacing and spread: make the drift "
                     "larger or choose a smaller plant.");

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The free ground of a bed: inside its line, outside stones and boxes. */
+/* The free ground of a bed: inside its line, outside stones, boxes and beds drawn before it. */
 #include "layout/layout-private.h"
 
 #define SHAPE_TOLERANCE 0.005
@@ -21,11 +21,10 @@ point_claim (BlFeatureKind kind)
   return kind == BL_FEATURE_POST ? POST : 0;
 }
 
-/* A feature whose outline is no clean shape is left out here: its own problem is told elsewhere. */
+/* An outline that is no clean shape is left out here: its own problem is told elsewhere. */
 static gboolean
-cut_out (BlPlot *plot, const BlFeature *feature, GError **error)
+cut_out (BlPlot *plot, const BlPoints *ring, GError **error)
 {
-  g_autoptr (BlPoints) ring = bl_outline_flatten (feature->ground, SHAPE_TOLERANCE);
   g_autoptr (BlRegion) solid = bl_region_new (ring, NULL);
   BlRegion *rest;
 
@@ -37,6 +36,30 @@ cut_out (BlPlot *plot, const BlFeature *feature, GError **error)
   bl_region_free (plot->free);
   plot->free = rest;
   return TRUE;
+}
+
+/* Ground that two beds claim belongs to the first: it is planted, mulched and counted once. */
+static gboolean
+cut_earlier_beds (BlPlot *plot, const BlModel *model, GError **error)
+{
+  for (guint i = 0; i < model->beds->len; i++)
+    {
+      const BlBed *other = model->beds->pdata[i];
+
+      if (other == plot->bed || other->id == plot->bed->id)
+        break;
+      if (other->ring != NULL && !cut_out (plot, other->ring, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+cut_feature (BlPlot *plot, const BlFeature *feature, GError **error)
+{
+  g_autoptr (BlPoints) ring = bl_outline_flatten (feature->ground, SHAPE_TOLERANCE);
+
+  return cut_out (plot, ring, error);
 }
 
 static void
@@ -61,8 +84,9 @@ bl_plot_new (const BlModel *model, const BlBed *bed, GError **error)
   if (bed->ring == NULL)
     return g_steal_pointer (&plot);
   plot->free = bl_region_new (bed->ring, error);
-  if (plot->free == NULL)
+  if (plot->free == NULL || !cut_earlier_beds (plot, model, error))
     return NULL;
+  plot->shared = MAX (bl_polygon_area (bed->ring) - bl_region_area (plot->free), 0);
   for (guint i = 0; i < model->features->len; i++)
     {
       const BlFeature *feature = model->features->pdata[i];
@@ -72,7 +96,7 @@ bl_plot_new (const BlModel *model, const BlBed *bed, GError **error)
         continue;
       if (is_solid (feature->kind) && !feature->ground->open && feature->ground->points->len > 2)
         {
-          if (!cut_out (plot, feature, error))
+          if (!cut_feature (plot, feature, error))
             return NULL;
         }
       else if (claim > 0)

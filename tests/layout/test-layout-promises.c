@@ -176,11 +176,54 @@ test_full (void)
     }
 }
 
+/* No plant of the fill finds room any more: no point of a fine grid within the bed keeps the rule's
+ * distances from every plant. */
+static void
+test_no_pocket_left (void)
+{
+  BlRng rng = bl_rng (77);
+
+  for (int round = 0; round < 20; round++)
+    {
+      g_autoptr (BlModel) model = scene_new ();
+      g_autoptr (BlLayout) layout = NULL;
+      const BlBed *bed;
+      double s = bl_rng_range (&rng, 0.25, 0.5);
+
+      bed = scene_bed (model, "Bed", blob (&rng, 0, 0, 3, 1.6, 9), FALSE);
+      scene_plant (model, "salvia-nemorosa", BL_TYPE_PERENNIAL, 0.5, 0.45);
+      scene_plant (model, "carex-flacca", BL_TYPE_GRASS, s, s);
+      for (int i = 0; i < 3; i++)
+        scene_planting (model, 1, "salvia-nemorosa", BL_PLANTING_DRIFT,
+                        blob (&rng, i * 1.7 - 1.7, 0, 0.8, 1.1, 7));
+      scene_planting (model, 1, "carex-flacca", BL_PLANTING_FILL, NULL);
+      layout = bl_layout_compute (model, 1);
+      check_spacing (layout);
+      check_bed_line (layout);
+      for (double x = -4; x < 4; x += 0.07)
+        for (double y = -2.2; y < 2.2; y += 0.07)
+          {
+            gboolean room = bl_polygon_inside_distance (bed->ring, BL_POINT (x, y)) >= s / 2;
+
+            /* A tenth of the spacing is the grid's own coarseness. */
+            for (guint i = 0; room && i < layout->placed->len; i++)
+              {
+                const BlPlaced *p = &g_array_index (layout->placed, BlPlaced, i);
+                double other = bl_layout_part (layout, p->planting_id)->spacing;
+
+                room = bl_dist (p->at, BL_POINT (x, y)) >= (s + other) / 2 + 0.1 * s;
+              }
+            g_assert_false (room);
+          }
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/layout-promises/random", test_random);
   g_test_add_func ("/layout-promises/full", test_full);
+  g_test_add_func ("/layout-promises/no-pocket-left", test_no_pocket_left);
   return g_test_run ();
 }

@@ -73,7 +73,7 @@ test_drawn (void)
 }
 
 /* A drift keeps half its spacing inside its line, half a spread inside the bed line; the fill keeps
- * half its spacing outside the drift and off the specimen. */
+ * half of each spacing off the drift's plants and off the specimen. */
 static void
 test_clearances (void)
 {
@@ -103,7 +103,13 @@ test_clearances (void)
         g_assert_cmpfloat (bl_polygon_inside_distance (drift, p->at), >=, 0.2 - 1e-5);
       if (p->planting_id == 1)
         {
-          g_assert_cmpfloat (bl_polygon_inside_distance (drift, p->at), <=, -0.15 + 1e-4);
+          for (guint k = 0; k < layout->placed->len; k++)
+            {
+              const BlPlaced *q = &g_array_index (layout->placed, BlPlaced, k);
+
+              if (q->planting_id == 2)
+                g_assert_cmpfloat (bl_dist (p->at, q->at), >=, (0.4 + 0.3) / 2 - 1e-9);
+            }
           g_assert_cmpfloat (bl_dist (p->at, BL_POINT (6, 1.5)), >=, 1 + 0.15 - 1e-5);
         }
     }
