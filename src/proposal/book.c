@@ -140,6 +140,7 @@ bl_book_free (BlBook *book)
   g_clear_pointer (&book->cache, bl_figure_cache_free);
   g_clear_pointer (&book->image, bl_image_unref);
   g_clear_pointer (&book->jpeg, g_bytes_unref);
+  g_clear_pointer (&book->contents, g_array_unref);
   bl_model_unref (book->model);
   g_free (book);
 }
@@ -148,25 +149,48 @@ gboolean
 bl_book_open (BlBook *book, const char *path, const char *title, GError **error)
 {
   BlModel *model = book->model;
-  g_autofree char *day = bl_day_format_iso (book->options->today);
-  g_autofree char *footer = g_strdup_printf ("%s%s%s", model->designer != NULL ? model->designer : "",
-                                             model->designer != NULL && *model->designer ? " · " : "",
-                                             day);
+  g_autofree char *day = bl_book_date (book, book->options->today);
+  gboolean named = model->designer != NULL && *model->designer != '\0';
+  g_autofree char *footer = g_strdup_printf ("%s%s%s", named ? model->designer : "",
+                                             named ? " · " : "", day);
   g_autofree char *running = g_strdup_printf ("%s · %s", model->title, title);
   g_autofree char *keywords = g_strdup_printf ("%s, %s", BL_W (book, "Plant schedule"),
                                                BL_W (book, "Estimate"));
   BlPressSetup setup = { .title = running, .author = model->designer, .subject = title,
                          .keywords = keywords, .day = book->options->today,
-                         .paper = book->options->paper, .running = running, .footer = footer };
+                         .paper = book->options->paper, .running = running, .footer = footer,
+                         .boxes = path != NULL ? book->options->boxes : NULL,
+                         .n_pages = book->n_pages };
 
   book->press = bl_press_new (path, &setup, error);
   if (book->press == NULL)
     return FALSE;
   if (book->options->cancellable != NULL)
     book->press->cancellable = g_object_ref (book->options->cancellable);
-  book->press->progress = book->options->progress;
+  book->press->progress = path != NULL ? book->options->progress : NULL;
   book->press->progress_data = book->options->progress_data;
   return TRUE;
+}
+
+/* The first run only counts: the contents and "3 / 14" need to know the pages before they are set. */
+gboolean
+bl_book_print (BlBook *book, const char *path, const char *title, BlBookSet set, GError **error)
+{
+  if (!bl_book_open (book, NULL, title, error) || !set (book, error))
+    return FALSE;
+  g_clear_pointer (&book->contents, g_array_unref);
+  book->contents = g_array_ref (book->press->marks);
+  book->n_pages = book->press->page;
+  if (book->n_pages == 0)
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   "none of the chosen pages has anything to show; choose others.");
+      return FALSE;
+    }
+  if (!bl_press_finish (g_steal_pointer (&book->press), error))
+    return FALSE;
+  return bl_book_open (book, path, title, error) && set (book, error)
+         && bl_press_finish (g_steal_pointer (&book->press), error);
 }
 
 double
@@ -211,7 +235,7 @@ render_scene (BlBook *book, const BlScene *scene, BlRect box, int *width, int *h
   double w = box.x1 - box.x0, h = box.y1 - box.y0;
   double dw = scene->extent.x1 - scene->extent.x0, dh = scene->extent.y1 - scene->extent.y0;
   double fit = MAX (w / dw, h / dh);
-  double dots = MIN (PRINT_DPI, PRINT_DPI * 2000 / MAX (w, 1)) / 72;
+  double dots = PRINT_DPI / 72;
   double k = fit * dots;
   cairo_surface_t *surface;
   cairo_t *cr;
@@ -255,9 +279,12 @@ bl_book_picture (BlBook *book, const BlBookPart *part, BlMoment moment, gboolean
 {
   g_autoptr (BlScene) scene = NULL;
 
+  bl_press_remember (book->press, box, box);
+  if (bl_press_is_dry (book->press))
+    return;
   if (book->image == NULL)
     {
-      bl_book_plan (book, part, moment, box, before ? BL_SCENE_BARE : 0);
+      bl_book_plan_sketch (book, part, moment, box, before);
       return;
     }
   if (before)
@@ -269,122 +296,34 @@ bl_book_picture (BlBook *book, const BlBookPart *part, BlMoment moment, gboolean
   paint_in_box (book, scene, box);
 }
 
-/* A bar of round lengths, black and white by turns. */
-static void
-draw_scale_bar (BlBook *book, double x, double y, double points_per_metre)
-{
-  gboolean feet = book->model->units == BL_UNITS_FEET;
-  double unit = feet ? BL_METRES_PER_FOOT : 1;
-  double steps[] = { 1, 2, 5, 10, 20, 50 };
-  double step = steps[5];
-  cairo_t *cr = book->press->cr;
-
-  for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
-    if (steps[i] * unit * points_per_metre >= 26)
-      {
-        step = steps[i];
-        break;
-      }
-  for (int i = 0; i < 4; i++)
-    {
-      double w = step * unit * points_per_metre;
-      g_autofree char *label = g_strdup_printf (i == 3 ? (feet ? "%g ft" : "%g m") : "%g",
-                                                step * (i + 1));
-
-      cairo_rectangle (cr, x + i * w, y, w, 3.2);
-      bl_press_color (book->press, bl_press_ink ());
-      cairo_set_line_width (cr, 0.5);
-      if (i % 2 == 0)
-        cairo_fill_preserve (cr);
-      cairo_stroke (cr);
-      bl_press_set_plain (book->press, BL_TYPE_STYLE_SMALL, x + (i + 1) * w - 20, y + 5, 44,
-                          BL_ALIGN_CENTRE, 1, label);
-    }
-}
-
-static void
-draw_north (BlBook *book, double x, double y)
-{
-  cairo_t *cr = book->press->cr;
-
-  if (isnan (book->model->site.north))
-    return;
-  cairo_save (cr);
-  cairo_translate (cr, x, y);
-  cairo_rotate (cr, book->model->site.north * G_PI / 180);
-  bl_press_color (book->press, bl_press_ink ());
-  cairo_set_line_width (cr, 0.7);
-  cairo_arc (cr, 0, 0, 9, 0, 2 * G_PI);
-  cairo_stroke (cr);
-  cairo_move_to (cr, 0, -13);
-  cairo_line_to (cr, 4, 5);
-  cairo_line_to (cr, 0, 2);
-  cairo_close_path (cr);
-  cairo_fill (cr);
-  cairo_move_to (cr, 0, -13);
-  cairo_line_to (cr, -4, 5);
-  cairo_line_to (cr, 0, 2);
-  cairo_close_path (cr);
-  cairo_stroke (cr);
-  cairo_restore (cr);
-  bl_press_set_plain (book->press, BL_TYPE_STYLE_SMALL, x - 10, y + 12, 20, BL_ALIGN_CENTRE, 1,
-                      "N");
-}
-
-/* What must be on the sheet: the beds with a margin for the plants that lean over. */
-static BlRect
-plan_window (const BlModel *model)
-{
-  BlRect rect = BL_RECT_EMPTY;
-
-  for (guint i = 0; i < model->beds->len; i++)
-    {
-      const BlBed *bed = model->beds->pdata[i];
-
-      if (bed->ring != NULL)
-        rect = bl_rect_union (rect, bl_rect_of (bed->ring));
-    }
-  return bl_rect_is_empty (rect) ? bl_model_extent (model) : bl_rect_grow (rect, 0.9);
-}
-
-BlScale
-bl_book_plan (BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box, guint scene_options)
-{
-  BlRect window = plan_window (book->model);
-  double foot = 30;
-  double w = box.x1 - box.x0, h = box.y1 - box.y0 - foot;
-  BlScale scale = bl_scale_choose (window.x1 - window.x0, window.y1 - window.y0, w, h,
-                                   book->model->units);
-  double k = bl_scale_points_per_metre (scale);
-  g_autoptr (BlScene) scene = bl_scene_new (BL_VIEW_PLAN, part->layout, NULL, moment,
-                                            scene_options);
-  BlPaintOptions paint = { .vector = TRUE };
-  cairo_t *cr = book->press->cr;
-  BlPoint middle = { (window.x0 + window.x1) / 2, (window.y0 + window.y1) / 2 };
-  BlRect seen = { middle.x - w / 2 / k, middle.y - h / 2 / k, middle.x + w / 2 / k,
-                  middle.y + h / 2 / k };
-  g_autofree char *text = NULL;
-
-  cairo_save (cr);
-  cairo_rectangle (cr, box.x0, box.y0, w, h);
-  cairo_clip (cr);
-  cairo_translate (cr, box.x0 + w / 2, box.y0 + h / 2);
-  cairo_scale (cr, k, k);
-  cairo_translate (cr, -middle.x, middle.y);
-  bl_scene_paint (scene, cr, seen, k * 300.0 / 72.0, &paint, NULL, NULL);
-  cairo_restore (cr);
-  draw_north (book, box.x1 - 18, box.y0 + 22);
-  text = g_strdup_printf (BL_W (book, "Scale %s. Print at 100 %%."), scale.text);
-  draw_scale_bar (book, box.x0, box.y1 - 20, k);
-  bl_press_set_plain (book->press, BL_TYPE_STYLE_CAPTION, box.x1 - 220, box.y1 - 20, 220,
-                      BL_ALIGN_RIGHT, 1, text);
-  return scale;
-}
-
+/* A negative sum has a minus of its own width, not a hyphen. */
 char *
 bl_book_money (const BlBook *book, gint64 minor)
 {
-  return bl_money_format (minor, book->model->currency);
+  g_autofree char *text = bl_money_format (minor, book->model->currency);
+  const char *hyphen = minor < 0 ? strchr (text, '-') : NULL;
+
+  if (hyphen == NULL)
+    return g_steal_pointer (&text);
+  return g_strdup_printf ("%.*s−%s", (int) (hyphen - text), text, hyphen + 1);
+}
+
+char *
+bl_book_date (const BlBook *book, BlDay when)
+{
+  int year, month, day;
+
+  bl_day_split (when, &year, &month, &day);
+  return g_strdup_printf (g_strcmp0 (book->language, "es") == 0 ? "%d de %s de %d" : "%d %s %d", day,
+                          bl_month_name (book->language, month, FALSE), year);
+}
+
+const char *
+bl_book_common (const BlBook *book, const BlPlant *plant)
+{
+  if (g_strcmp0 (book->language, "es") == 0 && plant->common_es != NULL && *plant->common_es != '\0')
+    return plant->common_es;
+  return plant->common;
 }
 
 char *

@@ -1,188 +1,234 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The crew pack: plan, order of work, set-out table, materials, tools, cautions. */
-#include "proposal/book.h"
-
+/* The crew pack: plan, order of work, materials, tools, cautions, set-out table. */
 #include <math.h>
 
 #include "base/error.h"
-#include "proposal/setout.h"
+#include "proposal/crew.h"
 
-/* A tape reading: feet, inches and quarters, or metres to the centimetre. */
-static char *
-tape_text (const BlBook *book, double metres)
-{
-  static const char *const quarters[] = { "", "¼", "½", "¾" };
-  long n;
+#define KILOGRAMS_PER_POUND 0.45359237 /* exact since 1959 */
 
-  if (book->model->units == BL_UNITS_METRES)
-    return g_strdup_printf ("%.2f m", metres);
-  n = lround (metres / (BL_METRES_PER_INCH / 4));
-  return g_strdup_printf ("%ld′ %ld%s″", n / 48, n % 48 / 4, quarters[n % 4]);
-}
-
-static const BlFixedPoint *
-fixed_at (const BlSetout *setout, guint i)
-{
-  return &g_array_index (setout->fixed, BlFixedPoint, i);
-}
-
+/* The plan on its side where the bed is wider than high. */
 static void
-set_pegs (BlBook *book, const BlSetout *setout)
+begin_plan_page (BlBook *book, const BlBookPart *part)
 {
-  BlPress *press = book->press;
-  g_autoptr (GString) pegs = g_string_new (NULL);
-  g_autofree gboolean *used = g_new0 (gboolean, setout->fixed->len);
-
-  for (guint i = 0; i < setout->rows->len; i++)
-    {
-      const BlSetoutRow *row = &g_array_index (setout->rows, BlSetoutRow, i);
-
-      used[row->a] = used[row->b] = TRUE;
-    }
-  for (guint i = 0; i < setout->fixed->len; i++)
-    if (used[i] && fixed_at (setout, i)->peg)
-      g_string_append_printf (pegs, "%s%s", pegs->len > 0 ? ", " : "", fixed_at (setout, i)->name);
-  if (pegs->len > 0)
-    {
-      g_autofree char *text = g_strdup_printf ("%s %s, %s.", BL_W (book, "Drive the pegs first:"),
-                                               pegs->str, BL_W (book, "on the bed line"));
-
-      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, press->right - press->left, text);
-    }
-}
-
-static void
-set_setout_rows (BlBook *book, const BlBookPart *part, const BlSetout *setout)
-{
-  BlPress *press = book->press;
-  g_autoptr (BlPressTable) table = bl_press_table_new ();
-  BlPressColumn columns[] = {
-    { BL_W (book, "Key"), 0.1, BL_ALIGN_LEFT }, { BL_W (book, "From"), 0.22, BL_ALIGN_LEFT },
-    { "", 0.12, BL_ALIGN_RIGHT }, { BL_W (book, "and from"), 0.22, BL_ALIGN_LEFT },
-    { "", 0.12, BL_ALIGN_RIGHT }, { BL_W (book, "Side"), 0.12, BL_ALIGN_LEFT },
-    { BL_W (book, "Crossing"), 0.1, BL_ALIGN_RIGHT },
-  };
-  const BlPlant *plant = NULL;
-  guint number = 0;
-
-  for (guint i = 0; i < setout->rows->len; i++)
-    {
-      const BlSetoutRow *row = &g_array_index (setout->rows, BlSetoutRow, i);
-      const BlPlaced *placed = &g_array_index (part->layout->placed, BlPlaced, row->placed);
-      g_autofree char *key = bl_book_key (part, placed->plant->slug);
-      g_autofree char *from_a = tape_text (book, row->from_a);
-      g_autofree char *from_b = tape_text (book, row->from_b);
-
-      if (placed->plant != plant)
-        {
-          g_autofree char *common = bl_book_escape (placed->plant->common);
-          g_autofree char *name = bl_plant_name_markup (placed->plant);
-
-          bl_press_table_add (table, BL_ROW_SECTION, g_strdup_printf ("%s · %s", name, common), NULL);
-          plant = placed->plant;
-          number = 0;
-        }
-      bl_press_table_add (table, BL_ROW_PLAIN, g_strdup_printf ("%s %u", key, ++number),
-                          bl_book_escape (fixed_at (setout, row->a)->name), bl_book_escape (from_a),
-                          bl_book_escape (fixed_at (setout, row->b)->name), bl_book_escape (from_b),
-                          bl_book_escape (BL_W (book, row->left ? "left" : "right")),
-                          g_strdup_printf ("%.0f°", row->crossing * 180 / G_PI), NULL);
-    }
-  bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
-                      press->right - press->left);
-}
-
-static gboolean
-set_setout (BlBook *book, const BlBookPart *part, GError **error)
-{
-  BlPress *press = book->press;
-  double width = press->right - press->left;
-  g_autoptr (BlSetout) setout = bl_setout_compute (part->layout, book->model->units, error);
-  g_autofree char *base = NULL;
-  g_autofree char *check = NULL;
-
-  if (setout == NULL)
-    return FALSE;
-  bl_press_page (press, BL_W (book, "Set-out table"), BL_W (book, "Set-out table"));
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                       BL_W (book, "Hook one tape on each of the two points named and hold the plant where the two readings meet."));
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                       BL_W (book, "Sides are named as seen when looking from the first point to the second."));
-  set_pegs (book, setout);
-  base = tape_text (book, setout->base);
-  check = g_strdup_printf (BL_W (book, "Closing check: from %s to %s the tape must read %s."),
-                           fixed_at (setout, setout->base_a)->name,
-                           fixed_at (setout, setout->base_b)->name, base);
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, check);
-  press->y += 8;
-  set_setout_rows (book, part, setout);
-  return TRUE;
-}
-
-static void
-set_plan (BlBook *book, const BlBookPart *part)
-{
-  BlPress *press = book->press;
+  BlRect beds = bl_book_beds (book->model, 0);
   g_autofree char *heading = g_strdup_printf ("%s · %s %s", BL_W (book, "Planting plan"),
                                               BL_W (book, "Alternative"), part->alternative->name);
-  BlRect box;
 
-  bl_press_page (press, BL_W (book, "Planting plan"), heading);
-  box = (BlRect) { press->left, press->y, press->right, press->bottom - 20 };
-  box.y1 = MIN (box.y1, box.y0 + (press->right - press->left) * 0.8);
-  bl_book_plan (book, part, (BlMoment) { 7.5, 3 }, box, BL_SCENE_LABELS | BL_SCENE_MONOCHROME
-                                                            | BL_SCENE_MATURE_SPREAD);
-  press->y = box.y1 + 8;
+  if (beds.x1 - beds.x0 > (beds.y1 - beds.y0) * 1.15)
+    bl_press_turned_page (book->press, BL_W (book, "Planting plan"), heading);
+  else
+    bl_press_page (book->press, BL_W (book, "Planting plan"), heading);
+}
+
+static GPtrArray *
+kinds_in_order (const BlBookPart *part)
+{
+  GPtrArray *kinds = g_ptr_array_new ();
+  g_autoptr (GArray) order = bl_setout_order (part->layout);
+
+  for (guint i = 0; i < order->len; i++)
+    {
+      BlPlant *plant = g_array_index (part->layout->placed, BlPlaced,
+                                      g_array_index (order, guint, i)).plant;
+
+      if (!g_ptr_array_find (kinds, plant, NULL))
+        g_ptr_array_add (kinds, plant);
+    }
+  return kinds;
+}
+
+static guint
+count_of (const BlBookPart *part, const BlPlant *plant)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < part->layout->placed->len; i++)
+    n += g_array_index (part->layout->placed, BlPlaced, i).plant == plant;
+  return n;
+}
+
+#define LEGEND_ROW 11.0
+
+/* Every key with its plant and number, in columns at the foot of the plan. */
+static void
+set_key (BlBook *book, const BlBookPart *part, GPtrArray *kinds, guint columns, guint rows)
+{
+  BlPress *press = book->press;
+  double gap = 14, width = (press->right - press->left - gap * (columns - 1)) / columns;
+  double top = press->bottom - rows * LEGEND_ROW;
+
+  for (guint i = 0; i < kinds->len && i < columns * rows; i++)
+    {
+      const BlPlant *plant = kinds->pdata[i];
+      double x = press->left + (i / rows) * (width + gap), y = top + (i % rows) * LEGEND_ROW;
+      g_autofree char *key = bl_book_key (part, plant->slug);
+      g_autofree char *name = bl_plant_name_markup (plant);
+      g_autofree char *common = bl_book_escape (bl_book_common (book, plant));
+      g_autofree char *count = g_strdup_printf ("%u ×", count_of (part, plant));
+      g_autofree char *text = g_strdup_printf ("%s · %s", common, name);
+
+      bl_press_set_plain (press, BL_TYPE_STYLE_STRONG, x, y, 25, BL_ALIGN_LEFT, 1, key);
+      bl_press_set_plain (press, BL_TYPE_STYLE_TABLE, x + 25, y, 24, BL_ALIGN_RIGHT, 1, count);
+      bl_press_set (press, BL_TYPE_STYLE_TABLE, x + 53, y, width - 53, BL_ALIGN_LEFT, 1, text);
+    }
+}
+
+static double
+nearest_neighbour (const BlLayout *layout, guint i)
+{
+  BlPoint p = g_array_index (layout->placed, BlPlaced, i).at;
+  double nearest = INFINITY;
+
+  for (guint k = 0; k < layout->placed->len; k++)
+    if (k != i)
+      nearest = MIN (nearest, bl_dist (p, g_array_index (layout->placed, BlPlaced, k).at));
+  return nearest;
+}
+
+/* "EP 7" for each plant, on two lines where they stand close; NULL where they stand too close. */
+static GHashTable *
+numbers_on_plan (const BlBookPart *part, const BlSetout *setout, double k)
+{
+  g_autoptr (GHashTable) numbers = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  g_autoptr (GPtrArray) names = bl_crew_names (part, setout);
+
+  if (setout->rows->len > 1500)
+    return NULL;
+  for (guint i = 0; i < setout->rows->len; i++)
+    {
+      const BlSetoutRow *row = &g_array_index (setout->rows, BlSetoutRow, i);
+      double room = nearest_neighbour (part->layout, row->placed) * k;
+      char *text = g_strdup (names->pdata[i]);
+
+      if (room < 8.5)
+        {
+          g_free (text);
+          return NULL;
+        }
+      g_strdelimit (text, " ", room < 20 ? '\n' : ' ');
+      g_hash_table_insert (numbers, GUINT_TO_POINTER (row->placed + 1), text);
+    }
+  return g_steal_pointer (&numbers);
+}
+
+/* The beds, and the points to tape from where they do not cost a step of the scale. */
+static BlRect
+plan_window (BlBook *book, const BlSetout *setout, BlRect box, BlPlanSetup bare)
+{
+  BlRect near = bl_book_beds (book->model, 0.35), wide = near;
+  g_autoptr (GArray) used = bl_crew_points (setout);
+
+  for (guint i = 0; i < used->len; i++)
+    {
+      BlPoint p = g_array_index (setout->fixed, BlFixedPoint, g_array_index (used, guint, i)).at;
+
+      wide = bl_rect_union (wide, (BlRect) { p.x - 0.2, p.y - 0.2, p.x + 0.2, p.y + 0.5 });
+    }
+  bare.window = near;
+  if (bl_book_plan_scale (book, box, &bare).ratio
+      < (bare.window = wide, bl_book_plan_scale (book, box, &bare).ratio))
+    return near;
+  return wide;
 }
 
 static void
-set_sequence (BlBook *book, const BlBookPart *part)
+set_plan (BlBook *book, const BlBookPart *part, const BlSetout *setout)
+{
+  BlPress *press = book->press;
+  g_autoptr (GPtrArray) kinds = kinds_in_order (part);
+  g_autoptr (GArray) marks = bl_crew_marks (setout);
+  g_autoptr (GHashTable) numbers = NULL;
+  BlPlanSetup setup = { .scene = BL_SCENE_MONOCHROME | BL_SCENE_MATURE_SPREAD, .moment = { 7.5, 3 },
+                        .marks = marks, .dimensions = TRUE, .plain = TRUE };
+  guint columns, rows;
+  double k;
+  BlRect box;
+
+  begin_plan_page (book, part);
+  columns = press->width > press->height && kinds->len > 14 ? 3 : 2;
+  rows = MIN ((kinds->len + columns - 1) / columns, 16);
+  box = (BlRect) { press->left, press->y, press->right, press->bottom - rows * LEGEND_ROW - 6 };
+  setup.window = plan_window (book, setout, box, setup);
+  k = bl_scale_points_per_metre (bl_book_plan_scale (book, box, &setup)) / press->zoom;
+  numbers = numbers_on_plan (part, setout, k);
+  setup.numbers = numbers;
+  if (numbers == NULL)
+    setup.scene |= BL_SCENE_LABELS;
+  bl_book_plan (book, part, box, &setup);
+  set_key (book, part, kinds, columns, rows);
+  press->y = press->bottom;
+}
+
+static void
+flow (BlBook *book, const char *text)
+{
+  bl_press_flow_plain (book->press, BL_TYPE_STYLE_BODY, book->press->left,
+                       book->press->right - book->press->left, text);
+}
+
+static void
+set_order (BlBook *book, const BlBookPart *part)
 {
   static const char *const steps[] = {
     "Prepare the bed: clear, loosen, work in compost.", "Set the edging on the bed line.",
     "Set out all pots, check against the plan, adjust, then plant.",
     "Water in, then mulch, keeping crowns clear.",
   };
-  BlPress *press = book->press;
-  double width = press->right - press->left;
-  g_autoptr (GArray) order = bl_setout_order (part->layout);
+  g_autoptr (GPtrArray) kinds = kinds_in_order (part);
   g_autoptr (GString) names = g_string_new (BL_W (book, "Tall to low, back to front:"));
-  const BlPlant *last = NULL;
 
-  bl_press_page (press, BL_W (book, "Order of work"), BL_W (book, "Order of work"));
-  bl_press_subhead (press, BL_W (book, "Before the first spade"));
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                       BL_W (book, "1. Buried lines marked, marks still visible. 2. Car park side coned off; high visibility "
-                                   "clothing on. 3. Plants shaded and watered on arrival. 4. Every plant of the list counted."));
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                       BL_W (book, "Have every buried line marked by the local utility notification service (811 in the United "
-                                   "States) before any digging, however shallow, and dig by hand within the tolerance zone that "
-                                   "applies where you are."));
-  bl_press_subhead (press, BL_W (book, "Order of work"));
+  bl_press_subhead (book->press, BL_W (book, "Steps"));
   for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
     {
       g_autofree char *text = g_strdup_printf ("%u.  %s", i + 1, BL_W (book, steps[i]));
 
-      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, text);
+      flow (book, text);
     }
-  for (guint i = 0; i < order->len; i++)
+  for (guint i = 0; i < kinds->len; i++)
     {
-      const BlPlaced *placed = &g_array_index (part->layout->placed, BlPlaced,
-                                               g_array_index (order, guint, i));
-      g_autofree char *key = NULL;
+      g_autofree char *key = bl_book_key (part, ((const BlPlant *) kinds->pdata[i])->slug);
 
-      if (placed->plant == last)
-        continue;
-      last = placed->plant;
-      key = bl_book_key (part, last->slug);
-      g_string_append_printf (names, "%s %s (%s)", i > 0 ? "," : "", last->common, key);
+      g_string_append_printf (names, "%s %s (%s)", i > 0 ? "," : "",
+                              bl_book_common (book, kinds->pdata[i]), key);
     }
-  press->y += 6;
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, names->str);
-  bl_press_subhead (press, BL_W (book, "Tools"));
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                       BL_W (book, "Two tapes of at least 30 m, pegs, string, marking paint, spades, rakes, barrow, hose or water "
-                                   "tank, gloves, eye protection, this plan."));
+  g_string_append_c (names, '.');
+  book->press->y += 4;
+  flow (book, names->str);
+}
+
+static void
+set_cautions (BlBook *book)
+{
+  static const char *const checks[] = {
+    "Have every buried line marked by the local utility notification service (811 in the United "
+    "States) before any digging, however shallow, and dig by hand within the tolerance zone that "
+    "applies where you are.",
+    "The marks of the buried lines are still visible.",
+    "Side towards traffic coned off; high visibility clothing on.",
+    "Plants shaded and watered on arrival, and every one of the list counted.",
+  };
+  BlPress *press = book->press;
+
+  bl_press_subhead (press, BL_W (book, "Before the first spade"));
+  for (guint i = 0; i < G_N_ELEMENTS (checks); i++)
+    {
+      bl_press_need (press, 28);
+      bl_press_tick_box (press, press->left, press->y + 2.5, 7.5);
+      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left + 15, press->right - press->left - 15,
+                           BL_W (book, checks[i]));
+      press->y += 1.5;
+    }
+}
+
+static char *
+mass_text (const BlBook *book, double kilograms)
+{
+  if (kilograms <= 0)
+    return g_strdup ("");
+  if (book->model->units == BL_UNITS_FEET)
+    return g_strdup_printf ("%.0f lb", kilograms / KILOGRAMS_PER_POUND);
+  return g_strdup_printf ("%.0f kg", kilograms);
 }
 
 static void
@@ -191,24 +237,64 @@ set_materials (BlBook *book, const BlBookPart *part)
   BlPress *press = book->press;
   g_autoptr (BlPressTable) table = bl_press_table_new ();
   BlPressColumn columns[] = {
-    { BL_W (book, "Item"), 0.42, BL_ALIGN_LEFT }, { BL_W (book, "Needed"), 0.16, BL_ALIGN_RIGHT },
-    { BL_W (book, "Order"), 0.16, BL_ALIGN_RIGHT }, { BL_W (book, "Unit"), 0.1, BL_ALIGN_LEFT },
-    { BL_W (book, "Weight"), 0.16, BL_ALIGN_RIGHT },
+    { BL_W (book, "Item"), 0.46, BL_ALIGN_LEFT }, { BL_W (book, "Needed"), 0.15, BL_ALIGN_RIGHT },
+    { BL_W (book, "Order"), 0.13, BL_ALIGN_RIGHT }, { BL_W (book, "Unit"), 0.11, BL_ALIGN_LEFT },
+    { BL_W (book, "Weight"), 0.15, BL_ALIGN_RIGHT },
   };
 
-  bl_press_subhead (press, BL_W (book, "Materials and delivery"));
+  if (part->takeoff->materials->len == 0)
+    return;
   for (guint i = 0; i < part->takeoff->materials->len; i++)
     {
       const BlMaterial *material = &g_array_index (part->takeoff->materials, BlMaterial, i);
+      const char *unit;
+      char *needed = bl_book_quantity (book, material->quantity, material->unit, &unit);
+      char *order = bl_book_quantity (book, material->order, material->unit, &unit);
 
-      bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (material->name),
-                          g_strdup_printf ("%.2f", material->quantity),
-                          g_strdup_printf ("%.2f", material->order), bl_book_escape (material->unit),
-                          material->mass > 0 ? g_strdup_printf ("%.0f kg", material->mass)
-                                             : g_strdup (""), NULL);
+      bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (bl_book_goods (book, material->name)),
+                          needed, order, bl_book_escape (unit), mass_text (book, material->mass), NULL);
     }
+  bl_press_subhead (press, BL_W (book, "Materials and delivery"));
   bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
                       press->right - press->left);
+}
+
+static void
+set_work (BlBook *book, const BlBookPart *part)
+{
+  BlPress *press = book->press;
+  const char *tapes = book->model->units == BL_UNITS_FEET ? "100 ft" : "30 m";
+  g_autofree char *tools = g_strdup_printf (
+      BL_W (book, "Two tapes of at least %s, pegs, string, marking paint, spades, rakes, barrow, hose or "
+                  "water tank, gloves, eye protection, this plan."), tapes);
+
+  bl_press_page (press, BL_W (book, "Order of work"), BL_W (book, "Order of work"));
+  set_cautions (book);
+  set_order (book, part);
+  bl_press_subhead (press, BL_W (book, "Tools"));
+  flow (book, tools);
+  set_materials (book, part);
+  bl_press_need (press, 110);
+  bl_press_subhead (press, BL_W (book, "Plants to count on arrival"));
+  bl_book_schedule (book, part);
+}
+
+static gboolean
+set_pages (BlBook *book, GError **error)
+{
+  const BlBookPart *part = bl_book_part (book, 0);
+  g_autoptr (BlSetout) setout = bl_setout_compute (part->layout, book->model->units, error);
+
+  if (setout == NULL)
+    return FALSE;
+  set_plan (book, part, setout);
+  if (!bl_press_go_on (book->press, 0.4, error))
+    return FALSE;
+  set_work (book, part);
+  if (!bl_press_go_on (book->press, 0.6, error))
+    return FALSE;
+  bl_crew_setout (book, part, setout);
+  return TRUE;
 }
 
 gboolean
@@ -217,7 +303,6 @@ bl_crew_write (BlModel *model, GBytes *photo, const char *path, const BlProposal
 {
   BlProposalOptions one = *options;
   g_autoptr (BlBook) book = NULL;
-  const BlBookPart *part;
   gint64 id;
 
   if (one.alternatives == NULL && model->alternatives->len > 0)
@@ -227,16 +312,6 @@ bl_crew_write (BlModel *model, GBytes *photo, const char *path, const BlProposal
     }
   one.n_alternatives = one.alternatives != NULL ? 1 : 0;
   book = bl_book_new (model, NULL, &one, error);
-  if (book == NULL || !bl_book_open (book, path, bl_word (book->language, "Crew pack"), error))
-    return FALSE;
-  part = bl_book_part (book, 0);
-  set_plan (book, part);
-  if (!bl_press_go_on (book->press, 0.3, error))
-    return FALSE;
-  set_sequence (book, part);
-  set_materials (book, part);
-  if (!bl_press_go_on (book->press, 0.5, error) || !set_setout (book, part, error))
-    return FALSE;
-  bl_page_schedule (book, part);
-  return bl_press_finish (g_steal_pointer (&book->press), error);
+  return book != NULL
+         && bl_book_print (book, path, bl_word (book->language, "Crew pack"), set_pages, error);
 }

@@ -73,42 +73,83 @@ showing_moment (const BlBook *book, const BlPlant *plant)
   return moment;
 }
 
+/* How the palette stands on a page: columns, and the height of a figure. */
+typedef struct
+{
+  guint per_row, rows;
+  double figure;
+} Palette;
+
+#define NAMES 50.0 /* points below a figure */
+#define GUTTER 8.0
+
+static double
+palette_height (Palette palette)
+{
+  return 32 + palette.rows * (palette.figure + NAMES + GUTTER);
+}
+
+/* Figures as high as the room lets them be, within what still looks well. */
+static Palette
+fit_palette (guint n, double room)
+{
+  Palette palette = { n <= 15 ? 5 : n <= 24 ? 6 : 7, 0, 0 };
+
+  palette.rows = (MAX (n, 1) + palette.per_row - 1) / palette.per_row;
+  palette.figure = CLAMP ((room - 32) / palette.rows - NAMES - GUTTER, 56, 108);
+  return palette;
+}
+
 static void
-set_palette (BlBook *book, const BlBookPart *part)
+set_kind (BlBook *book, const BlBookPart *part, const BlPlant *plant, double x, double width,
+          double figure)
+{
+  BlPress *press = book->press;
+  g_autofree char *name = bl_plant_name_markup (plant);
+  g_autofree char *key = bl_book_key (part, plant->slug);
+  g_autofree char *line = g_strdup_printf ("%s × %u", key, count_of (part, plant));
+  double y = press->y + figure + 3;
+
+  if (!bl_press_is_dry (press))
+    set_figure (book, plant, showing_moment (book, plant),
+                (BlRect) { x + 4, press->y + 4, x + width - 4, press->y + figure - 2 });
+  bl_press_rule (press, x, x + width, press->y + figure, 0.5);
+  bl_press_set_plain (press, BL_TYPE_STYLE_LABEL, x, y, width, BL_ALIGN_LEFT, 1, line);
+  y += 10;
+  y += bl_press_set (press, BL_TYPE_STYLE_SMALL, x, y, width, BL_ALIGN_LEFT, 2, name);
+  bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, x, y, width, BL_ALIGN_LEFT,
+                      y - press->y - figure < 28 ? 2 : 1, bl_book_common (book, plant));
+}
+
+static void
+set_palette (BlBook *book, const BlBookPart *part, Palette palette)
 {
   BlPress *press = book->press;
   g_autoptr (GPtrArray) kinds = kinds_of (part);
-  const guint per_row = 5;
-  double gap = 11, width = (press->right - press->left - gap * (per_row - 1)) / per_row;
-  double height = 90, text = 50;
+  double gap = 11, width;
 
   if (kinds->len == 0)
     return;
+  width = (press->right - press->left - gap * (palette.per_row - 1)) / palette.per_row;
   bl_press_subhead (press, BL_W (book, "Palette"));
   for (guint i = 0; i < kinds->len; i++)
     {
-      const BlPlant *plant = kinds->pdata[i];
-      double x = press->left + (i % per_row) * (width + gap);
-      g_autofree char *name = bl_plant_name_markup (plant);
-      g_autofree char *key = bl_book_key (part, plant->slug);
-      g_autofree char *line = NULL;
-      double name_height;
-      BlRect box;
+      double step = palette.figure + NAMES + GUTTER;
 
-      if (i % per_row == 0 && i > 0)
-        press->y += height + text + 8;
-      if (i % per_row == 0)
-        bl_press_need (press, height + text + 8);
-      box = (BlRect) { x + 4, press->y + 4, x + width - 4, press->y + height - 3 };
-      set_figure (book, plant, showing_moment (book, plant), box);
-      bl_press_rule (press, x, x + width, press->y + height, 0.5);
-      name_height = bl_press_set (press, BL_TYPE_STYLE_SMALL, x, press->y + height + 3, width,
-                                  BL_ALIGN_LEFT, 2, name);
-      line = g_strdup_printf ("%s  ×%u  %s", key, count_of (part, plant), plant->common);
-      bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, x, press->y + height + 4 + name_height, width,
-                          BL_ALIGN_LEFT, 2, line);
+      if (i % palette.per_row == 0 && i > 0)
+        press->y += step;
+      if (i % palette.per_row == 0)
+        bl_press_need (press, step - GUTTER);
+      set_kind (book, part, kinds->pdata[i], press->left + (i % palette.per_row) * (width + gap), width,
+                palette.figure);
     }
-  press->y += height + text + 8;
+  press->y += palette.figure + NAMES + GUTTER;
+}
+
+static double
+year_height (const BlBookPart *part, double row)
+{
+  return 38 + bl_book_year_height (part, row);
 }
 
 static void
@@ -140,53 +181,88 @@ set_price_line (BlBook *book, const BlBookPart *part)
                           BL_ALIGN_LEFT, 1, cells[i].value);
       x += width * cells[i].share;
     }
-  bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, x, press->y + 16, press->right - x,
+  bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, x, press->y + 16, press->right - x,
                       BL_ALIGN_LEFT, 2, range);
   press->y += 40;
 }
 
-static double
-year_height (const BlBookPart *part)
-{
-  return 54 + 11.5 * part->takeoff->n_kinds;
-}
-
-/* Bloom through the year. */
+/* Bloom through the year with rows as high as @room lets them be. */
 static void
-set_year (BlBook *book, const BlBookPart *part)
+set_year (BlBook *book, const BlBookPart *part, double room)
 {
   BlPress *press = book->press;
-  double row = 11.5;
+  double spare = room - year_height (part, 0) - 4;
+  double row = CLAMP (spare / MAX (part->takeoff->n_kinds, 1), 9, 14);
 
-  bl_press_need (press, year_height (part));
+  bl_press_need (press, MIN (year_height (part, row), press->bottom - press->top));
   bl_press_subhead (press, BL_W (book, "Through the year"));
-  cairo_save (press->cr);
-  cairo_translate (press->cr, press->left, press->y);
-  press->y += bl_chart_bloom (press->cr, part->layout, press->right - press->left, row,
-                              part->best_month, "Lato");
-  cairo_restore (press->cr);
+  bl_book_year (book, part, row);
+}
+
+static double
+idea_height (BlBook *book, const BlBookPart *part, double width)
+{
+  g_autofree char *markup = bl_book_escape (part->alternative->idea);
+
+  if (*markup == '\0')
+    return 0;
+  return 32 + bl_press_measure (book->press, BL_TYPE_STYLE_BODY, width, markup);
+}
+
+static void
+set_picture (BlBook *book, const BlBookPart *part, double height)
+{
+  BlPress *press = book->press;
+  BlRect box = { press->left, press->y, press->right, press->y + height };
+  g_autofree char *best = g_strdup_printf (
+      BL_W (book, "As proposed, %s, year %g"),
+      bl_month_name (book->language, (int) part->best_month, FALSE), BL_BOOK_YEARS);
+
+  bl_book_picture (book, part, (BlMoment) { part->best_month, BL_BOOK_YEARS }, FALSE, box);
+  press->y = box.y1 + 3;
+  press->y += bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, press->left, press->y,
+                                  press->right - press->left, BL_ALIGN_LEFT, 1, best) + 2;
+}
+
+static void
+set_second_page (BlBook *book, const BlBookPart *part, gboolean with_year)
+{
+  BlPress *press = book->press;
+  BlPlanSetup setup = { .scene = BL_SCENE_LABELS, .moment = { part->best_month, BL_BOOK_YEARS } };
+  double room, plan, year = with_year ? year_height (part, 9) : 0;
+  Palette palette;
+  BlRect box;
+
+  bl_press_page (press, NULL, NULL);
+  bl_press_subhead (press, BL_W (book, "Plan"));
+  room = bl_press_room (press);
+  palette = fit_palette (part->takeoff->n_kinds, room - year - room * 0.36);
+  /* What the palette leaves belongs to the plan. */
+  plan = CLAMP (room - palette_height (palette) - year - 8, room * 0.34, room * 0.5);
+  box = (BlRect) { press->left, press->y, press->right, press->y + plan };
+  bl_book_plan (book, part, box, &setup);
+  press->y = box.y1;
+  set_palette (book, part, palette);
+  if (with_year)
+    set_year (book, part, bl_press_room (press));
 }
 
 void
 bl_page_alternative (BlBook *book, const BlBookPart *part)
 {
   BlPress *press = book->press;
-  double width = press->right - press->left;
-  double height = MIN (bl_book_picture_height (book, width), press->height * 0.372);
+  double width = press->right - press->left, least = press->height * 0.26, rest, height;
   g_autofree char *heading = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
-  g_autofree char *best = g_strdup_printf (
-      BL_W (book, "As proposed, %s, year %g"),
-      bl_month_name (book->language, (int) part->best_month, FALSE), BL_BOOK_YEARS);
-  BlMoment moment = { part->best_month, BL_BOOK_YEARS };
   gboolean year_fits;
-  BlRect box;
 
   bl_press_page (press, heading, heading);
-  box = (BlRect) { press->left, press->y, press->right, press->y + height };
-  bl_book_picture (book, part, moment, FALSE, box);
-  press->y = box.y1 + 3;
-  press->y += bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, press->left, press->y, width,
-                                  BL_ALIGN_LEFT, 1, best) + 4;
+  rest = bl_press_room (press) - 20 - idea_height (book, part, width) - 56;
+  height = MIN (bl_book_picture_height (book, width), press->height * 0.40);
+  year_fits = rest - year_height (part, 9) >= MIN (least, height);
+  if (year_fits)
+    height = MIN (height, rest - year_height (part, 11.5) > least ? rest - year_height (part, 11.5)
+                                                                 : rest - year_height (part, 9));
+  set_picture (book, part, height);
   if (part->alternative->idea != NULL && *part->alternative->idea != '\0')
     {
       bl_press_subhead (press, BL_W (book, "The idea"));
@@ -199,15 +275,7 @@ bl_page_alternative (BlBook *book, const BlBookPart *part)
       return;
     }
   set_price_line (book, part);
-  year_fits = bl_press_room (press) >= year_height (part);
   if (year_fits)
-    set_year (book, part);
-  bl_press_page (press, NULL, NULL);
-  bl_press_subhead (press, BL_W (book, "Plan"));
-  box = (BlRect) { press->left, press->y, press->right, press->y + press->height * 0.32 };
-  bl_book_plan (book, part, moment, box, BL_SCENE_LABELS);
-  press->y = box.y1 + 6;
-  set_palette (book, part);
-  if (!year_fits)
-    set_year (book, part);
+    set_year (book, part, bl_press_room (press));
+  set_second_page (book, part, !year_fits);
 }

@@ -17,11 +17,11 @@ add_line (BlBook *book, BlPressTable *table, const BlEstimateLine *line)
 {
   g_autofree char *amount = bl_book_money (book, line->amount);
   g_autofree char *rate = line->rate != 0 ? bl_book_money (book, line->rate) : g_strdup ("");
-  g_autofree char *name = line->overridden ? g_strconcat (line->name, " *", NULL)
-                                           : g_strdup (line->name);
+  g_autofree char *name = g_strconcat (bl_book_goods (book, line->name), line->overridden ? " *" : "",
+                                       NULL);
 
   bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (name), quantity_text (line),
-                      bl_book_escape (line->unit), bl_book_escape (rate), bl_book_escape (amount),
+                      bl_book_escape (bl_book_goods (book, line->unit)), bl_book_escape (rate), bl_book_escape (amount),
                       NULL);
 }
 
@@ -145,30 +145,68 @@ set_part (BlBook *book, const BlBookPart *part)
                       press->right - press->left);
 }
 
+/* What may be ordered besides: hours of the calendar at the firm's hourly rate. */
+static gint64
+amount_of_care (const BlBook *book, const BlBookPart *part, gboolean first_year)
+{
+  double hours = first_year ? part->care->hours_first_year : part->care->hours_later;
+
+  return bl_money_scale (book->model->prices->rules.labour_rate, hours);
+}
+
 static void
-set_acceptance (BlBook *book)
+add_option (BlBook *book, BlPressTable *table, const char *name, gboolean first_year)
+{
+  BlPressRow row = { BL_ROW_PLAIN, g_new0 (char *, book->parts->len + 2) };
+  gboolean any = FALSE;
+
+  row.cells[0] = bl_book_escape (BL_W (book, name));
+  for (guint i = 0; i < book->parts->len; i++)
+    {
+      gint64 amount = amount_of_care (book, bl_book_part (book, i), first_year);
+      g_autofree char *money = bl_book_money (book, amount);
+      g_autofree char *escaped = bl_book_escape (money);
+
+      any |= amount != 0;
+      row.cells[i + 1] = g_strdup_printf ("☐  %s", escaped);
+    }
+  if (any)
+    g_array_append_val (table->rows, row);
+  else
+    g_strfreev (row.cells);
+}
+
+static void
+set_options (BlBook *book)
 {
   BlPress *press = book->press;
-  double x = press->left;
+  g_autoptr (BlPressTable) table = bl_press_table_new ();
+  g_autofree BlPressColumn *columns = g_new0 (BlPressColumn, book->parts->len + 1);
+  g_autofree char *rate = bl_book_money (book, book->model->prices->rules.labour_rate);
+  g_autofree char *text = NULL;
+
+  columns[0] = (BlPressColumn) { "", 1.6, BL_ALIGN_LEFT };
+  for (guint i = 0; i < book->parts->len; i++)
+    columns[i + 1] = (BlPressColumn) { bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
+  add_option (book, table, "Care by us through the first year", TRUE);
+  add_option (book, table, "Care by us in each later year", FALSE);
+  if (table->rows->len == 0)
+    return;
+  bl_press_need (press, 110);
+  bl_press_subhead (press, BL_W (book, "Options"));
+  bl_press_table_set (press, table, columns, book->parts->len + 1, press->left,
+                      press->right - press->left);
+  text = g_strdup_printf (BL_W (book, "Tick what you want. Not in the price above: the calendar's hours at %s an hour, before tax."), rate);
+  bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left, text);
+}
+
+static void
+set_signature_lines (BlBook *book)
+{
+  BlPress *press = book->press;
   double gap = 18, width = (press->right - press->left - 2 * gap) / 3;
   const char *fields[] = { BL_W (book, "Name"), BL_W (book, "Signature"), BL_W (book, "Date") };
 
-  bl_press_need (press, 120);
-  bl_press_subhead (press, BL_W (book, "Acceptance"));
-  bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, press->y, 126, BL_ALIGN_LEFT, 1,
-                      BL_W (book, "I accept alternative"));
-  x += 130;
-  for (guint i = 0; i < book->parts->len; i++)
-    {
-      cairo_rectangle (press->cr, x, press->y + 1.5, 10, 10);
-      bl_press_color (press, bl_press_ink ());
-      cairo_set_line_width (press->cr, 0.8);
-      cairo_stroke (press->cr);
-      bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x + 16, press->y, 70, BL_ALIGN_LEFT, 1,
-                          bl_book_part (book, i)->alternative->name);
-      x += 92;
-    }
-  press->y += 52;
   for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
     {
       double left = press->left + i * (width + gap);
@@ -177,7 +215,69 @@ set_acceptance (BlBook *book)
       bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, left, press->y + 3, width, BL_ALIGN_LEFT, 1,
                           fields[i]);
     }
-  press->y += 20;
+}
+
+/* A box for each alternative, and lines for client and designer. */
+static void
+set_acceptance (BlBook *book)
+{
+  BlPress *press = book->press;
+  double x = press->left;
+  guint n = book->parts->len;
+  double step = (press->right - press->left - 134) / MAX (n, 1);
+
+  bl_press_need (press, 178);
+  bl_press_subhead (press, BL_W (book, "Acceptance"));
+  bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, press->y, 130, BL_ALIGN_LEFT, 1,
+                      BL_W (book, "I accept alternative"));
+  x += 134;
+  for (guint i = 0; i < n; i++)
+    {
+      bl_press_tick_box (press, x, press->y + 2, 9);
+      bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x + 15, press->y, step - 22, BL_ALIGN_LEFT, 1,
+                          bl_book_part (book, i)->alternative->name);
+      x += step;
+    }
+  for (int who = 0; who < 2; who++)
+    {
+      g_autofree char *upper = g_utf8_strup (BL_W (book, who == 0 ? "The client" : "The designer"), -1);
+
+      press->y += who == 0 ? 26 : 24;
+      bl_press_set_plain (press, BL_TYPE_STYLE_LABEL, press->left, press->y, 200, BL_ALIGN_LEFT, 1, upper);
+      press->y += 34;
+      set_signature_lines (book);
+    }
+  press->y += 18;
+}
+
+static void
+set_terms (BlBook *book, double width)
+{
+  BlPress *press = book->press;
+  const BlPriceRules *rules = &book->model->prices->rules;
+  gboolean invented = FALSE;
+
+  bl_press_subhead (press, BL_W (book, "Terms"));
+  if (rules->valid_days > 0)
+    {
+      g_autofree char *last = bl_book_date (book, book->options->today + (BlDay) rules->valid_days);
+      g_autofree char *valid = g_strdup_printf (
+          BL_W (book, "This offer is valid for %d days from its date, until %s."), rules->valid_days, last);
+
+      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, valid);
+    }
+  if (rules->deposit > 0)
+    bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
+                         BL_W (book, "The deposit is asked for on acceptance and counts towards the total."));
+  if (book->model->notes != NULL && *book->model->notes != '\0')
+    bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, book->model->notes);
+  for (guint i = 0; i < book->parts->len; i++)
+    invented |= bl_book_part (book, i)->estimate->any_invented;
+  press->y += 2;
+  if (invented)
+    bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, width,
+                         BL_W (book, "Some prices here are invented figures that came with the "
+                                     "program; replace them with your own before you sign."));
 }
 
 void
@@ -185,29 +285,12 @@ bl_page_estimate (BlBook *book)
 {
   BlPress *press = book->press;
   double width = press->right - press->left;
-  gboolean invented = FALSE;
 
   bl_press_page (press, BL_W (book, "Estimate"), BL_W (book, "Estimate"));
   set_summary (book);
-  for (guint i = 0; i < book->parts->len; i++)
-    {
-      if (book->options->detailed)
-        set_part (book, bl_book_part (book, i));
-      invented |= bl_book_part (book, i)->estimate->any_invented;
-    }
-  bl_press_subhead (press, BL_W (book, "Terms"));
-  if (book->model->prices->rules.valid_days > 0)
-    {
-      g_autofree char *valid = g_strdup_printf (BL_W (book, "This offer is valid for %d days from its date."),
-                                                book->model->prices->rules.valid_days);
-
-      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, valid);
-    }
-  if (book->model->notes != NULL && *book->model->notes != '\0')
-    bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, book->model->notes);
-  if (invented)
-    bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, width,
-                         BL_W (book, "Some prices here are invented figures that came with the "
-                                     "program; replace them with your own before you sign."));
+  for (guint i = 0; book->options->detailed && i < book->parts->len; i++)
+    set_part (book, bl_book_part (book, i));
+  set_options (book);
+  set_terms (book, width);
   set_acceptance (book);
 }

@@ -62,7 +62,7 @@ add_site_facts (BlBook *book, BlPressTable *table)
   g_autofree char *first = NULL;
   const char *unknown = BL_W (book, "not stated");
 
-  bl_press_table_add (table, BL_ROW_SECTION, bl_book_escape (BL_W (book, "The place, and what was found")), NULL);
+  bl_press_table_add (table, BL_ROW_SECTION, bl_book_escape (BL_W (book, "The site")), NULL);
   add_fact (table, BL_W (book, "Hardiness zone"), zone != NULL ? zone : unknown);
   add_fact (table, BL_W (book, "Last spring frost"), frost_word (book, site->last_frost, &last));
   add_fact (table, BL_W (book, "First autumn frost"), frost_word (book, site->first_frost, &first));
@@ -83,6 +83,48 @@ add_site_facts (BlBook *book, BlPressTable *table)
             site->deer ? BL_W (book, "browse here") : BL_W (book, "not reported"));
 }
 
+/* Names of the numbers on the plan, in two columns. */
+static void
+set_legend (BlBook *book, GPtrArray *names)
+{
+  BlPress *press = book->press;
+  double gap = 14, width = (press->right - press->left - gap) / 2, y = press->y;
+  guint half = (names->len + 1) / 2;
+
+  for (guint i = 0; i < names->len && i < 24; i++)
+    {
+      g_autofree char *text = g_strdup_printf ("%u   %s", i + 1, (const char *) names->pdata[i]);
+
+      bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, press->left + (i / half) * (width + gap),
+                          y + (i % half) * 11, width, BL_ALIGN_LEFT, 1, text);
+    }
+  press->y += half * 11 + 8;
+}
+
+static void
+set_method (BlBook *book, double width)
+{
+  BlPress *press = book->press;
+  const BlCamera *camera = bl_model_camera (book->model);
+  g_autofree char *eye = NULL;
+  g_autofree char *text = NULL;
+
+  bl_press_subhead (press, BL_W (book, "How the area was measured"));
+  if (camera == NULL)
+    {
+      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
+                           BL_W (book, "The bed's outline was stated by measurements on site."));
+      return;
+    }
+  eye = bl_length_format_decimal (camera->eye, book->model->units, 1);
+  text = g_strdup_printf (
+      BL_W (book, "The bed was measured from one photo. From what is known on it the camera was "
+                  "solved: it stood %s above the ground and looked %.0f° down. The figure after "
+                  "± is half of the interval that holds the true value in 19 cases of 20."),
+      eye, camera->pitch * 180 / G_PI);
+  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, text);
+}
+
 void
 bl_page_place (BlBook *book)
 {
@@ -90,31 +132,22 @@ bl_page_place (BlBook *book)
   const BlBookPart *part = bl_book_part (book, 0);
   double width = press->right - press->left;
   g_autoptr (BlPressTable) table = bl_press_table_new ();
-  BlPressColumn columns[] = { { "", 0.42, BL_ALIGN_LEFT }, { "", 0.58, BL_ALIGN_LEFT } };
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GArray) marks = NULL;
+  BlPressColumn columns[] = { { "", 0.36, BL_ALIGN_LEFT }, { "", 0.64, BL_ALIGN_LEFT } };
+  BlPlanSetup setup = { .scene = BL_SCENE_BARE, .moment = { 7.5, 0 } };
   BlRect plan;
 
   bl_press_page (press, BL_W (book, "The place, and what was found"),
                  BL_W (book, "The place, and what was found"));
-  plan = (BlRect) { press->left, press->y + 4, press->right, press->y + 4 + press->height * 0.27 };
-  bl_book_plan (book, part, (BlMoment) { 7.5, 0 }, plan, BL_SCENE_BARE);
-  press->y = plan.y1 + 12;
+  plan = (BlRect) { press->left, press->y + 2, press->right, press->y + 2 + press->height * 0.30 };
+  marks = bl_book_feature_marks (book, bl_book_plan_seen (book, plan, &setup), names);
+  setup.marks = marks;
+  bl_book_plan (book, part, plan, &setup);
+  press->y = plan.y1 + 4;
+  set_legend (book, names);
   add_bed_facts (book, table);
   add_site_facts (book, table);
   bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left, width);
-  bl_press_subhead (press, BL_W (book, "How the area was measured"));
-  if (bl_model_camera (book->model) != NULL)
-    {
-      const BlCamera *camera = bl_model_camera (book->model);
-      g_autofree char *eye = bl_length_format_decimal (camera->eye, book->model->units, 1);
-      g_autofree char *text = g_strdup_printf (
-          BL_W (book, "The bed was measured from one photo. From what is known on it the camera was "
-                      "solved: it stood %s above the ground and looked %.0f° down. The figure after "
-                      "± is half of the interval that holds the true value in 19 cases of 20."),
-          eye, camera->pitch * 180 / G_PI);
-
-      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, text);
-    }
-  else
-    bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                         BL_W (book, "The bed's outline was stated by measurements on site."));
+  set_method (book, width);
 }

@@ -20,17 +20,18 @@ planting_note (const BlModel *model, gint64 alternative_id, const char *slug)
   return NULL;
 }
 
+/* The designer's own remark, what it needs, and a dagger that leads to the cautions. */
 static char *
 remarks_of (const BlBook *book, const BlBookPart *part, const BlPlant *plant)
 {
   const char *note = planting_note (book->model, part->alternative->id, plant->slug);
+  const char *harm = bl_book_harm_word (book, plant);
   GString *text = g_string_new (note);
 
   if (plant->support != NULL)
-    g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", plant->support);
-  if (plant->harm_people >= BL_HARM_TOXIC || plant->harm_dogs >= BL_HARM_TOXIC)
-    g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "",
-                            plant->harm_note != NULL ? plant->harm_note : "");
+    g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", BL_W (book, plant->support));
+  if (harm != NULL)
+    g_string_append_printf (text, "%s† %s", text->len > 0 ? "; " : "", harm);
   return g_string_free (text, FALSE);
 }
 
@@ -65,33 +66,71 @@ add_rows (BlBook *book, const BlBookPart *part, BlPressTable *table)
                                    : g_strdup (BL_W (book, "one by one"));
       bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (key), g_strdup_printf ("%u", n),
                           bl_plant_name_markup (count->plant),
-                          bl_book_escape (g_strcmp0 (book->language, "es") == 0
-                                                  && count->plant->common_es != NULL
-                                              ? count->plant->common_es : count->plant->common),
-                          bl_book_escape (count->size), bl_book_escape (spacing),
+                          bl_book_escape (bl_book_common (book, count->plant)),
+                          bl_book_escape (bl_book_goods (book, count->size)), bl_book_escape (spacing),
                           bl_book_escape (remarks), NULL);
     }
 }
 
+static void
+add_total (BlBook *book, const BlBookPart *part, BlPressTable *table)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < part->takeoff->counts->len; i++)
+    n += g_array_index (part->takeoff->counts, BlPlantCount, i).count;
+  bl_press_table_add (table, BL_ROW_TOTAL, g_strdup (""), g_strdup_printf ("%u", n),
+                      bl_book_escape (BL_W (book, "plants")), g_strdup (""), g_strdup (""),
+                      g_strdup (""), g_strdup (""), NULL);
+}
+
+static void
+set_table (BlBook *book, const BlPressTable *table)
+{
+  BlPress *press = book->press;
+  BlPressColumn columns[] = {
+    { BL_W (book, "Key"), 0.06, BL_ALIGN_LEFT }, { BL_W (book, "Qty"), 0.06, BL_ALIGN_RIGHT },
+    { BL_W (book, "Botanical name"), 0.28, BL_ALIGN_LEFT },
+    { BL_W (book, "Common name"), 0.20, BL_ALIGN_LEFT }, { BL_W (book, "Size"), 0.07, BL_ALIGN_LEFT },
+    { BL_W (book, "Spacing"), 0.11, BL_ALIGN_LEFT }, { BL_W (book, "Remarks"), 0.22, BL_ALIGN_LEFT },
+  };
+
+  bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
+                      press->right - press->left);
+}
+
 void
-bl_page_schedule (BlBook *book, const BlBookPart *part)
+bl_book_schedule (BlBook *book, const BlBookPart *part)
+{
+  g_autoptr (BlPressTable) table = bl_press_table_new ();
+
+  add_rows (book, part, table);
+  add_total (book, part, table);
+  set_table (book, table);
+}
+
+void
+bl_page_schedule (BlBook *book)
 {
   BlPress *press = book->press;
   g_autoptr (BlPressTable) table = bl_press_table_new ();
-  g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
-  BlPressColumn columns[] = {
-    { BL_W (book, "Key"), 0.07, BL_ALIGN_LEFT }, { BL_W (book, "Qty"), 0.06, BL_ALIGN_RIGHT },
-    { BL_W (book, "Botanical name"), 0.27, BL_ALIGN_LEFT },
-    { BL_W (book, "Common name"), 0.18, BL_ALIGN_LEFT }, { BL_W (book, "Size"), 0.09, BL_ALIGN_LEFT },
-    { BL_W (book, "Spacing"), 0.1, BL_ALIGN_LEFT }, { BL_W (book, "Remarks"), 0.23, BL_ALIGN_LEFT },
-  };
 
-  if (part == bl_book_part (book, 0))
-    bl_press_page (press, BL_W (book, "Plant schedule"), BL_W (book, "Plant schedule"));
-  add_rows (book, part, table);
+  for (guint i = 0; i < book->parts->len; i++)
+    {
+      const BlBookPart *part = bl_book_part (book, i);
+      g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
+
+      if (part->takeoff->counts->len == 0)
+        continue;
+      bl_press_table_add (table, BL_ROW_SECTION, bl_book_escape (name), NULL);
+      add_rows (book, part, table);
+      add_total (book, part, table);
+    }
   if (table->rows->len == 0)
     return;
-  bl_press_subhead (press, name);
-  bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
-                      press->right - press->left);
+  bl_press_page (press, BL_W (book, "Plant schedule"), BL_W (book, "Plant schedule"));
+  set_table (book, table);
+  bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left,
+                       BL_W (book, "† Reported to do harm: see the cautions. A plant without a mark is not thereby "
+                                   "harmless. Spacing is from stem to stem."));
 }

@@ -21,6 +21,7 @@ static const struct
   [BL_TYPE_STYLE_LABEL] = { TEXT " Bold", 6.8, 1.3, "lnum=1", 0.7 },
   [BL_TYPE_STYLE_BODY] = { TEXT, 9.3, 1.42, "liga=1,onum=1,pnum=1", 0 },
   [BL_TYPE_STYLE_SMALL] = { TEXT, 7.6, 1.35, "lnum=1", 0 },
+  [BL_TYPE_STYLE_TIGHT] = { TEXT, 7.2, 1.2, "lnum=1", 0 },
   [BL_TYPE_STYLE_TABLE] = { TEXT, 8.3, 1.3, "lnum=1,tnum=1", 0 },
   [BL_TYPE_STYLE_STRONG] = { TEXT " Bold", 8.3, 1.3, "lnum=1,tnum=1", 0 },
   [BL_TYPE_STYLE_CAPTION] = { DISPLAY " Italic", 9.6, 1.2, "liga=1,onum=1", 0 },
@@ -97,7 +98,8 @@ bl_press_remember (BlPress *press, BlRect box, BlRect ink)
 {
   BlPressBox entry = { press->page, box, ink };
 
-  g_array_append_val (press->boxes, entry);
+  if (press->boxes != NULL)
+    g_array_append_val (press->boxes, entry);
 }
 
 static void
@@ -234,9 +236,18 @@ bl_press_subhead (BlPress *press, const char *text)
 void
 bl_press_rule (BlPress *press, double x0, double x1, double y, double weight)
 {
-  bl_press_color (press, bl_press_faint ());
+  bl_press_color (press, weight < 0.4 ? bl_press_hair () : bl_press_faint ());
   cairo_set_line_width (press->cr, weight);
   cairo_move_to (press->cr, x0, y);
   cairo_line_to (press->cr, x1, y);
+  cairo_stroke (press->cr);
+}
+
+void
+bl_press_tick_box (BlPress *press, double x, double y, double side)
+{
+  cairo_rectangle (press->cr, x, y, side, side);
+  bl_press_color (press, bl_press_ink ());
+  cairo_set_line_width (press->cr, 0.8);
   cairo_stroke (press->cr);
 }

@@ -10,5 +10,3 @@
 PangoLayout *bl_press_layout (BlPress *press, BlTypeStyle style, double width, BlAlign align,
                               const char *markup);
 BlColor bl_press_style_color (BlTypeStyle style);
-/* Remembers what was set, for the tests that measure ink against boxes. */
-void bl_press_remember (BlPress *press, BlRect box, BlRect ink);

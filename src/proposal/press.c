@@ -4,6 +4,7 @@
 
 #include <cairo-pdf.h>
 #include <glib/gstdio.h>
+#include <math.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -74,24 +75,58 @@ set_metadata (cairo_surface_t *surface, const BlPressSetup *setup)
       cairo_pdf_surface_set_metadata (surface, texts[i].key, texts[i].value);
 }
 
+BlColor
+bl_press_hair (void)
+{
+  return (BlColor) { 0.80, 0.78, 0.74, 1 };
+}
+
+/* Sheets larger than Letter and A4 carry the same page enlarged: type grows with the distance from
+ * which a large sheet is read. */
+static double
+zoom_of (BlPaperSize paper)
+{
+  return paper == BL_PAPER_TABLOID ? 792.0 / 612.0 : paper == BL_PAPER_A3 ? sqrt (2) : 1;
+}
+
+static void
+lay_out (BlPress *press, gboolean turned)
+{
+  double w = papers[press->paper].width / press->zoom, h = papers[press->paper].height / press->zoom;
+
+  press->width = turned ? h : w;
+  press->height = turned ? w : h;
+  /* The left margin leaves room for a punched binding; a turned page is bound at its top. */
+  press->left = turned ? 44 : 72;
+  press->right = press->width - (turned ? 44 : 50);
+  press->top = turned ? 84 : 78;
+  press->bottom = press->height - (turned ? 58 : 66);
+}
+
+static void
+mark_clear (gpointer data)
+{
+  g_free (((BlPressMark *) data)->title);
+}
+
 BlPress *
 bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
 {
   BlPress *press = g_new0 (BlPress, 1);
 
   press->path = g_strdup (path);
-  press->temporary = g_strconcat (path, ".part", NULL);
-  press->width = papers[setup->paper].width;
-  press->height = papers[setup->paper].height;
-  /* The left margin leaves room for a punched binding. */
-  press->left = 72;
-  press->right = press->width - 50;
-  press->top = 78;
-  press->bottom = press->height - 66;
+  press->temporary = path != NULL ? g_strconcat (path, ".part", NULL) : NULL;
+  press->paper = setup->paper;
+  press->zoom = zoom_of (setup->paper);
+  lay_out (press, FALSE);
   press->running = g_strdup (setup->running);
   press->footer = g_strdup (setup->footer);
-  press->boxes = g_array_new (FALSE, FALSE, sizeof (BlPressBox));
-  press->surface = cairo_pdf_surface_create (press->temporary, press->width, press->height);
+  press->n_pages = setup->n_pages;
+  press->boxes = setup->boxes != NULL ? g_array_ref (setup->boxes) : NULL;
+  press->marks = g_array_new (FALSE, FALSE, sizeof (BlPressMark));
+  g_array_set_clear_func (press->marks, mark_clear);
+  press->surface = cairo_pdf_surface_create (press->temporary, papers[press->paper].width,
+                                             papers[press->paper].height);
   if (cairo_surface_status (press->surface) != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
@@ -107,13 +142,32 @@ bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
   return press;
 }
 
+BlPress *
+bl_press_borrow (cairo_t *cr, double width, double height)
+{
+  BlPress *press = g_new0 (BlPress, 1);
+
+  press->cr = cairo_reference (cr);
+  press->zoom = 1;
+  press->width = press->right = width;
+  press->height = press->bottom = height;
+  return press;
+}
+
+gboolean
+bl_press_is_dry (const BlPress *press)
+{
+  return press->surface != NULL && press->temporary == NULL;
+}
+
 static void
 press_free (BlPress *press)
 {
   g_clear_pointer (&press->cr, cairo_destroy);
   g_clear_pointer (&press->surface, cairo_surface_destroy);
   g_clear_object (&press->cancellable);
-  g_array_unref (press->boxes);
+  g_clear_pointer (&press->boxes, g_array_unref);
+  g_clear_pointer (&press->marks, g_array_unref);
   g_free (press->running);
   g_free (press->footer);
   g_free (press->path);
@@ -129,7 +183,8 @@ bl_press_abandon (BlPress *press)
   if (press->surface != NULL)
     cairo_surface_finish (press->surface);
   press_free (press);
-  g_unlink (temporary);
+  if (temporary != NULL)
+    g_unlink (temporary);
 }
 
 static void
@@ -139,7 +194,9 @@ end_page (BlPress *press)
     return;
   if (!press->bare)
     {
-      g_autofree char *number = g_strdup_printf ("%d", press->page);
+      g_autofree char *number = press->n_pages > 0
+                                    ? g_strdup_printf ("%d / %d", press->page, press->n_pages)
+                                    : g_strdup_printf ("%d", press->page);
       double y = press->height - 44;
 
       bl_press_rule (press, press->left, press->right, 50, 0.4);
@@ -156,11 +213,16 @@ end_page (BlPress *press)
 }
 
 static void
-begin_page (BlPress *press, const char *bookmark, gboolean bare)
+begin_page (BlPress *press, const char *bookmark, gboolean bare, gboolean turned)
 {
   g_autofree char *label = NULL;
 
   end_page (press);
+  lay_out (press, turned);
+  cairo_pdf_surface_set_size (press->surface, press->width * press->zoom,
+                              press->height * press->zoom);
+  cairo_identity_matrix (press->cr);
+  cairo_scale (press->cr, press->zoom, press->zoom);
   press->page++;
   press->bare = bare;
   press->y = press->top;
@@ -169,15 +231,16 @@ begin_page (BlPress *press, const char *bookmark, gboolean bare)
   if (bookmark != NULL)
     {
       g_autofree char *link = g_strdup_printf ("page=%d pos=[0 0]", press->page);
+      BlPressMark mark = { g_strdup (bookmark), press->page };
 
       cairo_pdf_surface_add_outline (press->surface, CAIRO_PDF_OUTLINE_ROOT, bookmark, link, 0);
+      g_array_append_val (press->marks, mark);
     }
 }
 
-void
-bl_press_page (BlPress *press, const char *bookmark, const char *heading)
+static void
+set_heading (BlPress *press, const char *heading)
 {
-  begin_page (press, bookmark, FALSE);
   if (heading == NULL)
     return;
   cairo_tag_begin (press->cr, "H1", NULL);
@@ -188,9 +251,48 @@ bl_press_page (BlPress *press, const char *bookmark, const char *heading)
 }
 
 void
+bl_press_page (BlPress *press, const char *bookmark, const char *heading)
+{
+  begin_page (press, bookmark, FALSE, FALSE);
+  set_heading (press, heading);
+}
+
+void
+bl_press_turned_page (BlPress *press, const char *bookmark, const char *heading)
+{
+  begin_page (press, bookmark, FALSE, TRUE);
+  set_heading (press, heading);
+}
+
+int
+bl_press_mark_page (const GArray *marks, const char *title)
+{
+  for (guint i = 0; marks != NULL && i < marks->len; i++)
+    if (strcmp (g_array_index (marks, BlPressMark, i).title, title) == 0)
+      return g_array_index (marks, BlPressMark, i).page;
+  return 0;
+}
+
+void
+bl_press_link (BlPress *press, BlRect box, int page)
+{
+  double x = box.x0, y = box.y0, w = box.x1 - box.x0, h = box.y1 - box.y0;
+  g_autofree char *link = NULL;
+
+  if (page < 1 || bl_press_is_dry (press))
+    return;
+  cairo_user_to_device (press->cr, &x, &y);
+  cairo_user_to_device_distance (press->cr, &w, &h);
+  link = g_strdup_printf ("rect=[%d %d %d %d] page=%d pos=[0 0]", (int) x, (int) y, (int) w, (int) h,
+                          page);
+  cairo_tag_begin (press->cr, CAIRO_TAG_LINK, link);
+  cairo_tag_end (press->cr, CAIRO_TAG_LINK);
+}
+
+void
 bl_press_bare_page (BlPress *press, const char *bookmark)
 {
-  begin_page (press, bookmark, TRUE);
+  begin_page (press, bookmark, TRUE, FALSE);
 }
 
 double
@@ -204,7 +306,7 @@ bl_press_need (BlPress *press, double points)
 {
   if (bl_press_room (press) >= points)
     return FALSE;
-  begin_page (press, NULL, FALSE);
+  begin_page (press, NULL, FALSE, FALSE);
   return TRUE;
 }
 
@@ -239,7 +341,7 @@ bl_press_finish (BlPress *press, GError **error)
       bl_press_abandon (press);
       return FALSE;
     }
-  done = g_rename (press->temporary, press->path) == 0;
+  done = press->temporary == NULL || g_rename (press->temporary, press->path) == 0;
   if (!done)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,

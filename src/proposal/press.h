@@ -32,6 +32,7 @@ typedef enum
   BL_TYPE_STYLE_LABEL,    /* small spaced capitals */
   BL_TYPE_STYLE_BODY,     /* text face, figures that hang */
   BL_TYPE_STYLE_SMALL,
+  BL_TYPE_STYLE_TIGHT,    /* names beside a chart */
   BL_TYPE_STYLE_TABLE,    /* tabular figures */
   BL_TYPE_STYLE_STRONG,   /* table, bold */
   BL_TYPE_STYLE_CAPTION,  /* display italic, small */
@@ -49,10 +50,20 @@ typedef struct
   BlRect box, ink;
 } BlPressBox;
 
+/* A place that the outline and the contents lead to. */
 typedef struct
 {
-  cairo_surface_t *surface;
+  char *title;
+  int page;
+} BlPressMark;
+
+typedef struct
+{
+  cairo_surface_t *surface;           /* NULL in what bl_press_borrow() gives */
   cairo_t *cr;
+  double zoom;                        /* a large sheet is a Letter or A4 page enlarged: points of
+                                         the sheet in one of ours */
+  BlPaperSize paper;
   double width, height;               /* of the page */
   double left, right, top, bottom;    /* of the text area: positions, not widths */
   double y;                           /* where the next thing goes */
@@ -60,8 +71,10 @@ typedef struct
   char *running;                      /* running title */
   char *footer;
   gboolean bare;                      /* this page has no running title and number (the cover) */
-  char *path, *temporary;
-  GArray *boxes;                      /* BlPressBox */
+  char *path, *temporary;             /* NULL: only measuring, nothing is written */
+  GArray *marks;                      /* BlPressMark */
+  int n_pages;                        /* of the whole, 0 = not known */
+  GArray *boxes;                      /* BlPressBox; NULL = not kept */
   GCancellable *cancellable;
   void (*progress) (double share, gpointer data);
   gpointer progress_data;
@@ -73,13 +86,19 @@ typedef struct
   BlDay day;                          /* date in the file's metadata */
   BlPaperSize paper;
   const char *running, *footer;
+  int n_pages;                        /* of the whole, 0 = not known */
+  GArray *boxes;                      /* element-type BlPressBox; filled for tests; may be NULL */
 } BlPressSetup;
 
-/* Starts a PDF that replaces @path only when finished. */
+/* Starts a PDF that replaces @path only when finished; without @path pages are set, counted and
+ * thrown away. */
 BlPress *bl_press_new (const char *path, const BlPressSetup *setup, GError **error);
 /* Writes the file; @press is freed in any case. */
 gboolean bl_press_finish (BlPress *press, GError **error);
 void bl_press_abandon (BlPress *press);
+/* A press on @cr, for type in a picture of @width × @height: no pages. Free with abandon. */
+BlPress *bl_press_borrow (cairo_t *cr, double width, double height);
+gboolean bl_press_is_dry (const BlPress *press);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlPress, bl_press_abandon)
 /* FALSE with BL_ERROR_CANCELLED once cancelled; tells progress. */
 gboolean bl_press_go_on (BlPress *press, double share, GError **error);
@@ -88,6 +107,12 @@ gboolean bl_press_go_on (BlPress *press, double share, GError **error);
  * (may be NULL) is set at its top. */
 void bl_press_page (BlPress *press, const char *bookmark, const char *heading);
 void bl_press_bare_page (BlPress *press, const char *bookmark);
+/* As bl_press_page(), on its side: for a plan that is wider than high. */
+void bl_press_turned_page (BlPress *press, const char *bookmark, const char *heading);
+/* The page of a mark in @marks (of a measuring run), 0 when there is none. */
+int bl_press_mark_page (const GArray *marks, const char *title);
+/* A link over @box to @page. */
+void bl_press_link (BlPress *press, BlRect box, int page);
 double bl_press_room (const BlPress *press); /* points left on the page */
 /* A new page unless @points are left; TRUE when it turned the page. */
 gboolean bl_press_need (BlPress *press, double points);
@@ -109,9 +134,14 @@ void bl_press_flow_plain (BlPress *press, BlTypeStyle style, double x, double wi
 void bl_press_subhead (BlPress *press, const char *text);
 void bl_press_rule (BlPress *press, double x0, double x1, double y, double weight);
 void bl_press_color (BlPress *press, BlColor color);
+/* Remembers what was set, for the tests that measure ink against boxes. */
+void bl_press_remember (BlPress *press, BlRect box, BlRect ink);
 BlColor bl_press_ink (void);
 BlColor bl_press_faint (void);
 BlColor bl_press_accent (void);
+BlColor bl_press_hair (void); /* lines between rows */
+/* A box to tick. */
+void bl_press_tick_box (BlPress *press, double x, double y, double side);
 
 typedef struct
 {
@@ -147,3 +177,8 @@ void bl_press_table_add (BlPressTable *table, BlPressRowKind kind, ...) G_GNUC_N
  * never stands last on a page. */
 void bl_press_table_set (BlPress *press, const BlPressTable *table, const BlPressColumn *columns,
                          guint n_columns, double x, double width);
+/* The same in @lanes columns side by side, filled one after the other, evenly on the last page. */
+void bl_press_table_set_lanes (BlPress *press, const BlPressTable *table,
+                               const BlPressColumn *columns, guint n_columns, guint lanes);
+double bl_press_table_height (BlPress *press, const BlPressTable *table,
+                              const BlPressColumn *columns, guint n_columns, double width);

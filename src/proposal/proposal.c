@@ -16,13 +16,6 @@ set_alternatives (BlBook *book)
 }
 
 static void
-set_schedules (BlBook *book)
-{
-  for (guint i = 0; i < book->parts->len; i++)
-    bl_page_schedule (book, bl_book_part (book, i));
-}
-
-static void
 set_care (BlBook *book)
 {
   bl_page_care (book, bl_book_part (book, 0));
@@ -35,23 +28,18 @@ set_compare (BlBook *book)
     bl_page_compare (book);
 }
 
-gboolean
-bl_proposal_write (BlModel *model, GBytes *photo, const char *path,
-                   const BlProposalOptions *options, GError **error)
+static gboolean
+set_pages (BlBook *book, GError **error)
 {
   static const Step steps[] = {
     { BL_PAGE_COVER, bl_page_cover }, { BL_PAGE_PLACE, bl_page_place },
     { BL_PAGE_ALTERNATIVES, set_alternatives }, { BL_PAGE_SEASONS, bl_page_seasons },
-    { BL_PAGE_COMPARE, set_compare }, { BL_PAGE_SCHEDULE, set_schedules },
+    { BL_PAGE_COMPARE, set_compare }, { BL_PAGE_SCHEDULE, bl_page_schedule },
     { BL_PAGE_ESTIMATE, bl_page_estimate }, { BL_PAGE_CARE, set_care },
     { BL_PAGE_CAUTIONS, bl_page_cautions },
   };
-  BlProposalPages pages = options->pages != 0 ? options->pages : BL_PAGE_ALL;
-  g_autoptr (BlBook) book = bl_book_new (model, photo, options, error);
+  BlProposalPages pages = book->options->pages != 0 ? book->options->pages : BL_PAGE_ALL;
 
-  if (book == NULL
-      || !bl_book_open (book, path, bl_word (book->language, "Planting proposal"), error))
-    return FALSE;
   for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
     {
       if (!bl_press_go_on (book->press, (double) i / G_N_ELEMENTS (steps), error))
@@ -59,5 +47,15 @@ bl_proposal_write (BlModel *model, GBytes *photo, const char *path,
       if (pages & steps[i].page)
         steps[i].set (book);
     }
-  return bl_press_finish (g_steal_pointer (&book->press), error);
+  return TRUE;
+}
+
+gboolean
+bl_proposal_write (BlModel *model, GBytes *photo, const char *path,
+                   const BlProposalOptions *options, GError **error)
+{
+  g_autoptr (BlBook) book = bl_book_new (model, photo, options, error);
+
+  return book != NULL
+         && bl_book_print (book, path, bl_word (book->language, "Planting proposal"), set_pages, error);
 }

@@ -33,6 +33,8 @@ typedef struct
   GCancellable *cancellable;
   void (*progress) (double share, gpointer data);
   gpointer progress_data;
+  GBytes *mark;                /* the designer's mark for the cover: JPEG or PNG; may be NULL */
+  GArray *boxes;               /* for tests: filled with BlPressBox; may be NULL */
 } BlProposalOptions;
 
 /* @photo: the design's photo bytes or NULL. Any thread; @model is not changed. */
@@ -44,3 +46,7 @@ gboolean bl_crew_write (BlModel *model, GBytes *photo, const char *path,
 /* One page in large type for the owner. */
 gboolean bl_care_sheet_write (BlModel *model, const char *path, const BlProposalOptions *options,
                               GError **error);
+/* Today and as proposed at the best month, side by side with captions, @width pixels wide: .png or
+ * .jpg by the name. Fails without a photo or camera. */
+gboolean bl_before_after_write (BlModel *model, GBytes *photo, const char *path, int width,
+                                const BlProposalOptions *options, GError **error);

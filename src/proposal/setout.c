@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Setting out with two tapes.
  *
- * Two tapes read with error e fix a point to about e / sin θ, θ being the angle at which they
- * cross. The pair is chosen to make the smallest sin θ over a bed's plants as large as possible. */
+ * A tape read over a length d errs by about e(d) = 6 mm + 2 mm a metre (sag, pull and hook; common
+ * practice), and two tapes that cross at θ fix a point to about √(e²(a) + e²(b)) / sin θ. Near
+ * points are thereby better than far ones, and right angles better than flat ones. For each bed a
+ * few pairs are taken, one after the other, each the one that helps its plants most: with every
+ * pair the crew moves its hooks once. */
 #include "proposal/setout.h"
 
 #include <math.h>
@@ -12,22 +15,20 @@
 
 #define REACH 30.0 /* metres: the length of a common fibre tape */
 #define MAX_FIXED 60
+#define MAX_PAIRS 3
 
 static void
-add_fixed (GArray *fixed, char *name_take, BlPoint at, gboolean peg)
+add_fixed (GArray *fixed, const char *name, guint corner, BlPoint at, gboolean peg)
 {
-  BlFixedPoint point = { name_take, at, peg };
+  BlFixedPoint point = { NULL, corner, at, peg };
 
   for (guint i = 0; i < fixed->len; i++)
     if (bl_dist (g_array_index (fixed, BlFixedPoint, i).at, at) < 0.3)
-      {
-        g_free (name_take);
-        return;
-      }
-  if (fixed->len < MAX_FIXED)
-    g_array_append_val (fixed, point);
-  else
-    g_free (name_take);
+      return;
+  if (fixed->len >= MAX_FIXED)
+    return;
+  point.name = g_strdup (name);
+  g_array_append_val (fixed, point);
 }
 
 static gboolean
@@ -38,8 +39,9 @@ can_be_taped_from (BlFeatureKind kind)
          || kind == BL_FEATURE_KERB || kind == BL_FEATURE_UTILITY_BOX;
 }
 
+/* Points that the designer named for taping come first: another within a foot is left out. */
 static void
-collect_features (const BlModel *model, GArray *fixed)
+collect_features (const BlModel *model, GArray *fixed, gboolean named)
 {
   for (guint i = 0; i < model->features->len; i++)
     {
@@ -47,20 +49,23 @@ collect_features (const BlModel *model, GArray *fixed)
       const char *name = feature->name != NULL && *feature->name != '\0'
                              ? feature->name : bl_feature_kind_name (feature->kind);
 
-      if (!can_be_taped_from (feature->kind) || feature->ground == NULL)
+      if (!can_be_taped_from (feature->kind) || feature->ground == NULL
+          || (feature->kind == BL_FEATURE_FIXED_POINT) != named)
         continue;
-      if (feature->ground->points->len == 1)
-        add_fixed (fixed, g_strdup (name), bl_points_at (feature->ground->points, 0), FALSE);
-      else
-        for (guint k = 0; k < feature->ground->points->len; k++)
-          add_fixed (fixed, g_strdup_printf ("%s, corner %u", name, k + 1),
-                     bl_points_at (feature->ground->points, k), FALSE);
+      for (guint k = 0; k < feature->ground->points->len; k++)
+        add_fixed (fixed, name, feature->ground->points->len > 1 ? k + 1 : 0,
+                   bl_points_at (feature->ground->points, k), FALSE);
     }
+}
+
+static void
+collect_tape (const BlModel *model, GArray *fixed)
+{
   for (guint i = 0; model->tape != NULL && i < model->tape->points->len; i++)
     {
       const BlTapePoint *point = &g_array_index (model->tape->points, BlTapePoint, i);
 
-      add_fixed (fixed, g_strdup (point->name), point->at, FALSE);
+      add_fixed (fixed, point->name, 0, point->at, FALSE);
     }
 }
 
@@ -99,18 +104,16 @@ propose_pegs (const BlModel *model, GArray *fixed)
         }
       if (best <= 0)
         continue;
-      add_fixed (fixed, g_strdup_printf ("peg P%u", number++), a, TRUE);
-      add_fixed (fixed, g_strdup_printf ("peg P%u", number++), b, TRUE);
-      add_fixed (fixed, g_strdup_printf ("peg P%u", number++), c, TRUE);
+      add_fixed (fixed, NULL, number++, a, TRUE);
+      add_fixed (fixed, NULL, number++, b, TRUE);
+      add_fixed (fixed, NULL, number++, c, TRUE);
     }
 }
 
-/* A peg has to be driven first: what stands on site already is preferred. */
-static double
-pair_share (const BlSetout *setout, guint a, guint b)
+static const BlFixedPoint *
+fixed_at (const BlSetout *setout, guint i)
 {
-  return (g_array_index (setout->fixed, BlFixedPoint, a).peg ? 0.75 : 1)
-         * (g_array_index (setout->fixed, BlFixedPoint, b).peg ? 0.75 : 1);
+  return &g_array_index (setout->fixed, BlFixedPoint, i);
 }
 
 /* Sine of the crossing angle, 0 when a tape would be too long or far too short. */
@@ -124,66 +127,98 @@ strength (BlPoint a, BlPoint b, BlPoint p)
   return fabs (bl_cross (bl_sub (a, p), bl_sub (b, p))) / (da * db);
 }
 
+/* How far off a plant may stand when taped from a pair, metres: never more than a metre counts. A
+ * peg has to be driven first, and is itself a little off. */
 static double
-pair_worth (const BlLayout *layout, gint64 bed_id, BlPoint a, BlPoint b)
+tape_cost (const BlSetout *setout, guint a, guint b, BlPoint p)
 {
-  double worst = 1;
+  const BlFixedPoint *fa = fixed_at (setout, a), *fb = fixed_at (setout, b);
+  double sine = strength (fa->at, fb->at, p);
+  double ea = 0.006 + 0.002 * bl_dist (fa->at, p) + (fa->peg ? 0.010 : 0);
+  double eb = 0.006 + 0.002 * bl_dist (fb->at, p) + (fb->peg ? 0.010 : 0);
 
-  for (guint i = 0; i < layout->placed->len; i++)
+  /* Under 30° another pair is wanted even when this one reads well. */
+  return sine <= 0 ? 1 : MIN (1, hypot (ea, eb) / sine * (sine < sin (BL_SETOUT_MIN_CROSSING) ? 3 : 1));
+}
+
+typedef struct
+{
+  guint a, b;
+} Pair;
+
+typedef struct
+{
+  const BlSetout *setout;
+  const BlLayout *layout;
+  GArray *plants;  /* guint: of one bed */
+  GArray *pairs;   /* Pair: taken */
+  double *cost;    /* a plant: by the best pair taken */
+} Choice;
+
+static BlPoint
+plant_at (const Choice *choice, guint i)
+{
+  return g_array_index (choice->layout->placed, BlPlaced, g_array_index (choice->plants, guint, i)).at;
+}
+
+/* What a pair would leave of the sum of squares; the square weighs the worst plants. */
+static double
+total_with (const Choice *choice, Pair pair, double stop_at)
+{
+  double total = 0;
+
+  for (guint i = 0; i < choice->plants->len && total < stop_at; i++)
     {
-      const BlPlaced *placed = &g_array_index (layout->placed, BlPlaced, i);
+      double cost = MIN (choice->cost[i], tape_cost (choice->setout, pair.a, pair.b, plant_at (choice, i)));
 
-      if (placed->bed_id == bed_id)
-        worst = MIN (worst, strength (a, b, placed->at));
+      total += cost * cost;
     }
-  return worst;
+  return total;
 }
 
-static void
-best_pair_for_bed (const BlSetout *setout, const BlLayout *layout, gint64 bed_id, guint *a, guint *b)
+static gboolean
+take_best_pair (Choice *choice, double *total)
 {
-  double best = -1;
+  guint n = choice->setout->fixed->len;
+  double best = *total;
+  Pair taken = { 0, 0 };
 
-  *a = 0;
-  *b = 1;
-  for (guint i = 0; i < setout->fixed->len; i++)
-    for (guint k = i + 1; k < setout->fixed->len; k++)
+  for (guint a = 0; a < n; a++)
+    for (guint b = a + 1; b < n; b++)
       {
-        double worth = pair_worth (layout, bed_id, g_array_index (setout->fixed, BlFixedPoint, i).at,
-                                   g_array_index (setout->fixed, BlFixedPoint, k).at)
-                       * pair_share (setout, i, k);
+        double left = total_with (choice, (Pair) { a, b }, best);
 
-        if (worth > best + 1e-9)
+        if (left < best - 1e-12)
           {
-            best = worth;
-            *a = i;
-            *b = k;
+            best = left;
+            taken = (Pair) { a, b };
           }
       }
+  if (taken.b == 0)
+    return FALSE;
+  /* A further pair must be worth moving the hooks. */
+  if (choice->pairs->len > 0 && best > *total * 0.7)
+    return FALSE;
+  for (guint i = 0; i < choice->plants->len; i++)
+    choice->cost[i] = MIN (choice->cost[i], tape_cost (choice->setout, taken.a, taken.b,
+                                                       plant_at (choice, i)));
+  g_array_append_val (choice->pairs, taken);
+  *total = best;
+  return TRUE;
 }
 
-static void
-best_pair_for_plant (const BlSetout *setout, BlPoint p, guint *a, guint *b)
+/* A plant goes with the first pair that serves it nearly as well as the best. */
+static guint
+pair_for (const Choice *choice, guint i)
 {
-  double best = strength (g_array_index (setout->fixed, BlFixedPoint, *a).at,
-                          g_array_index (setout->fixed, BlFixedPoint, *b).at, p);
+  for (guint k = 0; k < choice->pairs->len; k++)
+    {
+      Pair pair = g_array_index (choice->pairs, Pair, k);
 
-  if (best >= sin (BL_SETOUT_MIN_CROSSING))
-    return;
-  for (guint i = 0; i < setout->fixed->len; i++)
-    for (guint k = i + 1; k < setout->fixed->len; k++)
-      {
-        double worth = strength (g_array_index (setout->fixed, BlFixedPoint, i).at,
-                                 g_array_index (setout->fixed, BlFixedPoint, k).at, p)
-                       * pair_share (setout, i, k);
-
-        if (worth > best + 1e-9)
-          {
-            best = worth;
-            *a = i;
-            *b = k;
-          }
-      }
+      if (tape_cost (choice->setout, pair.a, pair.b, plant_at (choice, i)) <= choice->cost[i] * 1.25 + 1e-9)
+        return k;
+    }
+  return 0;
 }
 
 static BlSetoutRow
@@ -239,42 +274,68 @@ clear_fixed (gpointer data)
   g_free (((BlFixedPoint *) data)->name);
 }
 
-/* The pair that most rows use gives the closing check. */
+/* The plants of one bed, pair after pair, in planting order within each. */
 static void
-choose_base (BlSetout *setout)
+set_out_bed (BlSetout *setout, const BlLayout *layout, GArray *plants)
 {
-  guint most = 0;
+  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (Pair));
+  g_autofree double *cost = g_new (double, plants->len);
+  Choice choice = { setout, layout, plants, pairs, cost };
+  double total = plants->len;
+  Pair first = { 0, 1 };
 
-  for (guint i = 0; i < setout->rows->len; i++)
+  for (guint i = 0; i < plants->len; i++)
+    cost[i] = 1;
+  while (pairs->len < MAX_PAIRS && take_best_pair (&choice, &total))
+    ;
+  if (pairs->len == 0)
+    g_array_append_val (pairs, first);
+  for (guint k = 0; k < pairs->len; k++)
+    for (guint i = 0; i < plants->len; i++)
+      if (pair_for (&choice, i) == k)
+        {
+          Pair pair = g_array_index (pairs, Pair, k);
+          BlSetoutRow row = tape_plant (setout, layout, g_array_index (plants, guint, i), pair.a, pair.b);
+
+          g_array_append_val (setout->rows, row);
+        }
+}
+
+static void
+set_out_all (BlSetout *setout, const BlLayout *layout)
+{
+  g_autoptr (GArray) order = bl_setout_order (layout);
+  g_autoptr (GArray) plants = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; i < order->len; i++)
     {
-      const BlSetoutRow *row = &g_array_index (setout->rows, BlSetoutRow, i);
-      guint same = 0;
+      guint index = g_array_index (order, guint, i);
+      const BlPlaced *placed = &g_array_index (layout->placed, BlPlaced, index);
+      const BlPlaced *last = plants->len > 0 ? &g_array_index (layout->placed, BlPlaced,
+                                                               g_array_index (plants, guint, 0))
+                                             : NULL;
 
-      for (guint k = 0; k < setout->rows->len; k++)
+      if (last != NULL && last->bed_id != placed->bed_id)
         {
-          const BlSetoutRow *other = &g_array_index (setout->rows, BlSetoutRow, k);
-
-          same += other->a == row->a && other->b == row->b;
+          set_out_bed (setout, layout, plants);
+          g_array_set_size (plants, 0);
         }
-      if (same > most)
-        {
-          most = same;
-          setout->base_a = row->a;
-          setout->base_b = row->b;
-        }
+      g_array_append_val (plants, index);
     }
-  setout->base = round (bl_dist (g_array_index (setout->fixed, BlFixedPoint, setout->base_a).at,
-                                 g_array_index (setout->fixed, BlFixedPoint, setout->base_b).at)
-                        / setout->unit) * setout->unit;
+  set_out_bed (setout, layout, plants);
+}
+
+double
+bl_setout_base (const BlSetout *setout, guint a, guint b)
+{
+  return round (bl_dist (fixed_at (setout, a)->at, fixed_at (setout, b)->at) / setout->unit)
+         * setout->unit;
 }
 
 BlSetout *
 bl_setout_compute (const BlLayout *layout, BlUnits units, GError **error)
 {
   g_autoptr (BlSetout) setout = NULL;
-  g_autoptr (GArray) order = NULL;
-  gint64 bed_id = -1;
-  guint a = 0, b = 1;
 
   if (layout->placed->len == 0)
     {
@@ -287,7 +348,9 @@ bl_setout_compute (const BlLayout *layout, BlUnits units, GError **error)
   setout->fixed = g_array_new (FALSE, FALSE, sizeof (BlFixedPoint));
   g_array_set_clear_func (setout->fixed, clear_fixed);
   setout->rows = g_array_new (FALSE, FALSE, sizeof (BlSetoutRow));
-  collect_features (layout->model, setout->fixed);
+  collect_features (layout->model, setout->fixed, TRUE);
+  collect_tape (layout->model, setout->fixed);
+  collect_features (layout->model, setout->fixed, FALSE);
   propose_pegs (layout->model, setout->fixed);
   if (setout->fixed->len < 2)
     {
@@ -296,26 +359,7 @@ bl_setout_compute (const BlLayout *layout, BlUnits units, GError **error)
                    "or a post to the plan.");
       return NULL;
     }
-  order = bl_setout_order (layout);
-  for (guint i = 0; i < order->len; i++)
-    {
-      guint index = g_array_index (order, guint, i);
-      const BlPlaced *placed = &g_array_index (layout->placed, BlPlaced, index);
-      guint pa, pb;
-      BlSetoutRow row;
-
-      if (placed->bed_id != bed_id)
-        {
-          bed_id = placed->bed_id;
-          best_pair_for_bed (setout, layout, bed_id, &a, &b);
-        }
-      pa = a;
-      pb = b;
-      best_pair_for_plant (setout, placed->at, &pa, &pb);
-      row = tape_plant (setout, layout, index, pa, pb);
-      g_array_append_val (setout->rows, row);
-    }
-  choose_base (setout);
+  set_out_all (setout, layout);
   return g_steal_pointer (&setout);
 }
 

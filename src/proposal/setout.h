@@ -6,7 +6,8 @@
 
 typedef struct
 {
-  char *name;      /* "corner 1 of library", "P1" */
+  char *name;      /* "library front", or its kind; NULL for a peg */
+  guint corner;    /* number of its point, 0 when it has only one; a peg's number */
   BlPoint at;      /* plan, metres */
   gboolean peg;    /* no such thing on site: a peg to be driven on the bed line */
 } BlFixedPoint;
@@ -24,10 +25,8 @@ typedef struct
 typedef struct
 {
   GArray *fixed;    /* BlFixedPoint */
-  GArray *rows;     /* BlSetoutRow, one a placed plant, in planting order */
+  GArray *rows;     /* BlSetoutRow, one a placed plant: bed by bed, pair by pair, planting order */
   double unit;      /* the tape's unit, metres: 1/4 in or 1 cm */
-  double base;      /* measured distance between the pair used most: the closing check, metres */
-  guint base_a, base_b;
 } BlSetout;
 
 /* Tapes cross best at a right angle; under 30° they are not used when another pair does better
@@ -37,11 +36,13 @@ typedef struct
 /**
  * bl_setout_compute:
  *
- * The pair of fixed points is chosen for each bed so that its worst plant is fixed best; a plant
- * whose tapes would still cross under 30° gets a pair of its own. Without two fixed points within
- * reach pegs on the bed line are proposed. Fails when nothing is placed.
+ * At most three pairs of fixed points a bed, near ones that cross well before far ones; a further
+ * pair only where it is worth moving the hooks. Without fixed points within reach pegs on the bed
+ * line are proposed. Fails when nothing is placed.
  */
 BlSetout *bl_setout_compute (const BlLayout *layout, BlUnits units, GError **error);
+/* The closing check: what a tape between two fixed points must read, in the tape's unit, metres. */
+double bl_setout_base (const BlSetout *setout, guint a, guint b);
 void bl_setout_free (BlSetout *setout);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlSetout, bl_setout_free)
 /* The crew's order: tall to low, then back to front, then left to right. */
