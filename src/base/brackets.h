@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How deep the brackets of a JSON text go, to be asked before it is parsed. */
+/* How deep the brackets of a JSON text go, and where the last one closes: to be asked before it is
+ * parsed. */
 #pragma once
 
 #include <glib.h>
 
-/* The parser goes down a level of its own stack for each bracket, so that a text of brackets alone
- * would end the program. The most brackets that are open at once; text in quotation marks is left
- * out. */
-gsize bl_bracket_depth (const char *json, gsize length);
+/* The most brackets that are open at once; text in quotation marks is left out. The parser goes down
+ * a level of its own stack for each, so that a text of brackets alone would end the program.
+ * @rest: (out): whether anything but space follows the bracket that closes the first one: the parser
+ * would take the second value and let go of the first. */
+gsize bl_bracket_depth (const char *json, gsize length, gboolean *rest);

@@ -9,6 +9,9 @@
 #include <string.h>
 
 #define MAX_POINTS 100000
+#define LEAST_LENGTH 0.001   /* metres */
+#define MOST_LENGTH 100000.0 /* metres */
+#define MOST_PIXELS 1e7
 #define MAX_DEPTH 64 /* brackets within brackets */
 
 gboolean
@@ -25,10 +28,10 @@ bl_basemap_scale (BlPoint    a,
   double length = bl_dist (a, b);
   BlPoint at;
 
-  if (!(metres > 0.0 && isfinite (metres)) || !(length > 1.0 && isfinite (length)))
+  if (!(metres >= LEAST_LENGTH && metres <= MOST_LENGTH) || !(length > 1.0 && length <= MOST_PIXELS))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           length > 1.0 ? "The known length of the drawing must be greater than nothing."
+                           length > 1.0 ? "The known length of the drawing must lie between 1 mm and 100 km."
                                         : "The two ends of the known length lie on the same spot of the "
                                           "drawing; move one of them.");
       return FALSE;
@@ -295,6 +298,7 @@ bl_geojson_read (const char *text,
   g_autoptr (GPtrArray) shapes = g_ptr_array_new_with_free_func (free_shape);
   g_autoptr (GError) local = NULL;
   Reading reading = { .shapes = shapes, .error = &local };
+  gboolean rest;
   JsonNode *root;
 
   if (!g_utf8_validate (text, (gssize) size, NULL))
@@ -303,10 +307,16 @@ bl_geojson_read (const char *text,
                            "The map is not GeoJSON: it is not readable text (UTF-8).");
       return NULL;
     }
-  if (bl_bracket_depth (text, size) > MAX_DEPTH)
+  if (bl_bracket_depth (text, size, &rest) > MAX_DEPTH)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
                    "The map has more than %d brackets within brackets; GeoJSON needs far fewer.", MAX_DEPTH);
+      return NULL;
+    }
+  if (rest)
+    {
+      g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE,
+                           "The map is not GeoJSON: there is more after its last bracket.");
       return NULL;
     }
   if (!json_parser_load_from_data (parser, text, (gssize) size, &local))
