@@ -3,12 +3,16 @@
  *
  * Parts (classes): wash, shade, light = leaves; ink, fine = lines; flower, centre = flowers. The
  * drawing fills a square of 100 units about its middle. A person's own drawing with these parts
- * replaces ours: bedline/symbols/SLUG.svg or NAME.svg in the user's data folder. */
+ * replaces ours: bedline/symbols/SLUG.svg or NAME.svg in the user's data folder. It may hold shapes and
+ * gradients, and nothing that draws by reference. */
 #include "draw/figure.h"
 #include "draw/symbol.h"
 
+#include <glib/gstdio.h>
 #include <librsvg/rsvg.h>
 #include <string.h>
+
+#define MAX_DRAWING (256 * 1024) /* bytes */
 
 GResource *bl_draw_get_resource (void); /* from the resource compiler */
 
@@ -76,14 +80,53 @@ bl_symbol_names (void)
   return names;
 }
 
+static void
+element_begun_cb (GMarkupParseContext *context, const char *element, const char **names, const char **values,
+                  gpointer data, GError **error)
+{
+  static const char *const refused[] = {
+    "clipPath", "filter", "foreignObject", "image", "marker", "mask", "pattern", "script", "use", "include", NULL
+  };
+  const char *colon = strchr (element, ':');
+
+  if (g_strv_contains (refused, colon != NULL ? colon + 1 : element))
+    g_set_error (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "%s", element);
+}
+
+static void
+passed_through_cb (GMarkupParseContext *context, const char *text, gsize length, gpointer data, GError **error)
+{
+  if (g_strstr_len (text, (gssize) length, "ENTITY") != NULL)
+    g_set_error_literal (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "ENTITY");
+}
+
+/* Shapes and gradients only: what draws by reference can fetch, repeat itself without end or take
+ * minutes (a few kilobytes of nested uses, a noise filter of a million octaves). */
+static gboolean
+is_plain_drawing (const char *text, gsize length)
+{
+  static const GMarkupParser parser = { .start_element = element_begun_cb, .passthrough = passed_through_cb };
+  g_autoptr (GMarkupParseContext) context = g_markup_parse_context_new (&parser, 0, NULL, NULL);
+
+  return g_markup_parse_context_parse (context, text, (gssize) length, NULL)
+         && g_markup_parse_context_end_parse (context, NULL);
+}
+
 static RsvgHandle *
 open_own (const char *name)
 {
   g_autofree char *file = g_strconcat (name, ".svg", NULL);
   g_autofree char *path = g_build_filename (g_get_user_data_dir (), "bedline", "symbols", file, NULL);
+  g_autofree char *text = NULL;
+  gsize length = 0;
+  GStatBuf info;
 
-  /* A drawing that can't be read is as good as none: ours is shown. */
-  return g_file_test (path, G_FILE_TEST_IS_REGULAR) ? rsvg_handle_new_from_file (path, NULL) : NULL;
+  /* A drawing that can't be read is as good as none: ours is shown. Without a place to start from,
+   * a drawing finds no other file either. */
+  if (g_stat (path, &info) != 0 || !S_ISREG (info.st_mode) || info.st_size > MAX_DRAWING
+      || !g_file_get_contents (path, &text, &length, NULL) || !is_plain_drawing (text, length))
+    return NULL;
+  return rsvg_handle_new_from_data ((const guint8 *) text, length, NULL);
 }
 
 static RsvgHandle *
