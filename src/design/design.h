@@ -59,7 +59,10 @@ gboolean bl_design_refresh (BlDesign *design, GError **error);
 
 /* An edit: begin, any number of puts and removes, commit. All or nothing, one step of undo. The
  * model does not change until commit, which emits "changed" (BlDamage *). A failed put or commit
- * rolls the whole edit back. Nested begins are programmer errors. */
+ * rolls the whole edit back. Nested begins are programmer errors. A begin (or undo, redo, go-to)
+ * on a file that another program changed reads it again, emits "changed" and fails with
+ * BL_ERROR_BUSY, so that nothing is written over unseen. From begin to commit other programs cannot
+ * write: begin when the drag ends, not when it starts. */
 gboolean bl_design_begin (BlDesign *design, const char *label, GError **error);
 gboolean bl_design_commit (BlDesign *design, GError **error);
 void bl_design_rollback (BlDesign *design);
@@ -103,7 +106,8 @@ gboolean bl_design_go_to (BlDesign *design, gint64 seq, GError **error);
 
 /* The photo's bytes; NULL without @error when there is none. */
 GBytes *bl_design_photo_bytes (BlDesign *design, GError **error);
-/* A copy by SQLite's backup, never by reading the file. */
+/* A copy by SQLite's backup, never by reading the file. Refuses an existing one (BL_ERROR_FILE): it
+ * may be open elsewhere. */
 gboolean bl_design_save_copy (BlDesign *design, const char *path, GError **error);
 
 /* View state that is kept but is not an edit: small key/value texts ("moment", "view"). */

@@ -21,17 +21,17 @@ parse (BlSheet    *sheet,
 {
   g_autoptr(JsonParser) parser = json_parser_new_immutable ();
   g_autoptr(GError) problem = NULL;
-  gboolean rest = FALSE;
+  gboolean outside = FALSE;
   JsonNode *root;
 
   if (length > MAX_SHEET)
     bl_sheet_refuse (sheet, NULL, "is larger than %d MB", MAX_SHEET / (1024 * 1024));
   else if (!g_utf8_validate (json, (gssize) length, NULL))
     bl_sheet_refuse (sheet, NULL, "is not readable text (UTF-8)");
-  else if (bl_bracket_depth (json, length, &rest) > MAX_DEPTH)
+  else if (bl_bracket_depth (json, length, &outside) > MAX_DEPTH)
     bl_sheet_refuse (sheet, NULL, "has more than %d brackets within brackets", MAX_DEPTH);
-  else if (rest)
-    bl_sheet_refuse (sheet, NULL, "goes on after its last bracket; a file holds one sheet");
+  else if (outside)
+    bl_sheet_refuse (sheet, NULL, "has something outside its outermost brackets; a file holds one sheet, { to }");
   else if (!json_parser_load_from_data (parser, json, (gssize) length, &problem))
     bl_sheet_refuse (sheet, NULL, "is not JSON (%s)", problem->message);
   if (sheet->error != NULL)

@@ -396,6 +396,7 @@ test_camera (void)
 {
   g_autoptr(GError) error = NULL;
   g_autofree char *good = camera_sheet (0, NULL), *wrong = camera_sheet (0.35, NULL);
+  g_autofree char *absurd = camera_sheet (6, NULL);
   g_autofree char *sky = camera_sheet (0, "[2000,1600],[2400,1600],[2200,40]");
   g_autoptr(BlDesign) design = draft (good, NULL, &error);
   const BlBed *bed;
@@ -411,6 +412,9 @@ test_camera (void)
   check_round_trip (design, NULL, NULL);
   g_assert_null (draft (wrong, NULL, &error));
   yard_assert_error (&error, BL_ERROR_INPUT, "known[2]: contradicts the other knowns");
+  /* So much that no camera fits at all: still the one that stands against the others is named. */
+  g_assert_null (draft (absurd, NULL, &error));
+  yard_assert_error (&error, BL_ERROR_INPUT, "known[2]: ");
   g_assert_null (draft (sky, NULL, &error));
   yard_assert_error (&error, BL_ERROR_INPUT, "beds[0].outline_px: ");
 }
