@@ -298,7 +298,7 @@ bl_geojson_read (const char *text,
   g_autoptr (GPtrArray) shapes = g_ptr_array_new_with_free_func (free_shape);
   g_autoptr (GError) local = NULL;
   Reading reading = { .shapes = shapes, .error = &local };
-  gboolean rest;
+  gboolean outside;
   JsonNode *root;
 
   if (!g_utf8_validate (text, (gssize) size, NULL))
@@ -307,16 +307,16 @@ bl_geojson_read (const char *text,
                            "The map is not GeoJSON: it is not readable text (UTF-8).");
       return NULL;
     }
-  if (bl_bracket_depth (text, size, &rest) > MAX_DEPTH)
+  if (bl_bracket_depth (text, size, &outside) > MAX_DEPTH)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
                    "The map has more than %d brackets within brackets; GeoJSON needs far fewer.", MAX_DEPTH);
       return NULL;
     }
-  if (rest)
+  if (outside)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE,
-                           "The map is not GeoJSON: there is more after its last bracket.");
+                           "The map is not GeoJSON: something stands outside its outermost brackets.");
       return NULL;
     }
   if (!json_parser_load_from_data (parser, text, (gssize) size, &local))

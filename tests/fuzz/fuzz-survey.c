@@ -79,12 +79,12 @@ try_traverse (FuzzReader *reader)
 static void
 try_scale (FuzzReader *reader)
 {
-  double v[9];
+  double v[9]; /* what the program itself sets, the accuracies, stays plain */
   BlBasemap map;
   g_autoptr (GError) error = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (v); i++)
-    v[i] = fuzz_number (reader);
+    v[i] = i == 5 || i == 6 ? fuzz_byte (reader) / 16.0 : fuzz_number (reader);
   if (!bl_basemap_scale (BL_POINT (v[0], v[1]), BL_POINT (v[2], v[3]), v[4], v[5], v[6],
                          BL_POINT (v[7], v[8]), NAN, &map, &error))
     {
