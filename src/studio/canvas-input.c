@@ -47,7 +47,7 @@ primary_begin_cb (GtkGestureDrag *gesture, double x, double y, BlCanvas *self)
   self->cross_shown = FALSE;
   self->n_press = now != 0 && now - self->press_time < DOUBLE_MS
                   && hypot (x - self->press_at.x, y - self->press_at.y) < 6 ? self->n_press + 1 : 1;
-  self->press_time = MAX (now, 1);
+  self->press_time = now;
   self->press_at = BL_POINT (x, y);
   if (self->space || self->hand == NULL)
     {
@@ -181,7 +181,6 @@ scroll_cb (GtkEventControllerScroll *controller, double dx, double dy, BlCanvas 
     = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (controller));
   int sf = gtk_widget_get_scale_factor (GTK_WIDGET (self));
 
-  self->press_time = MAX (self->press_time, 1);
   if (gtk_event_controller_scroll_get_unit (controller) == GDK_SCROLL_UNIT_SURFACE
       && (state & GDK_CONTROL_MASK) == 0)
     {
@@ -426,7 +425,6 @@ key_pressed_cb (GtkEventControllerKey *controller, guint keyval, guint code, Gdk
   gboolean plain = (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) == 0;
   gboolean taken = TRUE;
 
-  self->press_time = MAX (self->press_time, 1);
   switch (keyval)
     {
     case GDK_KEY_space:

@@ -11,6 +11,7 @@ static const GdkRGBA inks[] = {
   [BL_INK_QUIET] = { 0.17f, 0.16f, 0.14f, 0.75f },
   [BL_INK_ACTIVE] = { 0.12f, 0.40f, 0.34f, 1 },
   [BL_INK_SELECTED] = { 0.38f, 0.27f, 0.56f, 1 },
+  [BL_INK_HELD] = { 0.38f, 0.27f, 0.56f, 1 },
   [BL_INK_HOVER] = { 0.12f, 0.40f, 0.34f, 0.7f },
   [BL_INK_WRONG] = { 0.70f, 0.25f, 0.16f, 1 },
 };
@@ -39,6 +40,23 @@ visible (BlCanvas *self, BlRect box, graphene_rect_t *bounds)
          && graphene_rect_intersection (&own, &all, bounds);
 }
 
+/* Quiet lines end at the photo's edge; FALSE when nothing is left of them. */
+static gboolean
+on_sheet (BlCanvas *self, graphene_rect_t *bounds)
+{
+  BlRect e;
+  BlPoint a, b;
+  graphene_rect_t sheet;
+
+  if (self->scene == NULL || self->scene->view != BL_VIEW_PHOTO)
+    return TRUE;
+  e = self->scene->extent;
+  a = widget_point (self, BL_POINT (e.x0, e.y0));
+  b = widget_point (self, BL_POINT (e.x1, e.y1));
+  sheet = GRAPHENE_RECT_INIT ((float) a.x, (float) a.y, (float) (b.x - a.x), (float) (b.y - a.y));
+  return graphene_rect_intersection (bounds, &sheet, bounds);
+}
+
 static void
 set_ink (cairo_t *cr, const GdkRGBA *color, double alpha)
 {
@@ -52,12 +70,13 @@ snapshot_line (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
   g_autoptr (GArray) points = bl_points_new ();
   graphene_rect_t bounds;
   gboolean closed = mark->kind == BL_MARK_RING;
-  gboolean thin = mark->ink == BL_INK_QUIET || mark->ink == BL_INK_HOVER;
+  gboolean thin = mark->ink == BL_INK_QUIET || mark->ink == BL_INK_HOVER || mark->ink == BL_INK_HELD;
   cairo_t *cr;
 
   for (guint i = 0; i < mark->points->len; i++)
     bl_points_add (points, widget_point (self, bl_points_at (mark->points, i)));
-  if (!visible (self, bl_rect_grow (bl_rect_of (points), 4), &bounds))
+  if (!visible (self, bl_rect_grow (bl_rect_of (points), 4), &bounds)
+      || (mark->ink == BL_INK_QUIET && !on_sheet (self, &bounds)))
     return;
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   for (guint i = 0; i < points->len; i++)

@@ -17,7 +17,8 @@ struct _BlCanvas
   BlHand *hand;
   char *hint;
   BlViewport viewports[2];
-  gboolean fitted[2];
+  gboolean fitted[2];    /* was fitted once there was something to see */
+  gboolean whole[2];     /* the person has not moved away from seeing the whole */
   guint settle;          /* timeout while the zoom still changes */
   BlMarks *standing;     /* cached marks that do not depend on the pointer */
   GskRenderNode *standing_node;
@@ -38,6 +39,7 @@ struct _BlCanvas
 };
 
 BlViewport *bl_canvas_viewport (BlCanvas *canvas);
+/* The person moved or zoomed the view. */
 void bl_canvas_looked (BlCanvas *canvas, gboolean zoomed);
 void bl_canvas_update_hint (BlCanvas *canvas);
 double bl_canvas_slack (BlCanvas *canvas);

@@ -72,6 +72,7 @@ settled_cb (gpointer data)
 void
 bl_canvas_looked (BlCanvas *self, gboolean zoomed)
 {
+  self->whole[shown_view (self)] = FALSE;
   if (zoomed)
     {
       g_clear_handle_id (&self->settle, g_source_remove);
@@ -166,6 +167,7 @@ bl_canvas_set_board (BlCanvas *self, BlBoard *board)
   g_clear_pointer (&self->tiles, bl_tiles_free);
   g_clear_object (&self->board);
   self->fitted[0] = self->fitted[1] = FALSE;
+  self->whole[0] = self->whole[1] = TRUE;
   if (board == NULL)
     return;
   self->board = g_object_ref (board);
@@ -234,26 +236,41 @@ bl_canvas_cancel (BlCanvas *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+/* The beds with some of what is around them. */
+static BlRect
+beds_extent (const BlScene *scene)
+{
+  BlRect beds = BL_RECT_EMPTY, e = scene->extent;
+  double margin;
+
+  for (guint i = 0; i < scene->items->len; i++)
+    {
+      const BlSceneItem *item = &g_array_index (scene->items, BlSceneItem, i);
+
+      if (item->kind == BL_ITEM_GROUND)
+        beds = bl_rect_union (beds, item->box);
+    }
+  if (bl_rect_is_empty (beds))
+    return e;
+  margin = (beds.x1 - beds.x0) * (scene->view == BL_VIEW_PHOTO ? 0.08 : 0.05);
+  beds = bl_rect_grow (beds, margin);
+  if (scene->view == BL_VIEW_PHOTO)
+    {
+      /* What stands behind the bed is the taller part of the picture. */
+      beds.y0 -= (beds.y1 - beds.y0) * 0.5;
+      beds = (BlRect) { MAX (beds.x0, e.x0), MAX (beds.y0, e.y0), MIN (beds.x1, e.x1), MIN (beds.y1, e.y1) };
+    }
+  return bl_rect_is_empty (beds) ? e : beds;
+}
+
 static BlRect
 extent_of (BlCanvas *self)
 {
   const BlModel *model;
 
-  /* Where plans are only looked at, the beds matter, not everything around them. */
-  if (self->board == NULL && self->scene != NULL && self->scene->view == BL_VIEW_PLAN)
-    {
-      BlRect beds = BL_RECT_EMPTY;
-
-      for (guint i = 0; i < self->scene->model->beds->len; i++)
-        {
-          const BlBed *bed = g_ptr_array_index (self->scene->model->beds, i);
-
-          if (bed->ring != NULL)
-            beds = bl_rect_union (beds, bl_rect_of (bed->ring));
-        }
-      if (!bl_rect_is_empty (beds))
-        return bl_rect_grow (beds, 0.5);
-    }
+  /* Where one only looks, the beds matter, not everything around them. */
+  if (self->board == NULL && self->scene != NULL)
+    return beds_extent (self->scene);
   if (self->scene != NULL && self->scene->view == shown_view (self)
       && !bl_rect_is_empty (self->scene->extent))
     return self->scene->extent;
@@ -276,9 +293,10 @@ bl_canvas_fit (BlCanvas *self)
   viewport->view = shown_view (self);
   if (width <= 0 || height <= 0)
     return;
-  bl_viewport_fit (viewport, extent_of (self), width * sf, height * sf, 18 * sf);
+  bl_viewport_fit (viewport, extent_of (self), width * sf, height * sf, (self->board != NULL ? 18 : 2) * sf);
   self->fitted[viewport->view] = self->scene != NULL && self->scene->view == viewport->view;
   bl_canvas_looked (self, FALSE);
+  self->whole[viewport->view] = TRUE;
 }
 
 void
@@ -321,6 +339,7 @@ bl_canvas_set_viewport (BlCanvas *self, const BlViewport *viewport)
 
   *own = *viewport;
   self->fitted[viewport->view] = TRUE;
+  self->whole[viewport->view] = FALSE;
   if (zoomed)
     {
       g_clear_handle_id (&self->settle, g_source_remove);
@@ -366,13 +385,14 @@ snapshot_sheet (BlCanvas *self, GtkSnapshot *snapshot, double sf)
 {
   static const GdkRGBA paper = { 0.988f, 0.980f, 0.957f, 1 };
   static const GdkRGBA edge = { 0.0f, 0.0f, 0.0f, 0.13f };
-  BlRect e = extent_of (self);
   const BlViewport *viewport = bl_canvas_viewport (self);
+  BlRect e;
   BlPoint a, b;
   graphene_rect_t rect;
 
   if (viewport->view == BL_VIEW_PLAN)
     return;
+  e = self->board == NULL && self->scene != NULL ? self->scene->extent : extent_of (self);
   a = bl_viewport_to_device (viewport, BL_POINT (e.x0, e.y0));
   b = bl_viewport_to_device (viewport, BL_POINT (e.x1, e.y1));
   rect = GRAPHENE_RECT_INIT ((float) (a.x / sf), (float) (a.y / sf), (float) ((b.x - a.x) / sf),
@@ -386,7 +406,7 @@ static void
 bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BlCanvas *self = BL_CANVAS (widget);
-  static const GdkRGBA desk = { 0.890f, 0.871f, 0.824f, 1 };
+  GdkRGBA desk = { 0.890f, 0.871f, 0.824f, 1 };
   static const GdkRGBA plan_paper = { 0.980f, 0.972f, 0.949f, 1 }; /* as the plan is painted */
   int sf = gtk_widget_get_scale_factor (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
@@ -394,9 +414,10 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   graphene_rect_t all = GRAPHENE_RECT_INIT (0, 0, width, height);
 
   viewport->view = shown_view (self);
+  gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), "bl_desk", &desk);
   if (!self->fitted[viewport->view])
     {
-      bl_viewport_fit (viewport, extent_of (self), width * sf, height * sf, 18 * sf);
+      bl_viewport_fit (viewport, extent_of (self), width * sf, height * sf, (self->board != NULL ? 18 : 2) * sf);
       self->fitted[viewport->view] = self->scene != NULL && self->scene->view == viewport->view;
     }
   gtk_snapshot_push_clip (snapshot, &all);
@@ -440,9 +461,10 @@ bl_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   BlCanvas *self = BL_CANVAS (widget);
 
-  /* A canvas that has not been touched yet keeps showing the whole. */
-  if (self->press_time == 0 && self->board != NULL && self->pinch_zoom == 0)
-    self->fitted[0] = self->fitted[1] = FALSE;
+  /* Who sees the whole goes on seeing the whole. */
+  for (int view = 0; view < 2; view++)
+    if (self->whole[view])
+      self->fitted[view] = FALSE;
 }
 
 static void
@@ -485,6 +507,7 @@ bl_canvas_init (BlCanvas *self)
 {
   self->viewports[0] = (BlViewport) { BL_VIEW_PHOTO, 0.25, 0, 0 };
   self->viewports[1] = (BlViewport) { BL_VIEW_PLAN, 60, 0, 0 };
+  self->whole[0] = self->whole[1] = TRUE;
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);

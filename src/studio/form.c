@@ -106,6 +106,7 @@ icon_and_word (const char *icon, const char *text)
   gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (icon));
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), (int) MIN (g_utf8_strlen (text, -1), 5));
   gtk_box_append (GTK_BOX (box), label);
   return box;
 }
@@ -157,7 +158,7 @@ bl_form_grid (int columns)
 
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 6);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), columns > 2 ? 4 : 6);
   g_object_set_data (G_OBJECT (grid), "columns", GINT_TO_POINTER (columns));
   return grid;
 }

@@ -20,6 +20,7 @@ typedef enum
   BL_INK_QUIET,    /* bed lines and things that merely stand there */
   BL_INK_ACTIVE,   /* what is being made */
   BL_INK_SELECTED,
+  BL_INK_HELD,     /* one of many selected */
   BL_INK_HOVER,
   BL_INK_WRONG     /* what would be refused, overlaps */
 } BlInk;

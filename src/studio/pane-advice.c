@@ -177,11 +177,14 @@ add_substitutes (BlPaneWarnings *self, GtkWidget *card, const BlFinding *finding
   for (guint i = 0; finding->substitutes != NULL && i < finding->substitutes->len && i < 3; i++)
     {
       const BlSubstitute *substitute = &g_array_index (finding->substitutes, BlSubstitute, i);
-      g_autofree char *text = g_strdup_printf (_("Use %s instead"), substitute->name);
-      GtkWidget *button = bl_form_button (text, NULL, NULL);
+      g_autofree char *spoken = g_strdup_printf (_("Use %s instead"), substitute->name);
+      GtkWidget *button = bl_form_button (substitute->name, NULL, NULL);
 
+      if (i == 0)
+        gtk_box_append (GTK_BOX (card), bl_form_text (_("Would do instead:"), "field-label"));
+      bl_form_call (button, spoken);
       gtk_widget_set_tooltip_text (button, substitute->change);
-      gtk_widget_add_css_class (button, "flat");
+      gtk_widget_add_css_class (button, "substitute");
       gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), PANGO_ELLIPSIZE_END);
       gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), 0);
       g_object_set_data_full (G_OBJECT (button), "from", g_strdup (finding->slug), g_free);
@@ -191,17 +194,33 @@ add_substitutes (BlPaneWarnings *self, GtkWidget *card, const BlFinding *finding
     }
 }
 
+/* "Unlikely to do well: purple coneflower" */
+static char *
+finding_title (BlPaneWarnings *self, const BlFinding *finding)
+{
+  static const char *const words[] = { N_("Caution"), N_("Unlikely to do well"), N_("Do not") };
+  const BlModel *model = bl_board_get_model (bl_part_get_board (BL_PART (self)));
+  const BlPlant *plant = finding->slug != NULL ? bl_model_plant (model, finding->slug) : NULL;
+  const BlBed *bed = bl_model_bed (model, finding->bed_id);
+  const char *about = plant != NULL ? plant->common : bed != NULL ? bed->name : NULL;
+
+  return about != NULL ? g_strdup_printf ("%s: %s", _(words[finding->severity]), about)
+                       : g_strdup (_(words[finding->severity]));
+}
+
 static GtkWidget *
 finding_card (BlPaneWarnings *self, const BlFinding *finding)
 {
   static const char *const icons[] = { "bl-note-symbolic", "bl-warning-symbolic", "bl-warning-symbolic" };
   GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *severity = bl_form_text (_(bl_severity_name (finding->severity)), "severity");
+  g_autofree char *title = finding_title (self, finding);
+  GtkWidget *severity = bl_form_text (title, "severity");
 
   gtk_widget_add_css_class (card, "card");
   if (finding->severity != BL_SEVERITY_CAUTION)
     gtk_widget_add_css_class (severity, "wrong");
   gtk_widget_set_hexpand (severity, TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (severity), 18);
   gtk_box_append (GTK_BOX (head), gtk_image_new_from_icon_name (icons[finding->severity]));
   gtk_box_append (GTK_BOX (head), severity);
   if (finding->planting_id != 0)

@@ -81,20 +81,39 @@ add_known (BlBoard *board, BlMarks *marks, const BlKnown *known)
                       known_words (known, bl_board_get_model (board)->units));
 }
 
+/* Many plants of one planting get small thin rings: a net of full ones would hide them. */
+#define MANY 12
+
+static guint
+count_of (const BlLayout *layout, gint64 id)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < layout->placed->len; i++)
+    n += g_array_index (layout->placed, BlPlaced, i).planting_id == id;
+  return n;
+}
+
 static void
 add_selected_plants (BlBoard *board, BlMarks *marks)
 {
   BlLayout *layout = bl_board_get_layout (board);
-  gint64 lifted = bl_board_get_lift (board, NULL);
+  gint64 lifted = bl_board_get_lift (board, NULL), last = 0;
+  gboolean marked = FALSE, many = FALSE;
 
   for (guint i = 0; layout != NULL && i < layout->placed->len; i++)
     {
       const BlPlaced *placed = &g_array_index (layout->placed, BlPlaced, i);
 
-      if (placed->planting_id != lifted
-          && bl_board_is_selected (board, BL_PICK_PLANTING, placed->planting_id))
-        bl_marks_add (marks, BL_MARK_RING, BL_INK_SELECTED, FALSE,
-                      bl_board_ring_seen (board, placed->at, placed->plant->spread / 2));
+      if (placed->planting_id != last)
+        {
+          last = placed->planting_id;
+          marked = last != lifted && bl_board_is_selected (board, BL_PICK_PLANTING, last);
+          many = marked && count_of (layout, last) > MANY;
+        }
+      if (marked)
+        bl_marks_add (marks, BL_MARK_RING, many ? BL_INK_HELD : BL_INK_SELECTED, FALSE,
+                      bl_board_ring_seen (board, placed->at, placed->plant->spread * (many ? 0.16 : 0.5)));
     }
 }
 

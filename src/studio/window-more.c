@@ -170,43 +170,73 @@ bl_window_show_finder (BlWindow *self)
   gtk_widget_grab_focus (search->entry);
 }
 
-/* Shortcuts: the toolkit's own window, written from the table of verbs. */
+/* Shortcuts: the table of verbs, by group, in two columns. */
+
+static GtkWidget *
+shortcut_row (const BlVerb *verb)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16), *title = bl_form_text (_(verb->title), NULL);
+  GString *text = g_string_new (NULL);
+  GtkWidget *keys;
+
+  for (guint k = 0; k < G_N_ELEMENTS (verb->keys) && verb->keys[k] != NULL; k++)
+    {
+      guint key;
+      GdkModifierType mods;
+
+      if (gtk_accelerator_parse (verb->keys[k], &key, &mods))
+        {
+          g_autofree char *label = gtk_accelerator_get_label (key, mods);
+
+          g_string_append_printf (text, "%s%s", k > 0 ? ", " : "", label);
+        }
+    }
+  keys = gtk_label_new (text->str);
+  g_string_free (text, TRUE);
+  gtk_widget_set_hexpand (title, TRUE);
+  gtk_widget_set_valign (keys, GTK_ALIGN_START);
+  gtk_widget_add_css_class (keys, "keys");
+  gtk_widget_add_css_class (row, "entry-row");
+  gtk_box_append (GTK_BOX (row), title);
+  gtk_box_append (GTK_BOX (row), keys);
+  return row;
+}
 
 void
 bl_window_show_shortcuts (BlWindow *self)
 {
   guint n;
   const BlVerb *verbs = bl_verbs (&n);
-  g_autoptr (GString) xml = g_string_new ("<interface><object class='GtkShortcutsWindow' id='window'>"
-    "<property name='modal'>1</property><child><object class='GtkShortcutsSection'>"
-    "<property name='section-name'>all</property><property name='max-height'>14</property>");
+  GtkWidget *window = small_window (self, _("Keyboard shortcuts"), 820, 620);
+  GtkWidget *scroller = gtk_scrolled_window_new (), *all = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 36);
+  GtkWidget *columns[2];
   const char *group = NULL;
-  g_autoptr (GtkBuilder) builder = NULL;
-  GtkWidget *window;
+  guint done = 0;
 
+  gtk_box_set_homogeneous (GTK_BOX (all), TRUE);
+  gtk_widget_add_css_class (all, "sheet");
+  for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      columns[i] = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+      gtk_box_append (GTK_BOX (all), columns[i]);
+    }
   for (guint i = 0; i < n; i++)
     {
-      g_autofree char *title = g_markup_escape_text (_(verbs[i].title), -1);
-      g_autofree char *key = verbs[i].keys[0] != NULL ? g_markup_escape_text (verbs[i].keys[0], -1) : NULL;
-
-      if (key == NULL)
+      if (verbs[i].keys[0] == NULL)
         continue;
       if (g_strcmp0 (group, verbs[i].group) != 0)
         {
-          g_autofree char *head = g_markup_escape_text (_(verbs[i].group), -1);
-
-          g_string_append_printf (xml, "%s<child><object class='GtkShortcutsGroup'><property name='title'>%s</property>",
-                                  group != NULL ? "</object></child>" : "", head);
+          /* Whole groups, the first half of everything on the left. */
+          done = i > n / 2 ? 1 : done;
+          gtk_box_append (GTK_BOX (columns[done]), bl_form_heading (_(verbs[i].group)));
         }
       group = verbs[i].group;
-      g_string_append_printf (xml, "<child><object class='GtkShortcutsShortcut'><property name='title'>%s</property>"
-                              "<property name='accelerator'>%s</property></object></child>", title, key);
+      gtk_box_append (GTK_BOX (columns[done]), shortcut_row (&verbs[i]));
     }
-  g_string_append (xml, "</object></child></object></child></object></interface>");
-  builder = gtk_builder_new_from_string (xml->str, (gssize) xml->len);
-  window = GTK_WIDGET (gtk_builder_get_object (builder, "window"));
-  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (self));
-  gtk_widget_add_css_class (window, "studio");
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), all);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_window_set_child (GTK_WINDOW (window), scroller);
+  close_on_escape (window);
   gtk_window_present (GTK_WINDOW (window));
 }
 

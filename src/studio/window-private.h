@@ -24,7 +24,9 @@ struct _BlWindow
   BlBoard *board;
   GSignalGroup *board_signals;
   GPtrArray *copied; /* BlPlanting */
-  gboolean comparing, ledger_before;
+  gboolean comparing, ledger_before; /* side by side; the ledger's state before it */
+  gboolean narrow, ledger_wide;      /* too narrow for the ledger; its state when there is room */
+  guint suit_idle;
 
   /* Long work, one at a time. */
   GCancellable *job;

@@ -15,6 +15,9 @@
 #include <glib/gi18n.h>
 
 #define NEWS_SECONDS 10
+#define NARROW 1040 /* window width below which the ledger steps aside */
+#define SHEET_WIDE 300
+#define SHEET_NARROW 250
 
 G_DEFINE_FINAL_TYPE (BlWindow, bl_window, GTK_TYPE_APPLICATION_WINDOW)
 
@@ -251,7 +254,7 @@ add_sheet (BlWindow *self, BlStage stage, GtkWidget *sheet, gboolean scrolls)
       gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (page), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
       gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), sheet);
     }
-  gtk_widget_set_size_request (page, 300, -1);
+  gtk_widget_set_size_request (page, SHEET_WIDE, -1);
   gtk_stack_add_named (GTK_STACK (self->sheets), page, bl_stage_names[stage]);
 }
 
@@ -374,6 +377,37 @@ make_design_page (BlWindow *self)
 }
 
 static gboolean
+suit_width_cb (gpointer data)
+{
+  BlWindow *self = data;
+  gboolean narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW;
+
+  self->suit_idle = 0;
+  if (narrow == self->narrow || self->comparing)
+    return G_SOURCE_REMOVE;
+  self->narrow = narrow;
+  if (narrow)
+    self->ledger_wide = gtk_widget_get_visible (self->ledger);
+  gtk_widget_set_visible (self->ledger, narrow ? FALSE : self->ledger_wide);
+  for (GtkWidget *page = gtk_widget_get_first_child (self->sheets); page != NULL;
+       page = gtk_widget_get_next_sibling (page))
+    gtk_widget_set_size_request (page, narrow ? SHEET_NARROW : SHEET_WIDE, -1);
+  bl_window_update_actions (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* A narrow window keeps its width for the drawing: the ledger steps aside until it is called. */
+static void
+bl_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  BlWindow *self = BL_WINDOW (widget);
+
+  GTK_WIDGET_CLASS (bl_window_parent_class)->size_allocate (widget, width, height, baseline);
+  if ((width < NARROW) != self->narrow && self->suit_idle == 0)
+    self->suit_idle = g_idle_add (suit_width_cb, self);
+}
+
+static gboolean
 bl_window_close_request (GtkWindow *window)
 {
   BlWindow *self = BL_WINDOW (window);
@@ -387,7 +421,8 @@ bl_window_close_request (GtkWindow *window)
   bl_settings_set_int (settings, "height", height);
   bl_settings_set_int (settings, "maximised", gtk_window_is_maximized (window));
   bl_settings_set_int (settings, "ledger", self->comparing ? self->ledger_before
-                                                           : gtk_widget_get_visible (self->ledger));
+                                          : self->narrow ? self->ledger_wide
+                                                         : gtk_widget_get_visible (self->ledger));
   return FALSE;
 }
 
@@ -397,6 +432,7 @@ bl_window_dispose (GObject *object)
   BlWindow *self = BL_WINDOW (object);
 
   g_clear_handle_id (&self->banner_timeout, g_source_remove);
+  g_clear_handle_id (&self->suit_idle, g_source_remove);
   g_clear_handle_id (&self->job_tick, g_source_remove);
   if (self->job != NULL)
     g_cancellable_cancel (self->job);
@@ -442,6 +478,7 @@ bl_window_class_init (BlWindowClass *klass)
   };
 
   G_OBJECT_CLASS (klass)->dispose = bl_window_dispose;
+  widget_class->size_allocate = bl_window_size_allocate;
   GTK_WINDOW_CLASS (klass)->close_request = bl_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/bedline/Studio/window.ui");
   for (guint i = 0; i < G_N_ELEMENTS (children); i++)

@@ -48,6 +48,12 @@ is_fresh (gpointer canvas)
   return bl_canvas_is_fresh (canvas);
 }
 
+static gboolean
+is_laid_out (gpointer widget)
+{
+  return gtk_widget_get_width (widget) > 200 && gtk_widget_get_height (widget) > 200;
+}
+
 static BlWindow *
 open_window (void)
 {
@@ -66,6 +72,7 @@ open_blank (void)
   g_action_group_activate_action (G_ACTION_GROUP (window), "new-blank", NULL);
   g_assert_nonnull (bl_window_get_board (window));
   g_assert_true (spin (is_settled, bl_window_get_board (window)));
+  g_assert_true (spin (is_laid_out, bl_window_get_canvas (window)));
   return window;
 }
 
@@ -266,7 +273,9 @@ controller_of (GtkWidget *widget, GType type)
     {
       g_autoptr (GtkEventController) controller = g_list_model_get_item (list, i);
 
-      if (G_TYPE_CHECK_INSTANCE_TYPE (controller, type))
+      if (G_TYPE_CHECK_INSTANCE_TYPE (controller, type)
+          && (!GTK_IS_GESTURE_DRAG (controller)
+              || gtk_gesture_single_get_button (GTK_GESTURE_SINGLE (controller)) == GDK_BUTTON_PRIMARY))
         return controller;
     }
   g_assert_not_reached ();
