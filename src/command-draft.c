@@ -33,7 +33,9 @@ bl_command_draft (int argc, char **argv, GError **error)
     return BL_EXIT_INPUT;
   folder = g_path_get_dirname (argv[1]);
   design = bl_sheet_draft (text, (gssize) length, folder, library, output, error);
-  return design != NULL ? BL_EXIT_DONE : BL_EXIT_INPUT;
+  if (design == NULL || !bl_command_use_firm_prices (design, error))
+    return BL_EXIT_INPUT;
+  return BL_EXIT_DONE;
 }
 
 int

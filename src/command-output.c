@@ -11,11 +11,13 @@
 #include "proposal/proposal.h"
 #include "takeoff/estimate.h"
 
+#define KG_PER_POUND 0.45359237
+
 /* What most of these commands need: one file, one alternative. */
 typedef struct
 {
   char *output, *alternative_name;
-  gboolean json;
+  gboolean json, request;
   BlDesign *design;
   BlModel *model;                    /* borrowed from the design */
   const BlAlternative *alternative;  /* borrowed from the model */
@@ -40,7 +42,10 @@ job_open (Job *job, const char *command, int argc, char **argv, gboolean needs_o
   GOptionEntry entries[] = {
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &job->output, "The file to write", "FILE" },
     { "alternative", 0, 0, G_OPTION_ARG_STRING, &job->alternative_name, "By name", "A" },
-    { "json", 0, 0, G_OPTION_ARG_NONE, &job->json, "Machine-readable", NULL }, { NULL }
+    { "json", 0, 0, G_OPTION_ARG_NONE, &job->json, "Machine-readable", NULL },
+    { "request", 0, strcmp (command, "order") == 0 ? 0 : G_OPTION_FLAG_HIDDEN, G_OPTION_ARG_NONE,
+      &job->request, "Without prices, with columns for nurseries to fill", NULL },
+    { NULL }
   };
 
   if (!bl_command_parse (&argc, &argv, bl_command_find (command), entries, 1, error))
@@ -84,6 +89,16 @@ print_takeoff (const BlTakeoff *takeoff, const BlEstimate *estimate)
     }
   printf ("\nTotal %s (from %s to %s by the measured area)%s\n", total, low, high,
           estimate->any_invented ? "; some prices are invented until you put your own" : "");
+  for (guint i = 0; i < estimate->options->len; i++)
+    {
+      const BlEstimateOption *option = &g_array_index (estimate->options, BlEstimateOption, i);
+      g_autofree char *price = bl_money_format (option->price, estimate->currency);
+
+      printf ("Option, not in the total: %s, %s more\n", option->name, price);
+    }
+  if (takeoff->mass > 0)
+    printf ("Weight of what is delivered loose or in bags, as it comes: about %.0f kg (%.0f lb)\n",
+            takeoff->mass, takeoff->mass / KG_PER_POUND);
   for (guint i = 0; i < takeoff->notes->len; i++)
     printf ("Note: %s\n", (const char *) takeoff->notes->pdata[i]);
 }
@@ -121,7 +136,7 @@ bl_command_order (int argc, char **argv, GError **error)
   if (!job_open (&job, "order", argc, argv, TRUE, error))
     return BL_EXIT_INPUT;
   takeoff = bl_takeoff_compute (job.layout);
-  text = bl_takeoff_order_csv (takeoff);
+  text = job.request ? bl_takeoff_request_csv (takeoff) : bl_takeoff_order_csv (takeoff);
   return bl_command_write (job.output, text, -1, error) ? BL_EXIT_DONE : BL_EXIT_INPUT;
 }
 

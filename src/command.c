@@ -17,8 +17,12 @@ static const BlCommand commands[] = {
     bl_command_takeoff },
   { "fit", "FILE [--alternative A] [--json]", "what will not do well or do harm, and substitutes",
     bl_command_fit },
-  { "order", "FILE -o X.csv [--alternative A]", "the order list for the nursery",
-    bl_command_order },
+  { "order", "FILE -o X.csv [--alternative A] [--request]",
+    "the order list, or a request to nurseries", bl_command_order },
+  { "prices", "[FILE] [-o X.csv] [--take X.csv] [--keep]",
+    "the price book of a design or the firm", bl_command_prices },
+  { "water", "FILE --eto MM,... | --temperatures LOW/HIGH,... [--json]",
+    "a year's water by the Californian ordinance's method", bl_command_water },
   { "calendar", "FILE -o X.ics|X.csv [--alternative A]", "the care calendar",
     bl_command_calendar },
   { "picture", "FILE -o X.png|X.svg|X.pdf [--view photo|plan] [--month 1-12] [--year N]",
@@ -130,6 +134,7 @@ bl_command_open (const char *path, GError **error)
   g_autofree char *text = NULL;
   g_autofree char *folder = NULL;
   g_autoptr (BlLibrary) library = NULL;
+  g_autoptr (BlDesign) design = NULL;
   gsize length;
 
   if (!looks_like_sheet (path))
@@ -140,7 +145,39 @@ bl_command_open (const char *path, GError **error)
   if (library == NULL)
     return NULL;
   folder = g_path_get_dirname (path);
-  return bl_sheet_draft (text, (gssize) length, folder, library, NULL, error);
+  design = bl_sheet_draft (text, (gssize) length, folder, library, NULL, error);
+  if (design == NULL || !bl_command_use_firm_prices (design, error))
+    return NULL;
+  return g_steal_pointer (&design);
+}
+
+gboolean
+bl_command_put_prices (BlDesign *design, const BlPriceBook *book, GError **error)
+{
+  return bl_design_begin (design, "Take a price book", error)
+         && bl_design_put_price_book (design, book, error) && bl_design_commit (design, error);
+}
+
+gboolean
+bl_command_use_firm_prices (BlDesign *design, GError **error)
+{
+  const BlModel *model = bl_design_get_model (design);
+  g_autofree char *path = bl_price_book_firm_path ();
+  g_autofree char *currency = NULL;
+  g_autoptr (BlPriceBook) start = bl_price_book_defaults (), firm = NULL;
+  g_autoptr (GError) local = NULL;
+
+  if (!bl_price_book_equal (model->prices, start))
+    return TRUE;
+  firm = bl_price_book_load_firm (path, &currency, &local);
+  if (local != NULL)
+    {
+      g_propagate_error (error, g_steal_pointer (&local));
+      return FALSE;
+    }
+  if (firm == NULL || g_strcmp0 (currency, model->currency) != 0)
+    return TRUE;
+  return bl_command_put_prices (design, firm, error);
 }
 
 const BlAlternative *

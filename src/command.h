@@ -33,6 +33,8 @@ int bl_command_measure (int argc, char **argv, GError **error);
 int bl_command_plants (int argc, char **argv, GError **error);
 int bl_command_fit (int argc, char **argv, GError **error);
 int bl_command_takeoff (int argc, char **argv, GError **error);
+int bl_command_water (int argc, char **argv, GError **error);
+int bl_command_prices (int argc, char **argv, GError **error);
 int bl_command_order (int argc, char **argv, GError **error);
 int bl_command_calendar (int argc, char **argv, GError **error);
 int bl_command_picture (int argc, char **argv, GError **error);
@@ -48,6 +50,11 @@ gboolean bl_command_parse (int *argc, char ***argv, const BlCommand *command,
 BlLibrary *bl_command_library (GError **error);
 /* A design file, or a design sheet drafted in memory. */
 BlDesign *bl_command_open (const char *path, GError **error);
+/* One edit: @book in place of the design's prices. */
+gboolean bl_command_put_prices (BlDesign *design, const BlPriceBook *book, GError **error);
+/* A design that has only the starting prices takes the firm's own book when there is one and its
+ * currency is the design's. */
+gboolean bl_command_use_firm_prices (BlDesign *design, GError **error);
 /* The alternative called @name, or the first; BL_ERROR_NOT_FOUND names those that exist. */
 const BlAlternative *bl_command_alternative (const BlModel *model, const char *name, GError **error);
 /* To @path, or to standard output where it is NULL or "-". */

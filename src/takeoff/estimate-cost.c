@@ -218,6 +218,21 @@ add_loads (BlSheet *sheet, const BlPriceItem *item)
     g_string_free (how, TRUE);
 }
 
+static void
+add_disposal (BlSheet *sheet)
+{
+  const BlMaterial *out = &sheet->takeoff->soil_out;
+  const BlPriceItem *item = out->key != NULL ? bl_price_book_find (sheet->book, out->key) : NULL;
+
+  if (item == NULL)
+    return;
+  bl_sheet_add (sheet, (BlDraft) {
+    .key = g_strdup_printf ("disposal:%s", out->key), .section = BL_SECTION_DELIVERY,
+    .name = out->name, .unit = out->unit,
+    .quantity = bl_whole_steps (MAX (out->quantity + sheet->shift * out->sd, 0), item->amount),
+    .rate = (double) item->price, .how = g_strdup (out->how), .invented = item->invented });
+}
+
 void
 bl_sheet_delivery (BlSheet *sheet)
 {
@@ -226,6 +241,7 @@ bl_sheet_delivery (BlSheet *sheet)
 
   if (load != NULL)
     add_loads (sheet, load);
+  add_disposal (sheet);
   if (plants != NULL && sheet->takeoff->n_plants > 0)
     bl_sheet_add (sheet, (BlDraft) {
       .key = g_strdup ("delivery:delivery-plants"), .section = BL_SECTION_DELIVERY,

@@ -85,27 +85,75 @@ add_counts (JsonBuilder *b, const BlTakeoff *takeoff)
 }
 
 static void
+add_material (JsonBuilder *b, const BlTakeoff *takeoff, const BlMaterial *material)
+{
+  json_builder_begin_object (b);
+  add_string (b, "bed", bed_name (takeoff, material->bed_id));
+  add_string (b, "key", material->key);
+  add_string (b, "name", material->name);
+  add_string (b, "unit", material->unit);
+  add_double (b, "quantity", material->quantity);
+  add_double (b, "sd", material->sd);
+  add_double (b, "order", material->order);
+  add_double (b, "mass_kg", material->mass);
+  add_string (b, "how", material->how);
+  json_builder_end_object (b);
+}
+
+static void
 add_materials (JsonBuilder *b, const BlTakeoff *takeoff)
 {
   json_builder_set_member_name (b, "materials");
   json_builder_begin_array (b);
   for (guint i = 0; i < takeoff->materials->len; i++)
-    {
-      const BlMaterial *material = &g_array_index (takeoff->materials, BlMaterial, i);
+    add_material (b, takeoff, &g_array_index (takeoff->materials, BlMaterial, i));
+  json_builder_end_array (b);
+  json_builder_set_member_name (b, "soil_out");
+  if (takeoff->soil_out.key != NULL)
+    add_material (b, takeoff, &takeoff->soil_out);
+  else
+    json_builder_add_null_value (b);
+}
 
+/* Litres a watering, and a week while the phase lasts, over all plants of a size. */
+static void
+add_watering (JsonBuilder *b, const BlTakeoff *takeoff)
+{
+  json_builder_set_member_name (b, "watering");
+  json_builder_begin_object (b);
+  json_builder_set_member_name (b, "phases");
+  json_builder_begin_array (b);
+  for (guint i = 0; i < BL_WATER_PHASES; i++)
+    {
       json_builder_begin_object (b);
-      add_string (b, "bed", bed_name (takeoff, material->bed_id));
-      add_string (b, "key", material->key);
-      add_string (b, "name", material->name);
-      add_string (b, "unit", material->unit);
-      add_double (b, "quantity", material->quantity);
-      add_double (b, "sd", material->sd);
-      add_double (b, "order", material->order);
-      add_double (b, "mass_kg", material->mass);
-      add_string (b, "how", material->how);
+      add_double (b, "weeks", takeoff->phases[i].weeks);
+      add_double (b, "every_days", takeoff->phases[i].every_days);
       json_builder_end_object (b);
     }
   json_builder_end_array (b);
+  json_builder_set_member_name (b, "sizes");
+  json_builder_begin_array (b);
+  for (guint i = 0; i < takeoff->watering->len; i++)
+    {
+      const BlWatering *row = &g_array_index (takeoff->watering, BlWatering, i);
+      double each = (row->low_l + row->high_l) / 2 * row->count;
+
+      json_builder_begin_object (b);
+      add_string (b, "size", row->size);
+      add_int (b, "count", row->count);
+      add_double (b, "each_low_l", row->known ? row->low_l : NAN);
+      add_double (b, "each_high_l", row->known ? row->high_l : NAN);
+      add_double (b, "a_watering_l", row->known ? each : NAN);
+      json_builder_set_member_name (b, "a_week_l");
+      json_builder_begin_array (b);
+      for (guint k = 0; k < BL_WATER_PHASES; k++)
+        json_builder_add_double_value (b, each * 7 / takeoff->phases[k].every_days);
+      json_builder_end_array (b);
+      json_builder_end_object (b);
+    }
+  json_builder_end_array (b);
+  add_double (b, "first_season_l", takeoff->water_first_season);
+  json_builder_end_object (b);
 }
 
 static void
@@ -131,13 +179,13 @@ add_work (JsonBuilder *b, const BlTakeoff *takeoff)
 }
 
 static void
-add_lines (JsonBuilder *b, const BlEstimate *estimate)
+add_lines (JsonBuilder *b, const GArray *lines)
 {
   json_builder_set_member_name (b, "lines");
   json_builder_begin_array (b);
-  for (guint i = 0; i < estimate->lines->len; i++)
+  for (guint i = 0; i < lines->len; i++)
     {
-      const BlEstimateLine *line = &g_array_index (estimate->lines, BlEstimateLine, i);
+      const BlEstimateLine *line = &g_array_index (lines, BlEstimateLine, i);
 
       json_builder_begin_object (b);
       add_string (b, "key", line->key);
@@ -156,13 +204,31 @@ add_lines (JsonBuilder *b, const BlEstimate *estimate)
 }
 
 static void
+add_options (JsonBuilder *b, const BlEstimate *estimate)
+{
+  json_builder_set_member_name (b, "options");
+  json_builder_begin_array (b);
+  for (guint i = 0; i < estimate->options->len; i++)
+    {
+      const BlEstimateOption *option = &g_array_index (estimate->options, BlEstimateOption, i);
+
+      json_builder_begin_object (b);
+      add_string (b, "name", option->name);
+      add_int (b, "price", option->price);
+      add_lines (b, option->lines);
+      json_builder_end_object (b);
+    }
+  json_builder_end_array (b);
+}
+
+static void
 add_estimate (JsonBuilder *b, const BlEstimate *estimate)
 {
   json_builder_set_member_name (b, "estimate");
   json_builder_begin_object (b);
   add_string (b, "currency", estimate->currency);
   add_int (b, "decimals", bl_money_digits (estimate->currency));
-  add_lines (b, estimate);
+  add_lines (b, estimate->lines);
   json_builder_set_member_name (b, "sections");
   json_builder_begin_object (b);
   for (int s = 0; s < BL_SECTION_N; s++)
@@ -175,6 +241,7 @@ add_estimate (JsonBuilder *b, const BlEstimate *estimate)
   add_int (b, "total_low", estimate->total_low);
   add_int (b, "total_high", estimate->total_high);
   add_int (b, "deposit", estimate->deposit);
+  add_options (b, estimate);
   add_boolean (b, "any_invented", estimate->any_invented);
   json_builder_end_object (b);
 }
@@ -204,6 +271,7 @@ bl_estimate_to_json (const BlTakeoff *takeoff, const BlEstimate *estimate)
   add_counts (b, takeoff);
   add_materials (b, takeoff);
   add_work (b, takeoff);
+  add_watering (b, takeoff);
   add_estimate (b, estimate);
   add_words (b, "notes", takeoff->notes);
   add_words (b, "messages", takeoff->layout->messages);

@@ -11,6 +11,7 @@ typedef struct
   const BlPriceBook *book;
   double shift;        /* standard deviations of the measured area by which it is taken larger */
   double planting_share; /* of the plants that stand in drifts and fills: they follow the area */
+  const char *taken;   /* name of the option that is ticked; NULL = none */
   BlEstimate *estimate;
 } BlSheet;
 

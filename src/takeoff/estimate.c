@@ -33,14 +33,33 @@ line_clear (gpointer data)
   g_free (line->how);
 }
 
+static void
+option_clear (gpointer data)
+{
+  BlEstimateOption *option = data;
+
+  g_free (option->name);
+  g_array_unref (option->lines);
+}
+
+static GArray *
+lines_new (void)
+{
+  GArray *lines = g_array_new (FALSE, TRUE, sizeof (BlEstimateLine));
+
+  g_array_set_clear_func (lines, line_clear);
+  return lines;
+}
+
 static BlEstimate *
 estimate_new (const BlTakeoff *takeoff)
 {
   BlEstimate *estimate = g_new0 (BlEstimate, 1);
 
   g_atomic_ref_count_init (&estimate->refs);
-  estimate->lines = g_array_new (FALSE, TRUE, sizeof (BlEstimateLine));
-  g_array_set_clear_func (estimate->lines, line_clear);
+  estimate->lines = lines_new ();
+  estimate->options = g_array_new (FALSE, TRUE, sizeof (BlEstimateOption));
+  g_array_set_clear_func (estimate->options, option_clear);
   estimate->currency = g_strdup (takeoff->layout->model->currency);
   return estimate;
 }
@@ -59,6 +78,7 @@ bl_estimate_unref (BlEstimate *estimate)
   if (estimate == NULL || !g_atomic_ref_count_dec (&estimate->refs))
     return;
   g_array_unref (estimate->lines);
+  g_array_unref (estimate->options);
   g_free (estimate->currency);
   g_free (estimate);
 }
@@ -139,6 +159,38 @@ append_line (BlSheet *sheet, BlEstimateLine line)
   g_array_append_val (estimate->lines, line);
 }
 
+/* The line goes to the option of its mark's name. */
+static void
+append_option (BlSheet *sheet, const char *name, BlEstimateLine line)
+{
+  GArray *options = sheet->estimate->options;
+  BlEstimateOption option;
+
+  for (guint i = 0; i < options->len; i++)
+    {
+      BlEstimateOption *old = &g_array_index (options, BlEstimateOption, i);
+
+      if (strcmp (old->name, name) == 0)
+        {
+          g_array_append_val (old->lines, line);
+          return;
+        }
+    }
+  option = (BlEstimateOption) { .name = g_strdup (name), .lines = lines_new () };
+  g_array_append_val (option.lines, line);
+  g_array_append_val (options, option);
+}
+
+static const char *
+option_of (const BlSheet *sheet, const BlEstimateLine *line)
+{
+  const BlOverride *mark = bl_sheet_override (sheet, line->key, "optional");
+
+  if (mark == NULL || mark->value == 0)
+    return NULL;
+  return mark->note != NULL && mark->note[0] != '\0' ? mark->note : line->name;
+}
+
 static void
 note_override (GString *how, const char *what, double value, const BlOverride *override)
 {
@@ -160,6 +212,7 @@ bl_sheet_add (BlSheet *sheet, BlDraft draft)
   g_autoptr (GString) how = g_string_new (draft.how != NULL ? draft.how : "");
   BlEstimateLine line = { .key = draft.key, .section = draft.section };
   int digits = bl_money_digits (sheet->estimate->currency);
+  const char *option;
 
   line.unit = g_strdup (bl_unit_shown (draft.unit, sheet->model->units, &line.si));
   if (quantity != NULL)
@@ -175,7 +228,11 @@ bl_sheet_add (BlSheet *sheet, BlDraft draft)
   line.overridden = quantity != NULL || rate != NULL;
   line.invented = draft.invented && rate == NULL;
   g_free (draft.how);
-  append_line (sheet, line);
+  option = option_of (sheet, &line);
+  if (option == NULL || g_strcmp0 (option, sheet->taken) == 0)
+    append_line (sheet, line);
+  else
+    append_option (sheet, option, line);
 }
 
 gint64
@@ -208,10 +265,10 @@ bl_sheet_add_sum (BlSheet *sheet, const char *key, BlSection section, const char
 /* ---- the whole ---- */
 
 static BlEstimate *
-compute_at (const BlTakeoff *takeoff, double shift)
+compute_at (const BlTakeoff *takeoff, double shift, const char *taken)
 {
   BlSheet sheet = { .takeoff = takeoff, .model = takeoff->layout->model,
-                    .book = takeoff->layout->model->prices, .shift = shift,
+                    .book = takeoff->layout->model->prices, .shift = shift, .taken = taken,
                     .planting_share = planting_share (takeoff) };
   BlEstimate *estimate = sheet.estimate = estimate_new (takeoff);
   const BlPriceRules *rules = &sheet.book->rules;
@@ -254,6 +311,18 @@ sort_lines (GArray *lines)
     }
 }
 
+static void
+price_options (const BlTakeoff *takeoff, BlEstimate *estimate)
+{
+  for (guint i = 0; i < estimate->options->len; i++)
+    {
+      BlEstimateOption *option = &g_array_index (estimate->options, BlEstimateOption, i);
+      g_autoptr (BlEstimate) with = compute_at (takeoff, 0, option->name);
+
+      option->price = with->total - estimate->total;
+    }
+}
+
 BlEstimate *
 bl_estimate_compute (const BlTakeoff *takeoff)
 {
@@ -261,12 +330,13 @@ bl_estimate_compute (const BlTakeoff *takeoff)
   g_autoptr (BlEstimate) low = NULL, high = NULL;
 
   g_return_val_if_fail (takeoff != NULL, NULL);
-  estimate = compute_at (takeoff, 0);
+  estimate = compute_at (takeoff, 0, NULL);
+  price_options (takeoff, estimate);
   sort_lines (estimate->lines);
   if (takeoff->area.sd > 0)
     {
-      low = compute_at (takeoff, -NORMAL_95);
-      high = compute_at (takeoff, NORMAL_95);
+      low = compute_at (takeoff, -NORMAL_95, NULL);
+      high = compute_at (takeoff, NORMAL_95, NULL);
       estimate->total_low = MIN (low->total, estimate->total);
       estimate->total_high = MAX (high->total, estimate->total);
     }

@@ -32,6 +32,15 @@ typedef struct
   gboolean invented;     /* priced by a shipped, invented figure */
 } BlEstimateLine;
 
+/* What the client may tick: lines left out of the total, and what the total grows by when they
+ * come in (with their share of overhead, profit and tax), each option for itself. */
+typedef struct
+{
+  char *name;            /* the note of the lines' mark, else the line's name */
+  GArray *lines;         /* BlEstimateLine */
+  gint64 price;          /* minor units */
+} BlEstimateOption;
+
 typedef struct
 {
   gatomicrefcount refs;
@@ -43,6 +52,7 @@ typedef struct
   gint64 total;          /* = sum of all lines */
   gint64 total_low, total_high; /* 95 % range from the measured area */
   gint64 deposit;
+  GArray *options;       /* BlEstimateOption, in order of their first lines */
   gboolean any_invented;
   char *currency;
 } BlEstimate;
@@ -56,8 +66,12 @@ typedef struct
  *
  * An override's "quantity" is in price book units (quantity typed × line.si) and its "rate" in
  * minor units of money a price book unit (rate typed / line.si), so that it keeps its meaning when
- * the design changes from feet to metres; an adjustment's "rate" is its amount. An override of a price
- * book item that the take-off does not need ("material:fabric", "equipment:equipment-day") adds it.
+ * the design changes from feet to metres; an adjustment's "rate" is its amount. An override of a
+ * price book item that the take-off does not need ("material:fabric", "equipment:equipment-day")
+ * adds it.
+ *
+ * A line whose "optional" override is not 0 is left out of lines and sums and told in options;
+ * lines whose marks share a note are one option ("Landscape fabric, laid").
  *
  * Uses the price book and overrides of the takeoff's model. Never fails. */
 BlEstimate *bl_estimate_compute (const BlTakeoff *takeoff);

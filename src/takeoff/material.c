@@ -5,7 +5,15 @@
 #include <math.h>
 #include <string.h>
 
+#include "takeoff/container.h"
 #include "takeoff/takeoff-private.h"
+
+/* A hole twice as wide as its ball and as deep leaves three balls' volume of backfill (common
+ * practice; it is π (2r)² h − π r² h). */
+#define BACKFILL 3.0
+#define SHARED_GAP 0.02  /* metres: bed lines this near are one line */
+#define SHARED_STEP 0.05
+#define CORNER 0.5 /* radians of turn at one point of the bed line */
 
 double
 bl_whole_steps (double quantity, double step)
@@ -64,7 +72,7 @@ add_bed (BlTakeoff *takeoff, Layer *layer, const BlBed *bed, double depth, doubl
     {
       g_autofree char *stone = bl_area_format (bed->area.value - free_area, units);
 
-      g_string_append_printf (layer->how, " − %s stone", stone);
+      g_string_append_printf (layer->how, " − %s of stones or beds before it", stone);
     }
   if (bare > 0)
     {
@@ -78,6 +86,44 @@ add_bed (BlTakeoff *takeoff, Layer *layer, const BlBed *bed, double depth, doubl
   layer->volume += volume;
   layer->sd += bed->area.sd * depth;
   layer->bed_id = layer->n_beds++ == 0 ? bed->id : 0;
+}
+
+/* Mix in the planting holes; balls of unknown volume are told, bulbs need no hole to speak of. */
+static void
+add_holes (BlTakeoff *takeoff, Layer *layer, double share)
+{
+  BlUnits units = takeoff->layout->model->units;
+  g_autofree char *percent = bl_figure (100 * share);
+  g_autofree char *result = NULL;
+  double balls = 0;
+  guint n = 0, unknown = 0;
+
+  for (guint i = 0; i < takeoff->counts->len; i++)
+    {
+      const BlPlantCount *count = &g_array_index (takeoff->counts, BlPlantCount, i);
+      double low, high;
+
+      if (count->plant->type == BL_TYPE_BULB)
+        continue;
+      if (bl_container_volume (count->size, &low, &high))
+        {
+          n += count->count;
+          balls += count->count * (low + high) / 2;
+        }
+      else
+        unknown += count->count;
+    }
+  if (unknown > 0)
+    bl_takeoff_note (takeoff, "%u plants are of a size whose ball is not known; the mix in their "
+                     "holes is not counted.", unknown);
+  if (n == 0)
+    return;
+  result = bl_volume_format (BACKFILL * balls * share, units);
+  g_string_append_printf (layer->how, "%s%u holes twice as wide as the ball, %s %% mix in the "
+                          "backfill = %s", layer->how->len > 0 ? "; " : "", n, percent, result);
+  layer->volume += BACKFILL * balls * share;
+  layer->bed_id = 0;
+  layer->n_beds++;
 }
 
 typedef struct
@@ -205,6 +251,8 @@ measure_layers (BlTakeoff *takeoff)
       if (bed->mulch_depth > 0)
         add_bed (takeoff, &mulch, bed, bed->mulch_depth, rules->collar);
     }
+  if (rules->hole_mix > 0)
+    add_holes (takeoff, &soil, rules->hole_mix);
   if (soil.n_beds > 0)
     add_layer (takeoff, &soil);
   if (mulch.n_beds > 0)
@@ -213,7 +261,123 @@ measure_layers (BlTakeoff *takeoff)
   g_string_free (soil.how, TRUE);
 }
 
+/* ---- soil out ---- */
+
+/* What is stripped swells when it is dug: it is carted by its loose volume. */
+static void
+add_soil_out (BlTakeoff *takeoff)
+{
+  const BlModel *model = takeoff->layout->model;
+  const BlPriceRules *rules = &model->prices->rules;
+  const BlPriceItem *item = bl_price_book_find (model->prices, "disposal");
+  g_autofree char *deep = depth_words (rules->strip_depth, model->units);
+  g_autofree char *swell = bl_figure (100 * rules->bulking);
+  g_autofree char *area = NULL, *loose = NULL, *up = NULL;
+  BlMaterial *out = &takeoff->soil_out;
+  double free_area = 0, sd = 0, k = rules->strip_depth * (1 + rules->bulking);
+
+  for (guint i = 0; i < model->beds->len; i++)
+    {
+      const BlBed *bed = model->beds->pdata[i];
+
+      if (bed->ring == NULL)
+        continue;
+      free_area += bl_bed_free_area (model, bed);
+      sd += bed->area.sd;
+    }
+  if (!(rules->strip_depth > 0) || !(free_area > 0))
+    return;
+  area = bl_area_format_interval (free_area, sd, model->units);
+  loose = bl_volume_format (free_area * k, model->units);
+  if (item == NULL)
+    {
+      bl_takeoff_note (takeoff, "The price book has no “disposal”: %s of soil to take away is "
+                       "counted nowhere.", loose);
+      return;
+    }
+  *out = (BlMaterial) { .key = g_strdup (item->key), .name = g_strdup (item->name),
+                        .unit = g_strdup (item->unit), .quantity = free_area * k, .sd = sd * k };
+  out->order = bl_whole_steps (out->quantity, item->amount);
+  up = bl_volume_format (out->order, model->units);
+  out->how = g_strdup_printf ("all beds %s stripped %s deep, swelling by %s %% = %s, up to %s",
+                              area, deep, swell, loose, up);
+}
+
 /* ---- edging ---- */
+
+/* Sharp corners of the bed line: edging is cut or bent there. */
+static guint
+corners_of (const BlBed *bed)
+{
+  guint n = 0, len = bed->ring->len;
+
+  for (guint i = 0; i < len; i++)
+    {
+      BlPoint a = bl_points_at (bed->ring, (i + len - 1) % len), b = bl_points_at (bed->ring, i);
+      BlPoint c = bl_points_at (bed->ring, (i + 1) % len);
+      double before = atan2 (b.y - a.y, b.x - a.x), after = atan2 (c.y - b.y, c.x - b.x);
+
+      n += fabs (remainder (after - before, 2 * G_PI)) > CORNER;
+    }
+  return n;
+}
+
+/* Of @from to @to, what lies along the other bed's line. */
+static double
+along (BlPoint from, BlPoint to, const BlPoints *ring, BlRect box)
+{
+  guint n = (guint) ceil (bl_dist (from, to) / SHARED_STEP);
+  guint hits = 0;
+
+  for (guint k = 0; k < n; k++)
+    {
+      double t = (k + 0.5) / n;
+      BlPoint p = BL_POINT (from.x + t * (to.x - from.x), from.y + t * (to.y - from.y));
+
+      hits += p.x >= box.x0 && p.x <= box.x1 && p.y >= box.y0 && p.y <= box.y1
+              && fabs (bl_polygon_inside_distance (ring, p)) <= SHARED_GAP;
+    }
+  return n > 0 ? bl_dist (from, to) * hits / n : 0;
+}
+
+static BlRect
+box_of (const BlPoints *ring)
+{
+  BlRect box = { INFINITY, INFINITY, -INFINITY, -INFINITY };
+
+  for (guint i = 0; i < ring->len; i++)
+    {
+      BlPoint p = bl_points_at (ring, i);
+
+      box = (BlRect) { MIN (box.x0, p.x), MIN (box.y0, p.y), MAX (box.x1, p.x), MAX (box.y1, p.y) };
+    }
+  return bl_rect_grow (box, SHARED_GAP);
+}
+
+double
+bl_takeoff_edged (const BlTakeoff *takeoff, const BlBed *bed, double *shared)
+{
+  const GPtrArray *beds = takeoff->layout->model->beds;
+  double length = bed->perimeter.value * bed->edging_share;
+
+  *shared = 0;
+  for (guint i = 0; i < beds->len && beds->pdata[i] != bed; i++)
+    {
+      const BlBed *other = beds->pdata[i];
+      BlRect box;
+
+      if (other->ring == NULL || other->edging == NULL || !(other->edging_share > 0))
+        continue;
+      box = box_of (other->ring);
+      if (!bl_rect_meets (box, box_of (bed->ring)))
+        continue;
+      for (guint k = 0; k < bed->ring->len; k++)
+        *shared += along (bl_points_at (bed->ring, k),
+                          bl_points_at (bed->ring, (k + 1) % bed->ring->len), other->ring, box);
+    }
+  *shared = MIN (*shared * bed->edging_share, length);
+  return length - *shared;
+}
 
 static void
 add_edging (BlTakeoff *takeoff, const BlBed *bed)
@@ -221,12 +385,13 @@ add_edging (BlTakeoff *takeoff, const BlBed *bed)
   const BlModel *model = takeoff->layout->model;
   const BlPriceItem *item = bl_price_book_find (model->prices, bed->edging);
   double waste = item != NULL && item->amount > 0 ? model->prices->rules.edging_waste : 0;
-  double length = bed->perimeter.value * bed->edging_share, k = 1 + waste;
+  double shared, length = bl_takeoff_edged (takeoff, bed, &shared), k = 1 + waste;
   double order = item != NULL ? bl_whole_steps (length * k, item->amount) : length;
   g_autofree char *round = bl_length_format_decimal (bed->perimeter.value, model->units, 1);
   g_autofree char *net = bl_length_format_decimal (length, model->units, 1);
   g_autofree char *bought = bl_length_format_decimal (order, model->units, 1);
   g_autofree char *waste_percent = bl_figure (100 * waste);
+  guint corners = corners_of (bed);
   GString *how;
 
   if (item == NULL)
@@ -238,7 +403,17 @@ add_edging (BlTakeoff *takeoff, const BlBed *bed)
   how = g_string_new (NULL);
   g_string_append_printf (how, "%s: bed line %s", bed->name != NULL ? bed->name : "bed", round);
   if (bed->edging_share < 1)
-    g_string_append_printf (how, " × %.0f %% that is edged = %s", 100 * bed->edging_share, net);
+    g_string_append_printf (how, " × %.0f %% that is edged", 100 * bed->edging_share);
+  if (shared > 0.005)
+    {
+      g_autofree char *done = bl_length_format_decimal (shared, model->units, 1);
+
+      g_string_append_printf (how, " − %s along a bed before it", done);
+    }
+  if (bed->edging_share < 1 || shared > 0.005)
+    g_string_append_printf (how, " = %s", net);
+  if (corners > 0)
+    g_string_append_printf (how, ", %u corner%s", corners, corners == 1 ? "" : "s");
   if (waste > 0)
     g_string_append_printf (how, " + %s %% for cutting", waste_percent);
   if (item->amount > 0)
@@ -290,6 +465,7 @@ bl_takeoff_measure_materials (BlTakeoff *takeoff)
   const BlModel *model = takeoff->layout->model;
 
   measure_layers (takeoff);
+  add_soil_out (takeoff);
   for (guint i = 0; i < model->beds->len; i++)
     {
       const BlBed *bed = model->beds->pdata[i];

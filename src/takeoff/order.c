@@ -64,6 +64,20 @@ collect_notes (const BlTakeoff *takeoff, Row *row)
     }
 }
 
+/* The specification's usual word is "no substitutes without approval"; a remark of the planting
+ * that says so sets it. */
+static const char *
+substitute_words (const Row *row)
+{
+  g_autofree char *remarks = g_utf8_casefold (row->notes->str, -1);
+
+  if (strstr (remarks, "no substitut") != NULL)
+    return "no";
+  return strstr (remarks, "substitute allowed") != NULL
+             || strstr (remarks, "substitutes allowed") != NULL
+           ? "yes" : "ask first";
+}
+
 static int
 compare_rows (const void *a, const void *b)
 {
@@ -136,7 +150,8 @@ bl_takeoff_order_csv (const BlTakeoff *takeoff)
   currency = takeoff->layout->model->currency;
   rows = rows_of (takeoff);
   bl_csv_append_list (out, "Supplier", "Botanical name", "Common name", "Size", "Drawn", "Reserve",
-                      "Order", "Price each", "Amount", "Currency", "Beds", "Remarks", NULL);
+                      "Order", "Price each", "Amount", "Currency", "Beds", "Remarks",
+                      "Substitute allowed", NULL);
   for (guint i = 0; i < rows->len; i++)
     {
       const Row *row = rows->pdata[i];
@@ -148,7 +163,7 @@ bl_takeoff_order_csv (const BlTakeoff *takeoff)
 
       bl_csv_append_list (out, row->supplier, row->name, row->first->plant->common,
                           row->first->size, count, reserve, order, price, amount, currency,
-                          row->beds->str, row->notes->str, NULL);
+                          row->beds->str, row->notes->str, substitute_words (row), NULL);
     }
   return g_string_free (out, FALSE);
 }
@@ -164,14 +179,14 @@ bl_takeoff_request_csv (const BlTakeoff *takeoff)
   rows = rows_of (takeoff);
   needed = bl_day_format_iso (takeoff->layout->model->planting_day);
   bl_csv_append_list (out, "Botanical name", "Common name", "Size", "Quantity", "Needed by",
-                      "Available", "Substitute offered", "Remarks", NULL);
+                      "Available", "Substitute allowed", "Substitute offered", "Remarks", NULL);
   for (guint i = 0; i < rows->len; i++)
     {
       const Row *row = rows->pdata[i];
       g_autofree char *order = g_strdup_printf ("%u", row->order);
 
       bl_csv_append_list (out, row->name, row->first->plant->common, row->first->size, order,
-                          needed, "", "", row->notes->str, NULL);
+                          needed, "", substitute_words (row), "", row->notes->str, NULL);
     }
   return g_string_free (out, FALSE);
 }

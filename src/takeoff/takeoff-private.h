@@ -13,4 +13,8 @@ const BlPriceBook *bl_takeoff_book (const BlTakeoff *takeoff);
 /* Plants of a bed that hold a collar free of mulch: all but summer-dormant bulbs. */
 guint bl_takeoff_stems (const BlTakeoff *takeoff, gint64 bed_id);
 /* "%.2f" without trailing zeros, with a point in any locale. */
+/* Length of bed line to edge, metres, and (out) how much of it an edged bed before it has done:
+ * where beds touch there is one edging. */
+double bl_takeoff_edged (const BlTakeoff *takeoff, const BlBed *bed, double *shared);
 char *bl_figure (double value);
+void bl_takeoff_plan_watering (BlTakeoff *takeoff);

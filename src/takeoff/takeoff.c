@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The take-off as a whole: areas, notes, water, and its life. */
+/* The take-off as a whole: areas, notes, and its life. */
 #include "takeoff/takeoff.h"
 
 #include <math.h>
@@ -7,10 +7,6 @@
 #include <string.h>
 
 #include "takeoff/takeoff-private.h"
-#include "takeoff/water.h"
-
-#define SEASON_WEEKS 24.0 /* planting to frost when the dates are not known */
-#define EVERY_DAYS 2.5    /* the source says every 2 to 3 days in weeks 3 to 12 */
 
 static void
 count_clear (gpointer data)
@@ -57,6 +53,8 @@ bl_takeoff_unref (BlTakeoff *takeoff)
   g_array_unref (takeoff->counts);
   g_array_unref (takeoff->materials);
   g_array_unref (takeoff->work);
+  g_array_unref (takeoff->watering);
+  material_clear (&takeoff->soil_out);
   g_ptr_array_unref (takeoff->notes);
   g_free (takeoff);
 }
@@ -106,7 +104,8 @@ bl_figure (double value)
   char text[48];
   char *end;
 
-  g_ascii_formatd (text, sizeof text, "%.2f", fabs (value) < 0.005 ? 0 : value);
+  /* Rounded as a line's quantity is, so that both show the same. */
+  g_ascii_formatd (text, sizeof text, "%.2f", fabs (value) < 0.005 ? 0 : round (value * 100) / 100);
   end = text + strlen (text) - 1;
   while (*end == '0')
     *end-- = '\0';
@@ -119,7 +118,8 @@ bl_figure (double value)
 static void
 add_areas (BlTakeoff *takeoff)
 {
-  const GPtrArray *beds = takeoff->layout->model->beds;
+  const BlModel *model = takeoff->layout->model;
+  const GPtrArray *beds = model->beds;
 
   for (guint i = 0; i < beds->len; i++)
     {
@@ -132,51 +132,9 @@ add_areas (BlTakeoff *takeoff)
                            bed->problem != NULL ? bed->problem : "its outline is not known yet.");
           continue;
         }
-      takeoff->area.value += bed->area.value;
+      takeoff->area.value += MAX (bed->area.value - bl_bed_shared_area (model, bed), 0);
       takeoff->area.sd += bed->area.sd;
     }
-}
-
-static double
-season_weeks (const BlModel *model)
-{
-  BlDay frost;
-  int year;
-
-  if (model->planting_day == 0 || model->site.first_frost.month == 0)
-    return SEASON_WEEKS;
-  bl_day_split (model->planting_day, &year, NULL, NULL);
-  frost = bl_month_day_in (model->site.first_frost, year);
-  if (frost <= model->planting_day)
-    return SEASON_WEEKS;
-  return (frost - model->planting_day) / 7.0;
-}
-
-static void
-add_water (BlTakeoff *takeoff)
-{
-  const GArray *placed = takeoff->layout->placed;
-  double weeks = season_weeks (takeoff->layout->model);
-  double times = bl_water_count (weeks, EVERY_DAYS);
-  guint unknown = 0;
-
-  for (guint i = 0; i < placed->len; i++)
-    {
-      double low, high;
-
-      if (bl_water_each (g_array_index (placed, BlPlaced, i).size, &low, &high))
-        takeoff->water_first_season += (low + high) / 2 * times;
-      else
-        unknown++;
-    }
-  if (placed->len > unknown)
-    bl_takeoff_note (takeoff, "Water of the first season: %.0f waterings in %.0f weeks (daily for "
-                     "2 weeks, every 2 to 3 days to week 12, then weekly; University of Minnesota "
-                     "Extension's rule for trees and shrubs, taken for all plants), less what rain "
-                     "brings.", times, weeks);
-  if (unknown > 0)
-    bl_takeoff_note (takeoff, "%u plants are of a size whose water need is not known; they are not "
-                     "in the water figure.", unknown);
 }
 
 BlTakeoff *
@@ -194,11 +152,12 @@ bl_takeoff_compute (BlLayout *layout)
   g_array_set_clear_func (takeoff->materials, material_clear);
   takeoff->work = g_array_new (FALSE, FALSE, sizeof (BlWork));
   g_array_set_clear_func (takeoff->work, work_clear);
+  takeoff->watering = g_array_new (FALSE, FALSE, sizeof (BlWatering));
   takeoff->notes = g_ptr_array_new_with_free_func (g_free);
   add_areas (takeoff);
   bl_takeoff_count_plants (takeoff);
   bl_takeoff_measure_materials (takeoff);
   bl_takeoff_reckon_work (takeoff);
-  add_water (takeoff);
+  bl_takeoff_plan_watering (takeoff);
   return takeoff;
 }

@@ -42,6 +42,23 @@ typedef struct
   char *how;
 } BlWork;
 
+/* How the plants of one size are watered in their first season. */
+typedef struct
+{
+  const char *size;      /* borrowed */
+  guint count;
+  gboolean known;        /* FALSE: nothing is known of the size, the litres are 0 */
+  double low_l, high_l;  /* a plant and watering */
+} BlWatering;
+
+/* The three phases of the first season: daily, every few days, weekly. */
+typedef struct
+{
+  double every_days, weeks;
+} BlWaterPhase;
+
+#define BL_WATER_PHASES 3
+
 typedef struct
 {
   gatomicrefcount refs;
@@ -49,10 +66,13 @@ typedef struct
   GArray *counts;        /* BlPlantCount, by bed, then botanical name */
   GArray *materials;     /* BlMaterial */
   GArray *work;          /* BlWork */
+  BlMaterial soil_out;   /* what is stripped and carried away; key NULL = nothing */
   BlMeasured area;       /* all beds, m² */
   guint n_plants, n_kinds;
   double hours;
   double mass;           /* kg delivered */
+  GArray *watering;      /* BlWatering, by size in order of first planting */
+  BlWaterPhase phases[BL_WATER_PHASES];
   double water_first_season; /* litres, establishment */
   GPtrArray *notes;      /* utf8: what the person should know */
 } BlTakeoff;

@@ -82,7 +82,7 @@ work_the_ground (BlTakeoff *takeoff, const BlBed *bed, GHashTable *missing)
   const BlModel *model = takeoff->layout->model;
   const BlPriceRules *rules = &model->prices->rules;
   double area = bl_bed_free_area (model, bed);
-  double bare = bl_takeoff_stems (takeoff, bed->id) * G_PI * rules->collar * rules->collar;
+  double shared, bare = bl_takeoff_stems (takeoff, bed->id) * G_PI * rules->collar * rules->collar;
   const BlPriceItem *edging = bed->edging != NULL ? bl_price_book_find (model->prices, bed->edging)
                                                   : NULL;
 
@@ -90,9 +90,9 @@ work_the_ground (BlTakeoff *takeoff, const BlBed *bed, GHashTable *missing)
   add_work (takeoff, bed->id, "spread-soil", area * bed->soil_depth, missing);
   add_work (takeoff, bed->id, "spread-mulch", (area - MIN (bare, area / 2)) * bed->mulch_depth,
             missing);
-  if (edging != NULL)
+  if (edging != NULL && bed->edging_share > 0)
     add_work (takeoff, bed->id, strcmp (bed->edging, "edging-cut") == 0 ? "cut-edge" : "lay-edging",
-              bed->perimeter.value * bed->edging_share, missing);
+              bl_takeoff_edged (takeoff, bed, &shared), missing);
   add_work (takeoff, bed->id, "clean-up", area, missing);
 }
 

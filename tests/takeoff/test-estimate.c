@@ -223,6 +223,50 @@ test_overrides (void)
     }
 }
 
+static void
+make_optional (BlModel *model, const char *line, const char *name)
+{
+  BlOverride *mark = NULL;
+
+  job_override (model, line, "optional", 1);
+  mark = model->overrides->pdata[model->overrides->len - 1];
+  g_free (mark->note);
+  mark->note = g_strdup (name);
+}
+
+/* Fabric (100 m² at $0.95) and laying it (3 h at $52.00) are one option: $251.00 of cost, a markup
+ * of 20 % and 10 % tax on everything: $331.32 more when it is ticked. The shrub ($80.00) is part of
+ * the offer all along: 80 × 1.2 × 1.1 = $105.60. */
+static void
+test_options (void)
+{
+  g_autoptr (BlModel) model = job_of (8000, 0, 5200);
+  g_autoptr (BlEstimate) estimate = NULL, without = NULL;
+  const BlEstimateOption *option;
+
+  model->units = BL_UNITS_METRES;
+  model->prices->rules.profit = 0.20;
+  model->prices->rules.tax_rate = 0.10;
+  model->prices->rules.tax_base = BL_TAX_EVERYTHING;
+  without = job_estimate (model);
+  job_price (model, "fabric", BL_PRICE_MATERIAL, "m2", 95, 0);
+  job_price (model, "lay-fabric", BL_PRICE_LABOUR, "m2", 0, 2);
+  job_override (model, "material:fabric", "quantity", 100);
+  job_override (model, "labour:lay-fabric", "quantity", 3);
+  make_optional (model, "material:fabric", "Landscape fabric, laid");
+  make_optional (model, "labour:lay-fabric", "Landscape fabric, laid");
+  estimate = job_estimate (model);
+  g_assert_cmpint (without->total, ==, 10560);
+  g_assert_cmpint (estimate->total, ==, 10560);
+  g_assert_null (job_line (estimate, "material:fabric"));
+  g_assert_cmpuint (estimate->options->len, ==, 1);
+  option = &g_array_index (estimate->options, BlEstimateOption, 0);
+  g_assert_cmpstr (option->name, ==, "Landscape fabric, laid");
+  g_assert_cmpuint (option->lines->len, ==, 2);
+  g_assert_cmpint (option->price, ==, 33132);
+  g_assert_cmpuint (without->options->len, ==, 0);
+}
+
 /* A job without any measured error has no range; with one, the range is its 95 % interval. */
 static void
 test_range (void)
@@ -258,6 +302,11 @@ test_json (void)
   g_assert_nonnull (strstr (text, total));
   g_assert_nonnull (strstr (text, "\"slug\" : \"ilex-verticillata\""));
   g_assert_nonnull (strstr (text, "\"formula_count\" : null"));
+  g_assert_nonnull (strstr (text, "\"options\" : []"));
+  g_assert_nonnull (strstr (text, "\"soil_out\" : null"));
+  /* One #1 container, 25 to 30 % of 152 to 251 in³: 0.908 L a watering, seven a week at first. */
+  g_assert_nonnull (strstr (text, "\"a_watering_l\" : 0.908"));
+  g_assert_nonnull (strstr (text, "6.356"));
   g_assert_true (estimate->any_invented);
 }
 
@@ -274,6 +323,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/estimate/allowances", test_allowances);
   g_test_add_func ("/estimate/edging-amount", test_edging_amount);
   g_test_add_func ("/estimate/overrides", test_overrides);
+  g_test_add_func ("/estimate/options", test_options);
   g_test_add_func ("/estimate/range", test_range);
   g_test_add_func ("/estimate/json", test_json);
   return g_test_run ();

@@ -19,7 +19,7 @@ two_beds (void)
   bl_price_book_put_take (model->prices, bl_price_item_copy (&item));
   planting = scene_planting (model, 1, "ilex-verticillata", BL_PLANTING_SPECIMEN,
                              scene_point (1, 1));
-  planting->note = g_strdup ("well branched, \"full\"");
+  planting->note = g_strdup ("well branched, \"full\"; No substitutes");
   scene_planting (model, 2, "ilex-verticillata", BL_PLANTING_SPECIMEN, scene_point (2, 11));
   scene_planting (model, 1, "acer-rubrum", BL_PLANTING_SPECIMEN, scene_point (7, 1.5));
   model->planting_day = bl_day (2026, 9, 15);
@@ -49,7 +49,10 @@ test_order (void)
   g_assert_cmpstr (holly[7], ==, "29.99");
   g_assert_cmpstr (holly[8], ==, "59.98");
   g_assert_cmpstr (holly[10], ==, "Front: 1; Back: 1");
-  g_assert_cmpstr (holly[11], ==, "well branched, \"full\"");
+  g_assert_cmpstr (holly[11], ==, "well branched, \"full\"; No substitutes");
+  g_assert_cmpstr (head[12], ==, "Substitute allowed");
+  g_assert_cmpstr (holly[12], ==, "no");
+  g_assert_cmpstr (maple[12], ==, "ask first");
   g_assert_cmpstr (maple[0], ==, "");
   g_assert_cmpstr (maple[7], ==, "14.50");
 }
@@ -68,6 +71,8 @@ test_request (void)
   g_assert_cmpstr (holly[3], ==, "2");
   g_assert_cmpstr (holly[4], ==, "2026-09-15");
   g_assert_cmpstr (holly[5], ==, "");
+  g_assert_cmpstr (holly[6], ==, "no");
+  g_assert_cmpstr (holly[7], ==, "");
   g_assert_null (strstr (text, "29.99"));
 }
 

@@ -190,6 +190,53 @@ test_edging (void)
   g_assert_cmpfloat_with_epsilon (edging->order / BL_METRES_PER_FOOT, 60, 1e-9);
 }
 
+/* 300 sq ft stripped 3 in deep are 2.78 cu yd in the ground (300 × 3 ÷ 324); dug, a quarter more,
+ * 3.47, carted by half yards: 3.5. Swelling by a quarter is common practice for loam. */
+static void
+test_soil_out (void)
+{
+  g_autoptr (BlModel) model = job_new (30, 10);
+  g_autoptr (BlTakeoff) takeoff = NULL, none = NULL;
+  g_autoptr (BlEstimate) estimate = NULL;
+  const BlEstimateLine *line;
+
+  job_price (model, "disposal", BL_PRICE_DISPOSAL, "m3", 4800, 0.5 * CU_YD);
+  none = job_takeoff (model);
+  g_assert_null (none->soil_out.key);
+  model->prices->rules.strip_depth = 3 * IN;
+  model->prices->rules.bulking = 0.25;
+  takeoff = job_takeoff (model);
+  g_assert_cmpfloat_with_epsilon (takeoff->soil_out.quantity / CU_YD, 300 * 3 / 324.0 * 1.25, 1e-6);
+  g_assert_cmpfloat_with_epsilon (takeoff->soil_out.order / CU_YD, 3.5, 1e-9);
+  estimate = bl_estimate_compute (takeoff);
+  line = job_line (estimate, "disposal:disposal");
+  g_assert_cmpint (line->section, ==, BL_SECTION_DELIVERY);
+  g_assert_cmpfloat (line->quantity, ==, 3.5);
+  g_assert_cmpint (line->rate, ==, 3670); /* $48.00 a m³ × 0.764555 */
+  g_assert_cmpint (line->amount, ==, 12845);
+}
+
+/* Mix by the hole: ten #3 pots (628 to 742 in³, 11.225 L in the middle), backfill of three balls,
+ * half of it mix: 10 × 3 × 11.225 × 0.5 = 168.4 L. Bulbs need none. */
+static void
+test_mix_by_the_hole (void)
+{
+  g_autoptr (BlModel) model = job_new (40, 10);
+  g_autoptr (BlTakeoff) takeoff = NULL;
+
+  scene_plant (model, "ilex-verticillata", BL_TYPE_SHRUB, 0.6, 0.6);
+  scene_plant (model, "allium-cernuum", BL_TYPE_BULB, 0.2, 0.2);
+  for (int i = 0; i < 10; i++)
+    scene_planting (model, 1, "ilex-verticillata", BL_PLANTING_SPECIMEN, scene_point (1 + i, 1))
+      ->size = g_strdup ("#3");
+  scene_planting (model, 1, "allium-cernuum", BL_PLANTING_SPECIMEN, scene_point (1, 2));
+  job_price (model, "planting-mix-bulk", BL_PRICE_MATERIAL, "m3", 6400, 0);
+  model->prices->rules.hole_mix = 0.5;
+  takeoff = job_takeoff (model);
+  g_assert_cmpfloat_with_epsilon (job_material (takeoff, "planting-mix-bulk")->quantity, 0.16838,
+                                  2e-5);
+}
+
 /* Real positions beside the formula: 24 × 15 ft at 10 in, half a spacing inside. Rows along the
  * long side hold 560, along the short side 17 × 18 + 16 × 17 = 578; the formula says 598.6. */
 static void
@@ -275,7 +322,7 @@ static void
 test_water (void)
 {
   g_autoptr (BlModel) model = job_new (30, 10);
-  g_autoptr (BlTakeoff) takeoff = NULL;
+  g_autoptr (BlTakeoff) takeoff = NULL, sand = NULL, clay = NULL;
   double litres = (152 + 251) / 2.0 * 0.016387064 * 0.275 * 42;
 
   scene_plant (model, "ilex-verticillata", BL_TYPE_SHRUB, 1.2, 1.2);
@@ -284,6 +331,14 @@ test_water (void)
   model->site.first_frost = (BlMonthDay) { 9, 23 };
   takeoff = job_takeoff (model);
   g_assert_cmpfloat_with_epsilon (takeoff->water_first_season, litres, 1e-6);
+  g_assert_cmpfloat (takeoff->phases[1].every_days, ==, 2.5);
+  /* On sand every two days, on clay every three: the ends of the source's "2 to 3". */
+  model->site.soil = BL_SOIL_SAND;
+  sand = job_takeoff (model);
+  g_assert_cmpfloat_with_epsilon (sand->water_first_season, litres / 42 * (14 + 35), 1e-6);
+  model->site.soil = BL_SOIL_CLAY;
+  clay = job_takeoff (model);
+  g_assert_cmpfloat_with_epsilon (clay->water_first_season, litres / 42 * (14 + 70 / 3.0), 1e-6);
 }
 
 int
@@ -297,6 +352,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/takeoff/collar", test_collar);
   g_test_add_func ("/takeoff/loose-or-bagged", test_loose_or_bagged);
   g_test_add_func ("/takeoff/edging", test_edging);
+  g_test_add_func ("/takeoff/soil-out", test_soil_out);
+  g_test_add_func ("/takeoff/mix-by-the-hole", test_mix_by_the_hole);
   g_test_add_func ("/takeoff/counts", test_counts);
   g_test_add_func ("/takeoff/groups", test_groups);
   g_test_add_func ("/takeoff/work", test_work);

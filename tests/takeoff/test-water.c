@@ -5,6 +5,8 @@
 #include <math.h>
 
 #include "base/units.h"
+#include "job.h"
+#include "takeoff/year-water.h"
 
 /* FAO-56 (Allen and others 1998), examples 8, 9 and 20, as checked in public tests of the paper. */
 static void
@@ -54,6 +56,52 @@ test_ordinance (void)
   /* A San Francisco handout lost its bracket: 28,542 printed, 36,016.11 by the ordinance. */
   g_assert_cmpfloat_with_epsilon (bl_water_allowance (35.1, 0.7, 1850, 1200), 36016.11, 0.005);
   g_assert_cmpfloat (fabs (bl_water_allowance (35.1, 0.7, 1850, 1200) - 28542), >, 7000);
+}
+
+/* A year by the month: 1,000 sq ft of one kind, 40 in of evapotranspiration (1016 mm): allowance
+ * 40 × 0.62 × 0.45 × 1000 = 11,160 gal; a plant of low need 40 × 0.62 × 0.2 ÷ 0.81 × 1000 =
+ * 6,123 gal. */
+static void
+test_year (void)
+{
+  g_autoptr (BlModel) model = job_new (50, 20);
+  g_autoptr (BlTakeoff) takeoff = NULL;
+  BlPlant *plant = scene_plant (model, "ilex-verticillata", BL_TYPE_SHRUB, 1.2, 1.2);
+  double eto[12], months = 0;
+  BlYearWater water;
+
+  plant->drought = BL_GRADE_HIGH;
+  scene_planting (model, 1, "ilex-verticillata", BL_PLANTING_SPECIMEN, scene_point (1, 1));
+  for (int m = 0; m < 12; m++)
+    eto[m] = 1016.0 * (m + 1) / 78;
+  takeoff = job_takeoff (model);
+  bl_year_water (takeoff, eto, 0.45, 0.81, &water);
+  g_assert_cmpfloat_with_epsilon (water.allowance / BL_LITRES_PER_US_GALLON, 11160, 0.01);
+  g_assert_cmpfloat_with_epsilon (water.use / BL_LITRES_PER_US_GALLON, 6123.46, 0.01);
+  for (int m = 0; m < 12; m++)
+    months += water.use_month[m];
+  g_assert_cmpfloat_with_epsilon (months, water.use, 1e-6);
+  /* What is not known stays so: it is told apart and reckoned as thirsty, never as thrifty. */
+  plant->drought = BL_GRADE_UNKNOWN;
+  bl_year_water (takeoff, eto, 0.45, 0.81, &water);
+  g_assert_cmpuint (water.zones[3].count, ==, 1);
+  g_assert_cmpfloat_with_epsilon (water.use / BL_LITRES_PER_US_GALLON, 4 * 6123.46, 0.04);
+}
+
+/* July at Lyon, FAO-56 example 20: 5.0 mm a day; its middle day is the 16th. */
+static void
+test_year_eto (void)
+{
+  double low[12], high[12], eto[12];
+
+  for (int m = 0; m < 12; m++)
+    {
+      low[m] = 14.8;
+      high[m] = 26.6;
+    }
+  bl_year_eto (45 + 43 / 60.0, low, high, eto);
+  g_assert_cmpfloat_with_epsilon (eto[6] / 31, 5.0, 0.05);
+  g_assert_cmpfloat (eto[0], <, eto[6] / 2);
 }
 
 /* Plant factors are divided by the efficiency, zone by zone. */
@@ -109,6 +157,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/water/poles", test_poles);
   g_test_add_func ("/water/ordinance", test_ordinance);
   g_test_add_func ("/water/zones", test_zones);
+  g_test_add_func ("/water/year", test_year);
+  g_test_add_func ("/water/year-eto", test_year_eto);
   g_test_add_func ("/water/establishment", test_establishment);
   return g_test_run ();
 }
