@@ -6,6 +6,7 @@ Nothing but Python's own library: lines unfolded, texts unescaped and rules expa
 days compared with Bedline's own list over eight years.
 """
 import datetime
+import os
 import re
 import subprocess
 import sys
@@ -131,7 +132,38 @@ def run(scene):
     check(f'{scene}: signs and letters come back', places != {'Größe, „Nord“; \\ strip'} and str(places))
 
 
+def same_everywhere(scene):
+    """Whole days have no hour that a clock change could move: the same file in any time zone."""
+    texts = set()
+    for zone in ('UTC', 'America/New_York', 'Australia/Lord_Howe', 'Pacific/Apia', 'America/Sao_Paulo'):
+        texts.add(subprocess.run([DUMP, scene], check=True, stdout=subprocess.PIPE,
+                                 env=dict(os.environ, TZ=zone)).stdout)
+    check(f'{scene}: the same in zones with and without daylight saving', len(texts) != 1 and 'they differ')
+    ics = texts.pop().partition(b'--------\n')[0]
+    lines, _ = lines_of(ics)
+    days = [line for line in lines if line.split(':')[0].split(';')[0] in ('DTSTART', 'DTEND')]
+    timed = [line for line in days if 'VALUE=DATE' not in line or 'TZID' in line or 'T' in line.rsplit(':', 1)[1]]
+    check(f'{scene}: {len(days)} starts and ends are whole days', (timed or not days) and str(timed[:3]))
+
+
+def clock_changes():
+    """Spring and autumn tasks span the Sundays on which clocks change in the United States (second of
+    March, first of November) and Australia (first of April and of October) and count each day once."""
+    for scene, months in (('north', (3, 11)), ('south', (4, 10))):
+        ics = subprocess.run([DUMP, scene], check=True, stdout=subprocess.PIPE).stdout.partition(b'--------\n')[0]
+        events = components(lines_of(ics)[0])['parts']
+        over = 0
+        for event in events:
+            first, end = date(prop(event, 'DTSTART')[1]), date(prop(event, 'DTEND')[1])
+            changes = [datetime.date(y, m, d) for y in range(first.year, end.year + 1) for m in months
+                       for d in range(1, 15) if datetime.date(y, m, d).weekday() == 6]
+            over += any(first <= day < end for day in changes)
+        check(f'{scene}: {over} events lie over a change of clocks', not over and 'none')
+
+
 for name in ('north', 'south', 'leap'):
     run(name)
+    same_everywhere(name)
+clock_changes()
 print(f'1..{number}')
 sys.exit(bool(failed))
