@@ -4,17 +4,26 @@
 
 #include "base/error.h"
 
-/* What is left at the foot for the last line. */
-#define LAST 26.0
+#define LAST 26.0 /* left at the foot for the last line */
+#define WHEN 132.0
+#define STEP 8.0  /* around a rule */
 
 static double
-set_line (BlBook *book, BlTypeStyle style, double x, double width, int most_lines, const char *markup)
+what_width (const BlPress *press)
 {
-  BlPress *press = book->press;
-  double height = bl_press_set (press, style, x, press->y, width, BL_ALIGN_LEFT, most_lines, markup);
+  return press->right - press->left - WHEN - 10;
+}
 
-  press->y += height;
-  return height;
+/* At most four lines of what, two of how. */
+static double
+row_height (BlPress *press, BlTypeStyle style, const char *what, const char *how)
+{
+  double line = bl_press_measure (press, style, 0, "x");
+  double height = MIN (bl_press_measure (press, style, what_width (press), what), 4 * line);
+
+  if (how != NULL)
+    height += MIN (bl_press_measure (press, BL_TYPE_STYLE_BODY, what_width (press), how), 27);
+  return height + STEP;
 }
 
 /* When in bold on the left, what to its right; FALSE when there is no room for another. */
@@ -22,50 +31,106 @@ static gboolean
 set_row (BlBook *book, BlTypeStyle style, const char *when, const char *what, const char *how)
 {
   BlPress *press = book->press;
-  double when_width = 128, x = press->left + when_width + 10, width = press->right - x;
-  double need = bl_press_measure (press, style, width, what)
-                + (how != NULL ? bl_press_measure (press, BL_TYPE_STYLE_BODY, width, how) : 0);
+  double x = press->left + WHEN + 10, width = what_width (press);
   g_autofree char *escaped = bl_book_escape (when);
   g_autofree char *bold = g_strdup_printf ("<b>%s</b>", escaped);
 
-  need = MIN (need, style == BL_TYPE_STYLE_BIG ? 72 : 44);
-  if (bl_press_room (press) - LAST < need)
+  if (bl_press_room (press) - LAST < row_height (press, style, what, how))
     return FALSE;
-  bl_press_set (press, style, press->left, press->y, when_width, BL_ALIGN_LEFT, 1, bold);
-  set_line (book, style, x, width, 2, what);
+  bl_press_set (press, style, press->left, press->y, WHEN, BL_ALIGN_LEFT, 1, bold);
+  press->y += bl_press_set (press, style, x, press->y, width, BL_ALIGN_LEFT, 4, what);
   if (how != NULL)
-    set_line (book, BL_TYPE_STYLE_BODY, x, width, 2, how);
-  press->y += 4;
+    press->y += bl_press_set (press, BL_TYPE_STYLE_BODY, x, press->y, width, BL_ALIGN_LEFT, 2, how);
+  press->y += STEP / 2;
   bl_press_rule (press, press->left, press->right, press->y, 0.3);
-  press->y += 4;
+  press->y += STEP / 2;
   return TRUE;
 }
 
-static void
-set_watering (BlBook *book, GPtrArray *rows)
+/* "quart: 0.06–0.08 gal" for each size that is watered. */
+static char *
+amounts (const BlBook *book, const BlBookPart *part)
 {
-  bl_press_subhead (book->press, BL_W (book, "Water in the first summer"));
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const BlCareRow *row = rows->pdata[i];
-      g_autofree char *span = NULL;
-      g_autofree char *verb = NULL;
-      g_autofree char *how = NULL;
+  GString *text = g_string_new (NULL);
+  gboolean feet = book->model->units == BL_UNITS_FEET;
+  double unit = feet ? BL_LITRES_PER_US_GALLON : 1;
 
-      if (!row->water || row->hours[0] <= 0)
+  for (guint i = 0; i < part->takeoff->watering->len; i++)
+    {
+      const BlWatering *watering = &g_array_index (part->takeoff->watering, BlWatering, i);
+      g_autofree char *line = NULL;
+
+      if (!watering->known || watering->high_l <= 0)
         continue;
-      span = bl_book_care_span (book, row);
-      verb = bl_book_escape (row->verb);
-      how = bl_book_escape (bl_book_how (book, row->first->what));
-      set_row (book, BL_TYPE_STYLE_BIG, span, verb, how);
+      line = g_strdup_printf ("%s%s: %.2f–%.2f %s", text->len > 0 ? "; " : "",
+                              bl_book_goods (book, watering->size), watering->low_l / unit,
+                              watering->high_l / unit, feet ? "gal" : "L");
+      g_string_append (text, line);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* Watering and weeding, with how to do them. */
+static void
+set_first_summer (BlBook *book, GPtrArray *rows)
+{
+  const BlBookPart *part = bl_book_part (book, 0);
+  g_autofree char *each = amounts (book, part);
+
+  bl_press_subhead (book->press, BL_W (book, "The first summer"));
+  for (int pass = 0; pass < 2; pass++)
+    for (guint i = 0; i < rows->len; i++)
+      {
+        const BlCareRow *row = rows->pdata[i];
+        gboolean weed = g_strcmp0 (row->first->kind, "weed") == 0 && row->first->year == 0;
+        g_autofree char *span = NULL;
+        g_autofree char *what = NULL;
+        g_autofree char *how = NULL;
+
+        if (row->hours[0] <= 0 || (pass == 0 ? !row->water : !weed))
+          continue;
+        span = bl_book_care_span (book, row);
+        what = bl_book_escape (row->verb);
+        how = bl_book_escape (bl_book_how (book, row->first->what));
+        set_row (book, BL_TYPE_STYLE_BIG, span, what, how);
+      }
+  if (*each != '\0')
+    {
+      g_autofree char *escaped = bl_book_escape (each);
+
+      set_row (book, BL_TYPE_STYLE_LARGE, BL_W (book, "Each plant and time"), escaped, NULL);
     }
 }
 
-/* Work of the later years, month by month; in the planting year only what is done every year too. */
+/* The largest type in which the whole round has room. */
+static BlTypeStyle
+choose_style (BlBook *book, GPtrArray *rows)
+{
+  static const BlTypeStyle styles[] = { BL_TYPE_STYLE_BIG, BL_TYPE_STYLE_LARGE };
+  double room = bl_press_room (book->press) - LAST - 34;
+
+  for (guint s = 0; s < G_N_ELEMENTS (styles); s++)
+    {
+      double need = 0;
+
+      for (guint i = 0; i < rows->len; i++)
+        {
+          g_autofree char *what = bl_book_care_markup (book, rows->pdata[i]);
+
+          if (((const BlCareRow *) rows->pdata[i])->hours[4] > 0)
+            need += row_height (book->press, styles[s], what, NULL);
+        }
+      if (need <= room)
+        return styles[s];
+    }
+  return BL_TYPE_STYLE_BODY;
+}
+
+/* Work of the later years; returns how many had no room. */
 static guint
 set_round (BlBook *book, GPtrArray *rows)
 {
-  BlTypeStyle style = rows->len > 16 ? BL_TYPE_STYLE_BODY : BL_TYPE_STYLE_BIG;
+  BlTypeStyle style = choose_style (book, rows);
   guint left_out = 0;
 
   bl_press_subhead (book->press, BL_W (book, "The yearly round"));
@@ -99,7 +164,7 @@ set_pages (BlBook *book, GError **error)
   press->y -= 4;
   press->y += bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, press->left, press->y,
                                   press->right - press->left, BL_ALIGN_LEFT, 1, sub);
-  set_watering (book, rows);
+  set_first_summer (book, rows);
   left_out = set_round (book, rows);
   last = left_out > 0
              ? g_strdup_printf (BL_W (book, "%u more tasks stand in the calendar of the proposal."), left_out)

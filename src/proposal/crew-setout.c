@@ -166,8 +166,8 @@ set_pair (BlBook *book, const BlBookPart *part, const BlSetout *setout, const GA
   from_b = g_strdup_printf (BL_W (book, "From %s"), b);
   {
     BlPressColumn columns[] = {
-      { BL_W (book, "Plant"), 0.18, BL_ALIGN_LEFT }, { from_a, 0.24, BL_ALIGN_RIGHT },
-      { from_b, 0.24, BL_ALIGN_RIGHT }, { BL_W (book, "Side"), 0.17, BL_ALIGN_LEFT },
+      { BL_W (book, "Plant"), 0.165, BL_ALIGN_LEFT }, { from_a, 0.225, BL_ALIGN_RIGHT },
+      { from_b, 0.225, BL_ALIGN_RIGHT }, { BL_W (book, "Side"), 0.215, BL_ALIGN_LEFT },
       { BL_W (book, "Angle"), 0.17, BL_ALIGN_RIGHT },
     };
 

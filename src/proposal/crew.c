@@ -254,6 +254,17 @@ set_materials (BlBook *book, const BlBookPart *part)
       bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (bl_book_goods (book, material->name)),
                           needed, order, bl_book_escape (unit), mass_text (book, material->mass), NULL);
     }
+  if (part->takeoff->soil_out.key != NULL)
+    {
+      const BlMaterial *out = &part->takeoff->soil_out;
+      const char *unit;
+      g_autofree char *name = g_strdup_printf ("%s (%s)", bl_book_goods (book, out->name),
+                                               BL_W (book, "to cart away"));
+      char *needed = bl_book_quantity (book, out->quantity, out->unit, &unit);
+
+      bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (name), needed, g_strdup (""),
+                          bl_book_escape (unit), mass_text (book, out->mass), NULL);
+    }
   bl_press_subhead (press, BL_W (book, "Materials and delivery"));
   bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
                       press->right - press->left);

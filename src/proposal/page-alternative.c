@@ -229,12 +229,15 @@ set_second_page (BlBook *book, const BlBookPart *part, gboolean with_year)
 {
   BlPress *press = book->press;
   BlPlanSetup setup = { .scene = BL_SCENE_LABELS, .moment = { part->best_month, BL_BOOK_YEARS } };
+  g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
+  g_autofree char *title = g_strdup_printf ("%s · %s", name, BL_W (book, "Plan"));
   double room, plan, year = with_year ? year_height (part, 9) : 0;
   Palette palette;
   BlRect box;
 
   bl_press_page (press, NULL, NULL);
-  bl_press_subhead (press, BL_W (book, "Plan"));
+  press->y -= 12;
+  bl_press_subhead (press, title);
   room = bl_press_room (press);
   palette = fit_palette (part->takeoff->n_kinds, room - year - room * 0.36);
   /* What the palette leaves belongs to the plan. */

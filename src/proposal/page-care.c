@@ -29,8 +29,8 @@ bl_page_care (BlBook *book, const BlBookPart *part)
   g_autoptr (GPtrArray) rows = bl_book_care_rows (book, part);
   g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
   BlPressColumn columns[] = {
-    { BL_W (book, "When"), 0.16, BL_ALIGN_LEFT }, { BL_W (book, "What to do"), 0.44, BL_ALIGN_LEFT },
-    { BL_W (book, "Planting year"), 0.11, BL_ALIGN_RIGHT }, { BL_W (book, "Year 1"), 0.08, BL_ALIGN_RIGHT },
+    { BL_W (book, "When"), 0.16, BL_ALIGN_LEFT }, { BL_W (book, "What to do"), 0.42, BL_ALIGN_LEFT },
+    { BL_W (book, "Planting year"), 0.13, BL_ALIGN_RIGHT }, { BL_W (book, "Year 1"), 0.08, BL_ALIGN_RIGHT },
     { BL_W (book, "Year 2"), 0.08, BL_ALIGN_RIGHT }, { BL_W (book, "Year 3"), 0.08, BL_ALIGN_RIGHT },
     { BL_W (book, "Later, a year"), 0.10, BL_ALIGN_RIGHT },
   };

@@ -201,12 +201,18 @@ set_sources (BlBook *book, const GPtrArray *sources)
                        BL_W (book, "Plant facts rest on common practice and the basis stated with each record; sizes are mature "
                                    "sizes on ordinary ground. Colours and forms are drawn from the same facts and are a likeness, "
                                    "not a promise. Prices, rates and dates come from the designer's own book."));
-  press->y += 4;
-  for (guint i = 0; i < sources->len; i++)
+  if (sources->len > 0)
     {
-      g_autofree char *line = g_strdup_printf ("%u   %s", i + 1, (const char *) sources->pdata[i]);
+      g_autoptr (GString) line = g_string_new (BL_W (book, "Sources of the findings:"));
 
-      bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, width, line);
+      for (guint i = 0; i < sources->len; i++)
+        {
+          g_autofree char *source = bl_book_escape (sources->pdata[i]);
+
+          g_string_append_printf (line, "  <b>%u</b> %s.", i + 1, source);
+        }
+      press->y += 4;
+      bl_press_flow (press, BL_TYPE_STYLE_SMALL, press->left, width, line->str);
     }
 }
 

@@ -57,9 +57,12 @@ set_ideas (BlBook *book)
     {
       const char *idea = bl_book_part (book, i)->alternative->idea;
 
-      if (idea != NULL && *idea != '\0')
-        deepest = MAX (deepest, bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, lane_left (book, i), press->y,
-                                                    lane_width (book), BL_ALIGN_LEFT, 6, idea));
+      double height = idea != NULL && *idea != '\0'
+                          ? bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, lane_left (book, i), press->y,
+                                                lane_width (book), BL_ALIGN_LEFT, 6, idea)
+                          : 0;
+
+      deepest = MAX (deepest, height);
     }
   press->y += deepest + 10;
 }

@@ -176,6 +176,43 @@ add_option (BlBook *book, BlPressTable *table, const char *name, gboolean first_
     g_strfreev (row.cells);
 }
 
+static const BlEstimateOption *
+option_named (const BlEstimate *estimate, const char *name)
+{
+  for (guint i = 0; i < estimate->options->len; i++)
+    if (g_strcmp0 (g_array_index (estimate->options, BlEstimateOption, i).name, name) == 0)
+      return &g_array_index (estimate->options, BlEstimateOption, i);
+  return NULL;
+}
+
+/* An option that some alternative offers, each once; the others have a dash. */
+static void
+add_engine_options (BlBook *book, BlPressTable *table)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; i < book->parts->len; i++)
+    for (guint k = 0; k < bl_book_part (book, i)->estimate->options->len; k++)
+      {
+        char *name = g_array_index (bl_book_part (book, i)->estimate->options, BlEstimateOption, k).name;
+        BlPressRow row = { BL_ROW_PLAIN, NULL };
+
+        if (!g_hash_table_add (seen, name))
+          continue;
+        row.cells = g_new0 (char *, book->parts->len + 2);
+        row.cells[0] = bl_book_escape (bl_book_goods (book, name));
+        for (guint p = 0; p < book->parts->len; p++)
+          {
+            const BlEstimateOption *option = option_named (bl_book_part (book, p)->estimate, name);
+            g_autofree char *money = option != NULL ? bl_book_money (book, option->price) : NULL;
+            g_autofree char *escaped = bl_book_escape (money);
+
+            row.cells[p + 1] = option != NULL ? g_strdup_printf ("☐  %s", escaped) : g_strdup ("–");
+          }
+        g_array_append_val (table->rows, row);
+      }
+}
+
 static void
 set_options (BlBook *book)
 {
@@ -188,6 +225,7 @@ set_options (BlBook *book)
   columns[0] = (BlPressColumn) { "", 1.6, BL_ALIGN_LEFT };
   for (guint i = 0; i < book->parts->len; i++)
     columns[i + 1] = (BlPressColumn) { bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
+  add_engine_options (book, table);
   add_option (book, table, "Care by us through the first year", TRUE);
   add_option (book, table, "Care by us in each later year", FALSE);
   if (table->rows->len == 0)
@@ -196,7 +234,7 @@ set_options (BlBook *book)
   bl_press_subhead (press, BL_W (book, "Options"));
   bl_press_table_set (press, table, columns, book->parts->len + 1, press->left,
                       press->right - press->left);
-  text = g_strdup_printf (BL_W (book, "Tick what you want. Not in the price above: the calendar's hours at %s an hour, before tax."), rate);
+  text = g_strdup_printf (BL_W (book, "Tick what you want; none is in the price above. Care is the calendar's hours at %s an hour, before tax."), rate);
   bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left, text);
 }
 

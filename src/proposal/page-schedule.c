@@ -91,8 +91,8 @@ set_table (BlBook *book, const BlPressTable *table)
   BlPressColumn columns[] = {
     { BL_W (book, "Key"), 0.06, BL_ALIGN_LEFT }, { BL_W (book, "Qty"), 0.06, BL_ALIGN_RIGHT },
     { BL_W (book, "Botanical name"), 0.28, BL_ALIGN_LEFT },
-    { BL_W (book, "Common name"), 0.20, BL_ALIGN_LEFT }, { BL_W (book, "Size"), 0.07, BL_ALIGN_LEFT },
-    { BL_W (book, "Spacing"), 0.11, BL_ALIGN_LEFT }, { BL_W (book, "Remarks"), 0.22, BL_ALIGN_LEFT },
+    { BL_W (book, "Common name"), 0.19, BL_ALIGN_LEFT }, { BL_W (book, "Size"), 0.09, BL_ALIGN_LEFT },
+    { BL_W (book, "Spacing"), 0.11, BL_ALIGN_LEFT }, { BL_W (book, "Remarks"), 0.21, BL_ALIGN_LEFT },
   };
 
   bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
@@ -129,8 +129,9 @@ bl_page_schedule (BlBook *book)
   if (table->rows->len == 0)
     return;
   bl_press_page (press, BL_W (book, "Plant schedule"), BL_W (book, "Plant schedule"));
-  set_table (book, table);
   bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left,
                        BL_W (book, "† Reported to do harm: see the cautions. A plant without a mark is not thereby "
                                    "harmless. Spacing is from stem to stem."));
+  press->y += 6;
+  set_table (book, table);
 }

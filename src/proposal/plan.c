@@ -76,6 +76,32 @@ draw_scale_bar (BlBook *book, double x, double y, double points_per_metre)
     }
 }
 
+/* Small text centred on a point, on a plate that lets the drawing shine through. */
+static void
+set_label (BlPress *press, BlPoint at, BlTypeStyle style, const char *text, double alpha)
+{
+  g_autofree char *escaped = bl_book_escape (text);
+  g_autoptr (PangoLayout) layout = bl_press_layout (press, style, 0, BL_ALIGN_CENTRE, escaped);
+  PangoRectangle ink;
+  double x, y;
+
+  pango_layout_get_extents (layout, &ink, NULL);
+  x = at.x - (ink.x + ink.width / 2.0) / PANGO_SCALE;
+  y = at.y - (ink.y + ink.height / 2.0) / PANGO_SCALE;
+  if (alpha > 0)
+    {
+      cairo_rectangle (press->cr, x + (double) ink.x / PANGO_SCALE - 0.9,
+                       y + (double) ink.y / PANGO_SCALE - 0.9, (double) ink.width / PANGO_SCALE + 1.8,
+                       (double) ink.height / PANGO_SCALE + 1.8);
+      cairo_set_source_rgba (press->cr, 1, 1, 1, alpha);
+      cairo_fill (press->cr);
+    }
+  bl_press_color (press, bl_press_ink ());
+  cairo_move_to (press->cr, x, y);
+  pango_cairo_show_layout (press->cr, layout);
+  cairo_new_path (press->cr);
+}
+
 static void
 draw_north (BlBook *book, double x, double y)
 {
@@ -104,7 +130,7 @@ draw_north (BlBook *book, double x, double y)
       cairo_stroke (cr);
     }
   cairo_restore (cr);
-  bl_press_set_plain (book->press, BL_TYPE_STYLE_LABEL, x - 10, y + 15, 20, BL_ALIGN_CENTRE, 1, "N");
+  set_label (book->press, BL_POINT (x, y + 19), BL_TYPE_STYLE_LABEL, "N", 0);
 }
 
 BlRect
@@ -190,34 +216,6 @@ paint_scene (BlBook *book, const BlBookPart *part, const Sheet *sheet, BlMoment 
   cairo_restore (cr);
 }
 
-/* Small text centred on a point, on a plate that lets the drawing shine through. */
-static void
-set_label (BlPress *press, BlPoint at, BlTypeStyle style, const char *text, double size, double alpha)
-{
-  g_autofree char *escaped = bl_book_escape (text);
-  g_autofree char *markup = g_strdup_printf ("<span size=\"%d\" letter_spacing=\"0\">%s</span>",
-                                             (int) (size * 0.75 * PANGO_SCALE), escaped);
-  g_autoptr (PangoLayout) layout = bl_press_layout (press, style, 0, BL_ALIGN_LEFT, markup);
-  PangoRectangle ink;
-  double x, y;
-
-  pango_layout_get_extents (layout, &ink, NULL);
-  x = at.x - (ink.x + ink.width / 2.0) / PANGO_SCALE;
-  y = at.y - (ink.y + ink.height / 2.0) / PANGO_SCALE;
-  if (alpha > 0)
-    {
-      cairo_rectangle (press->cr, x + (double) ink.x / PANGO_SCALE - 0.9,
-                       y + (double) ink.y / PANGO_SCALE - 0.9, (double) ink.width / PANGO_SCALE + 1.8,
-                       (double) ink.height / PANGO_SCALE + 1.8);
-      cairo_set_source_rgba (press->cr, 1, 1, 1, alpha);
-      cairo_fill (press->cr);
-    }
-  bl_press_color (press, bl_press_ink ());
-  cairo_move_to (press->cr, x, y);
-  pango_cairo_show_layout (press->cr, layout);
-  cairo_new_path (press->cr);
-}
-
 static void
 draw_mark (BlBook *book, BlPoint at, const BlPlanMark *mark)
 {
@@ -233,7 +231,8 @@ draw_mark (BlBook *book, BlPoint at, const BlPlanMark *mark)
   bl_press_color (book->press, bl_press_ink ());
   cairo_set_line_width (cr, 0.7);
   cairo_stroke (cr);
-  set_label (book->press, at, BL_TYPE_STYLE_STRONG, mark->text, strlen (mark->text) > 1 ? 6 : 7, 0);
+  set_label (book->press, at, strlen (mark->text) > 1 ? BL_TYPE_STYLE_NUMBER : BL_TYPE_STYLE_STRONG,
+             mark->text, 0);
 }
 
 /* A point to tape from: a cross on the very point, its letter beside it. */
@@ -275,7 +274,7 @@ draw_numbers (BlBook *book, const BlBookPart *part, const Sheet *sheet, GHashTab
       BlPoint at = on_sheet (sheet, g_array_index (part->layout->placed, BlPlaced, i).at);
 
       if (text != NULL && in_frame (sheet, at, 4))
-        set_label (book->press, at, BL_TYPE_STYLE_STRONG, text, 5.6, 0.82);
+        set_label (book->press, at, BL_TYPE_STYLE_NUMBER, text, 0.82);
     }
 }
 
@@ -312,7 +311,7 @@ draw_dimension (BlBook *book, double from, double to, double at, gboolean uprigh
       cairo_line_to (cr, x + 3, -3);
     }
   cairo_stroke (cr);
-  set_label (book->press, BL_POINT ((to - from) / 2, 0), BL_TYPE_STYLE_TABLE, text->str, 7.6, 1);
+  set_label (book->press, BL_POINT ((to - from) / 2, 0), BL_TYPE_STYLE_TABLE, text->str, 1);
   cairo_restore (cr);
   g_string_free (text, TRUE);
 }

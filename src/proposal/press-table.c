@@ -5,7 +5,7 @@
 #include <stdarg.h>
 
 #define GAP 9.0
-#define PAD 3.2
+#define PAD 2.7
 
 BlPressTable *
 bl_press_table_new (void)
@@ -99,8 +99,10 @@ set_heads (BlPress *press, const Frame *frame)
       double width = column_width (frame, i);
       g_autofree char *upper = g_utf8_strup (frame->columns[i].title, -1);
 
-      height = MAX (height, bl_press_set_plain (press, BL_TYPE_STYLE_LABEL, x, press->y, width,
-                                                frame->columns[i].align, 2, upper));
+      double used = bl_press_set_plain (press, BL_TYPE_STYLE_LABEL, x, press->y, width,
+                                        frame->columns[i].align, 2, upper);
+
+      height = MAX (height, used);
       x += width + GAP;
     }
   press->y += height + PAD;

@@ -22,10 +22,12 @@ static const struct
   [BL_TYPE_STYLE_BODY] = { TEXT, 9.3, 1.42, "liga=1,onum=1,pnum=1", 0 },
   [BL_TYPE_STYLE_SMALL] = { TEXT, 7.6, 1.35, "lnum=1", 0 },
   [BL_TYPE_STYLE_TIGHT] = { TEXT, 7.2, 1.2, "lnum=1", 0 },
+  [BL_TYPE_STYLE_NUMBER] = { TEXT " Bold", 5.2, 1.0, "lnum=1,tnum=1", 0 },
   [BL_TYPE_STYLE_TABLE] = { TEXT, 8.3, 1.3, "lnum=1,tnum=1", 0 },
   [BL_TYPE_STYLE_STRONG] = { TEXT " Bold", 8.3, 1.3, "lnum=1,tnum=1", 0 },
   [BL_TYPE_STYLE_CAPTION] = { DISPLAY " Italic", 9.6, 1.2, "liga=1,onum=1", 0 },
   [BL_TYPE_STYLE_FIGURE] = { DISPLAY, 19, 1.1, "lnum=1", 0 },
+  [BL_TYPE_STYLE_LARGE] = { TEXT, 10.8, 1.36, "lnum=1", 0 },
   [BL_TYPE_STYLE_BIG] = { TEXT, 12.5, 1.42, "lnum=1", 0 },
 };
 

@@ -33,10 +33,12 @@ typedef enum
   BL_TYPE_STYLE_BODY,     /* text face, figures that hang */
   BL_TYPE_STYLE_SMALL,
   BL_TYPE_STYLE_TIGHT,    /* names beside a chart */
+  BL_TYPE_STYLE_NUMBER,   /* a plant's key and number on a plan */
   BL_TYPE_STYLE_TABLE,    /* tabular figures */
   BL_TYPE_STYLE_STRONG,   /* table, bold */
   BL_TYPE_STYLE_CAPTION,  /* display italic, small */
   BL_TYPE_STYLE_FIGURE,   /* a large number */
+  BL_TYPE_STYLE_LARGE,    /* care sheet: where much must go on it */
   BL_TYPE_STYLE_BIG,      /* care sheet: large text */
   BL_TYPE_STYLE_N
 } BlTypeStyle;

@@ -72,6 +72,8 @@ static const struct
     "El segundo año solo donde decaigan; desde el tercero, dejarlas casi siempre." },
   { "After three weeks without rain, one slow soaking.",
     "Tras tres semanas sin lluvia, un riego lento y profundo." },
+  { "Every two to three weeks while the plants are small, before the weeds seed.",
+    "Cada dos o tres semanas mientras las plantas son pequeñas, antes de que la hierba grane." },
   { "They are planted anew each spring and root only shallowly.",
     "Se plantan cada primavera y enraízan a poca profundidad." },
 };

@@ -238,9 +238,13 @@ static const struct
   { "Options", "Opciones" },
   { "Care by us through the first year", "Cuidado por nosotros el primer año" },
   { "Care by us in each later year", "Cuidado por nosotros cada año siguiente" },
-  { "Tick what you want. Not in the price above: the calendar's hours at %s an hour, before tax.",
-    "Marque lo que desee. No incluido en el precio anterior: las horas del calendario a %s la hora, "
-    "sin impuesto." },
+  { "Tick what you want; none is in the price above. Care is the calendar's hours at %s an hour, before "
+    "tax.",
+    "Marque lo que desee; nada de ello está en el precio anterior. El cuidado son las horas del "
+    "calendario a %s la hora, sin impuesto." },
+  { "The first summer", "El primer verano" },
+  { "Each plant and time", "Por planta y riego" },
+  { "to cart away", "para retirar" },
   { "This offer is valid for %d days from its date, until %s.",
     "Esta oferta vale %d días desde su fecha, hasta el %s." },
   { "The deposit is asked for on acceptance and counts towards the total.",
@@ -261,6 +265,7 @@ static const struct
   { "salt and snow side", "lado de sal y nieve" },
   { "every %d days", "cada %d días" },
   { "Verdict", "Dictamen" },
+  { "Sources of the findings:", "Fuentes de los hallazgos:" },
   { "A figure after ± is half of the interval that holds the true value in 19 cases of 20, from the "
     "errors of clicking, of the stated lengths and of tapes. The range of a price follows the area's "
     "interval alone, not prices or hours.",
@@ -288,7 +293,6 @@ static const struct
   { "Angle", "Ángulo" },
   { "The angle is the one at which the tapes cross: the nearer to 90°, the truer.",
     "El ángulo es el del cruce de las cintas: cuanto más cerca de 90°, más exacto." },
-  { "Water in the first summer", "Riego del primer verano" },
   { "%u more tasks stand in the calendar of the proposal.",
     "Otras %u tareas están en el calendario de la propuesta." },
   { "Dates follow the usual frosts; go by the weather of the year.",
