@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Charts: a plant's ribbon through the year, bloom of an alternative, heights from the viewing side. */
+/* Charts: a plant's ribbon through the year, bloom of an alternative, heights from the viewing
+ * side. */
 #include "draw/chart.h"
 
 #include <pango/pangocairo.h>
@@ -8,7 +9,8 @@
 #include "base/units.h"
 #include "draw/figure.h"
 
-static const BlColor ink = { 0.17, 0.19, 0.17, 1 }, quiet = { 0.55, 0.56, 0.53, 1 }, line = { 0.80, 0.79, 0.75, 1 };
+static const BlColor ink = { 0.17, 0.19, 0.17, 1 }, quiet = { 0.55, 0.56, 0.53, 1 },
+  line = { 0.80, 0.79, 0.75, 1 };
 
 static void
 source (cairo_t *cr, BlColor c, double alpha)
@@ -16,13 +18,16 @@ source (cairo_t *cr, BlColor c, double alpha)
   cairo_set_source_rgba (cr, c.r, c.g, c.b, alpha);
 }
 
-/* Text with its middle at @y; @align 0 left, 0.5 middle, 1 right; cut with an ellipsis at @width. */
+/* Text with its middle at @y; @align 0 left, 0.5 middle, 1 right; cut with an ellipsis at @width.
+ * */
 static void
-write_text (cairo_t *cr, double x, double y, double width, double align, double size, const char *font, const char *text,
+write_text (cairo_t *cr, double x, double y, double width, double align, double size,
+            const char *font, const char *text,
             gboolean markup)
 {
   PangoLayout *layout = pango_cairo_create_layout (cr);
-  PangoFontDescription *description = pango_font_description_from_string (font != NULL ? font : "Lato");
+  PangoFontDescription *description = pango_font_description_from_string (font != NULL ? font
+      : "Lato");
   int w, h;
 
   pango_font_description_set_absolute_size (description, size * PANGO_SCALE);
@@ -77,7 +82,8 @@ ribbon_part (const BlLook *k, int part, BlColor *color)
 }
 
 void
-bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, double height, double month)
+bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, double height,
+                 double month)
 {
   double step = width / SAMPLES;
   BlLook looks[SAMPLES];
@@ -115,7 +121,8 @@ bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, d
         if (high <= 0)
           continue;
         source (cr, color, 1);
-        cairo_rectangle (cr, i * step, (height - high) / 2, step + (i + 1 < SAMPLES ? 0.5 : 0), high);
+        cairo_rectangle (cr, i * step, (height - high) / 2, step + (i + 1 < SAMPLES ? 0.5 : 0),
+                         high);
         cairo_fill (cr);
       }
   if (month >= 1)
@@ -177,7 +184,8 @@ bl_layout_bloom_months (const BlLayout *layout)
   return months;
 }
 
-static const char *const initials[] = { "J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D" };
+static const char *const initials[] = { "J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N",
+                                        "D" };
 
 /* The months in which a gap in flower matters: between the first and the last month with flowers,
  * and never the dead of winter where nothing is expected. */
@@ -196,11 +204,13 @@ is_gap (guint months, int m)
 }
 
 double
-bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_height, double month, const char *font)
+bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_height, double month,
+                const char *font)
 {
   g_autoptr (GPtrArray) kinds = bl_layout_kinds (layout);
   BlZone zone = layout->model->site.zone;
-  double size = row_height * 0.62, names = width * 0.34, x = names + row_height * 0.5, w = width - x, y = row_height * 1.25;
+  double size = row_height * 0.62, names = width * 0.34, x = names + row_height * 0.5,
+    w = width - x, y = row_height * 1.25;
   guint months = bl_layout_bloom_months (layout);
   double bottom = y + kinds->len * row_height;
 
@@ -212,7 +222,8 @@ bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_he
       if (is_gap (months, m + 1))
         {
           source (cr, (BlColor) { 0.88, 0.62, 0.25, 1 }, 0.16);
-          cairo_rectangle (cr, x + m * w / 12, y - row_height * 0.1, w / 12, bottom - y + row_height * 0.2);
+          cairo_rectangle (cr, x + m * w / 12, y - row_height * 0.1, w / 12,
+                           bottom - y + row_height * 0.2);
           cairo_fill (cr);
         }
       source (cr, is_gap (months, m + 1) ? (BlColor) { 0.66, 0.40, 0.08, 1 } : quiet, 1);
@@ -248,7 +259,8 @@ bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_he
     if (is_gap (months, m))
       {
         source (cr, (BlColor) { 0.66, 0.40, 0.08, 1 }, 1);
-        write_text (cr, x, bottom + row_height * 0.6, w, 0, size * 0.9, font, "Shaded: a month without flowers.", FALSE);
+        write_text (cr, x, bottom + row_height * 0.6, w, 0, size * 0.9, font,
+                    "Shaded: a month without flowers.", FALSE);
         bottom += row_height;
         break;
       }
@@ -262,7 +274,8 @@ along (const BlModel *model)
 {
   const BlCamera *camera = bl_model_camera (model);
 
-  return camera != NULL ? BL_POINT (cos (camera->heading), -sin (camera->heading)) : BL_POINT (1, 0);
+  return camera != NULL ? BL_POINT (cos (camera->heading), -sin (camera->heading)) : BL_POINT (1,
+      0);
 }
 
 typedef struct
@@ -290,7 +303,8 @@ standing (const BlLayout *layout, BlMoment moment, double *x0, double *x1, doubl
   for (guint i = 0; i < layout->placed->len; i++)
     {
       const BlPlaced *placed = &g_array_index (layout->placed, BlPlaced, i);
-      Standing s = { placed, bl_plant_look (placed->plant, placed->size, layout->model->site.zone, moment), 0, 0 };
+      Standing s = { placed, bl_plant_look (placed->plant, placed->size, layout->model->site.zone,
+                                            moment), 0, 0 };
 
       s.x = bl_dot (placed->at, right), s.depth = bl_dot (placed->at, away);
       *x0 = MIN (*x0, s.x - s.look.spread / 2), *x1 = MAX (*x1, s.x + s.look.spread / 2);
@@ -302,10 +316,12 @@ standing (const BlLayout *layout, BlMoment moment, double *x0, double *x1, doubl
 }
 
 void
-bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, double width, double height, const char *font)
+bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, double width, double height,
+                  const char *font)
 {
   static const BlFigureLight light = { -0.6, 1, { 1, 1, 1, 1 } };
-  double x0, x1, top, size = CLAMP (height * 0.07, 6, 12), left = size * 3.4, foot = size * 1.6, k, unit, step;
+  double x0, x1, top, size = CLAMP (height * 0.07, 6, 12), left = size * 3.4, foot = size * 1.6, k,
+    unit, step;
   g_autoptr (GArray) list = standing (layout, moment, &x0, &x1, &top);
   gboolean feet = layout->model->units == BL_UNITS_FEET;
 
@@ -333,7 +349,8 @@ bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, double w
       const Standing *s = &g_array_index (list, Standing, i);
 
       cairo_save (cr);
-      cairo_translate (cr, left + (width - left - (x1 - x0) * k) / 2 + (s->x - x0) * k, height - foot);
+      cairo_translate (cr, left + (width - left - (x1 - x0) * k) / 2 + (s->x - x0) * k,
+                       height - foot);
       cairo_scale (cr, k, k);
       bl_figure_draw (cr, s->placed->plant, &s->look, s->placed->seed % 12, &light, k * 2);
       cairo_restore (cr);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Charts in the same look: bloom through the year, heights from the viewing side, colour balance. */
+/* Charts in the same look: bloom through the year, heights from the viewing side, colour balance.
+ * */
 #pragma once
 
 #include <cairo.h>
@@ -21,6 +22,7 @@ void bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, dou
 void bl_chart_colors (cairo_t *cr, const BlLayout *layout, double width, double height);
 /* Months (1..12) in which something flowers: bit set, bit 1 = January. */
 guint bl_layout_bloom_months (const BlLayout *layout);
-/* The kinds of plants of an alternative, each once, in order of first flower: (element-type BlPlant),
+/* The kinds of plants of an alternative, each once, in order of first flower: (element-type
+ * BlPlant),
  * borrowed. Returns: (transfer container). */
 GPtrArray *bl_layout_kinds (const BlLayout *layout);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Edging along the bed line: brick, steel, stone or a cut edge, as solids seen through the camera. */
+/* Edging along the bed line: brick, steel, stone or a cut edge, as solids seen through the camera.
+ * */
 #include "base/rng.h"
 #include "draw/scene-private.h"
 
@@ -14,7 +15,8 @@ typedef struct
   double vary;
 } EdgeStyle;
 
-/* A modular brick laid flat is 8 × 4 in face with 2 1/4 in high (common practice); steel strip 1/8 in,
+/* A modular brick laid flat is 8 × 4 in face with 2 1/4 in high (common practice); steel strip 1/8
+ * in,
  * drawn somewhat thicker so that it shows; cut stone as sold in pieces of about a foot. */
 static const EdgeStyle styles[] = {
   [EDGE_NONE] = { 0 },
@@ -63,7 +65,8 @@ pieces (const BlScene *scene, const BlBed *bed, const EdgeStyle *style)
   const BlCamera *camera = bl_model_camera (scene->model);
   const BlPoints *ring = bed->ring;
   GArray *out = g_array_new (FALSE, FALSE, sizeof (Piece));
-  double around = bl_polygon_perimeter (ring), step, at = 0, nearest = INFINITY, from = 0, share = CLAMP (bed->edging_share, 0, 1);
+  double around = bl_polygon_perimeter (ring), step, at = 0, nearest = INFINITY, from = 0,
+    share = CLAMP (bed->edging_share, 0, 1);
   double turn = bl_polygon_signed_area (ring) > 0 ? 1 : -1;
   guint n = (guint) CLAMP (around / style->length, 3, 6000), seg = 0;
   BlPoint eye = camera ? BL_POINT (camera->x, camera->y) : BL_POINT (0, 0);
@@ -133,7 +136,8 @@ quad (BlPainting *p, const BlPoint q[4], BlColor c, double light)
   const BlFigureLight *l = &p->scene->light->figure;
   double e = p->scene->view == BL_VIEW_PHOTO ? sqrt (l->exposure) : 1;
 
-  cairo_set_source_rgb (p->cr, CLAMP (c.r * light * e * l->tint.r, 0, 1), CLAMP (c.g * light * e * l->tint.g, 0, 1),
+  cairo_set_source_rgb (p->cr, CLAMP (c.r * light * e * l->tint.r, 0, 1),
+                        CLAMP (c.g * light * e * l->tint.g, 0, 1),
                         CLAMP (c.b * light * e * l->tint.b, 0, 1));
   cairo_move_to (p->cr, q[0].x, q[0].y);
   for (int i = 1; i < 4; i++)
@@ -147,11 +151,15 @@ paint_piece (BlPainting *p, const Piece *piece, const EdgeStyle *style)
 {
   const BlCamera *camera = bl_model_camera (p->scene->model);
   BlRng rng = bl_rng (piece->seed);
-  double len = MAX (1e-6, bl_dist (piece->a, piece->b)), cut = style->joint / 2 / len, v = 1 + style->vary * bl_rng_range (&rng, -1, 1);
-  double width = style->width * bl_rng_range (&rng, 1 - style->vary * 0.5, 1 + style->vary * 0.5), h = style->height * bl_rng_range (&rng, 1 - style->vary, 1);
+  double len = MAX (1e-6, bl_dist (piece->a, piece->b)), cut = style->joint / 2 / len,
+    v = 1 + style->vary * bl_rng_range (&rng, -1, 1);
+  double width = style->width * bl_rng_range (&rng, 1 - style->vary * 0.5, 1 + style->vary * 0.5),
+    h = style->height * bl_rng_range (&rng, 1 - style->vary, 1);
   BlPoint in[2] = { bl_lerp (piece->a, piece->b, cut), bl_lerp (piece->a, piece->b, 1 - cut) };
-  BlPoint out[2] = { bl_add (in[0], bl_mul (piece->n, width)), bl_add (in[1], bl_mul (piece->n, width)) };
-  BlColor c = bl_color_mix (style->color, (BlColor) { 0.55, 0.45, 0.40, 1 }, style->vary * 2 * bl_rng_unit (&rng));
+  BlPoint out[2] = { bl_add (in[0], bl_mul (piece->n, width)),
+                     bl_add (in[1], bl_mul (piece->n, width)) };
+  BlColor c = bl_color_mix (style->color, (BlColor) { 0.55, 0.45, 0.40, 1 },
+                            style->vary * 2 * bl_rng_unit (&rng));
   BlPoint low[4], top[4], side[4];
   gboolean outside;
 

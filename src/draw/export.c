@@ -24,7 +24,8 @@ kind_of (const char *path, OutKind *kind, GError **error)
         return TRUE;
       }
   g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-               "“%s” has no ending that says what to write; end the name in .png, .svg or .pdf.", path);
+               "“%s” has no ending that says what to write; end the name in .png, .svg or .pdf.",
+                 path);
   return FALSE;
 }
 
@@ -38,7 +39,8 @@ typedef struct
 static Page
 page_for (const BlScene *scene, int width)
 {
-  double w = MAX (1e-6, scene->extent.x1 - scene->extent.x0), h = MAX (1e-6, scene->extent.y1 - scene->extent.y0);
+  double w = MAX (1e-6, scene->extent.x1 - scene->extent.x0),
+    h = MAX (1e-6, scene->extent.y1 - scene->extent.y0);
   Page page = { .width = width };
 
   if (scene->view == BL_VIEW_PLAN)
@@ -125,7 +127,8 @@ north_arrow (cairo_t *cr, const BlScene *scene, const Page *page)
 }
 
 static gboolean
-draw_page (const BlScene *scene, cairo_t *cr, const Page *page, double dpi_scale, const BlPaintOptions *options,
+draw_page (const BlScene *scene, cairo_t *cr, const Page *page, double dpi_scale,
+           const BlPaintOptions *options,
            GCancellable *cancellable, GError **error)
 {
   gboolean plan = scene->view == BL_VIEW_PLAN, ok;
@@ -139,7 +142,8 @@ draw_page (const BlScene *scene, cairo_t *cr, const Page *page, double dpi_scale
       cairo_paint (cr);
     }
   cairo_save (cr);
-  cairo_rectangle (cr, page->margin, page->margin, page->width - 2 * page->margin, page->height - 2 * page->margin - page->foot);
+  cairo_rectangle (cr, page->margin, page->margin, page->width - 2 * page->margin,
+                   page->height - 2 * page->margin - page->foot);
   cairo_clip (cr);
   cairo_translate (cr, page->margin, page->margin);
   cairo_scale (cr, page->k, page->k);
@@ -160,13 +164,15 @@ check_surface (cairo_status_t status, const char *path, GError **error)
   if (status == CAIRO_STATUS_SUCCESS)
     return TRUE;
   g_set_error (error, BL_ERROR, status == CAIRO_STATUS_NO_MEMORY ? BL_ERROR_FAILED : BL_ERROR_FILE,
-               "“%s” can't be written (%s); check the folder and the space left, or choose a smaller width.", path,
+               "“%s” can't be written (%s); check the folder and the space left, "
+               "or choose a smaller width.", path,
                cairo_status_to_string (status));
   return FALSE;
 }
 
 static gboolean
-export_to (const BlScene *scene, const char *path, OutKind kind, const Page *page, GCancellable *cancellable, GError **error)
+export_to (const BlScene *scene, const char *path, OutKind kind, const Page *page,
+           GCancellable *cancellable, GError **error)
 {
   BlPaintOptions options = { .vector = kind != OUT_PNG };
   g_autoptr (GBytes) jpeg = NULL;
@@ -177,17 +183,20 @@ export_to (const BlScene *scene, const char *path, OutKind kind, const Page *pag
 
   if (kind != OUT_PNG && scene->photo != NULL)
     {
-      jpeg = bl_image_to_jpeg (scene->photo, MAX (scene->photo->width, scene->photo->height), 90, NULL, NULL, error);
+      jpeg = bl_image_to_jpeg (scene->photo, MAX (scene->photo->width, scene->photo->height), 90,
+                               NULL, NULL, error);
       if (jpeg == NULL)
         return FALSE;
       options.jpeg = jpeg;
     }
-  surface = kind == OUT_PNG   ? cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) page->width, (int) page->height)
+  surface = kind == OUT_PNG   ? cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) page->width,
+                                                            (int) page->height)
             : kind == OUT_SVG ? cairo_svg_surface_create (path, page->width, page->height)
                               : cairo_pdf_surface_create (path, page->width, page->height);
   cr = cairo_create (surface);
   ok = check_surface (cairo_status (cr), path, error) &&
-       draw_page (scene, cr, page, kind == OUT_PNG ? 1 : 300.0 / 72.0, &options, cancellable, error);
+       draw_page (scene, cr, page, kind == OUT_PNG ? 1 : 300.0 / 72.0, &options, cancellable,
+                  error);
   cairo_destroy (cr);
   if (ok)
     {
@@ -200,12 +209,15 @@ export_to (const BlScene *scene, const char *path, OutKind kind, const Page *pag
         }
       ok = check_surface (status, path, error);
     }
+  cairo_surface_finish (surface);
+  bl_paint_forget_vectors (surface);
   cairo_surface_destroy (surface);
   return ok;
 }
 
 gboolean
-bl_scene_export (const BlScene *scene, const char *path, int width, GCancellable *cancellable, GError **error)
+bl_scene_export (const BlScene *scene, const char *path, int width, GCancellable *cancellable,
+                 GError **error)
 {
   OutKind kind;
   Page page;
@@ -215,13 +227,15 @@ bl_scene_export (const BlScene *scene, const char *path, int width, GCancellable
     return FALSE;
   if (width < 16 || width > 16384)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "a picture %d wide can't be drawn; choose a width from 16 to 16384.", width);
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   "a picture %d wide can't be drawn; choose a width from 16 to 16384.", width);
       return FALSE;
     }
   page = page_for (scene, width);
   if (page.height > 30000)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "the picture would be %.0f high; choose a smaller width.", page.height);
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   "the picture would be %.0f high; choose a smaller width.", page.height);
       return FALSE;
     }
   return export_to (scene, path, kind, &page, cancellable, error);

@@ -32,7 +32,8 @@ fig_head_is_long (const Fig *f)
 {
   BlFlowerShape s = f->plant->flower;
 
-  return s == BL_FLOWER_SPIKE || s == BL_FLOWER_PLUME || s == BL_FLOWER_PANICLE || s == BL_FLOWER_CATKIN;
+  return s == BL_FLOWER_SPIKE || s == BL_FLOWER_PLUME || s == BL_FLOWER_PANICLE ||
+      s == BL_FLOWER_CATKIN;
 }
 
 double
@@ -65,7 +66,8 @@ daisy (Fig *f, const Head *h)
     {
       fig_oval (f, h->layer, h->x, h->y, 0, cone * 1.1, cone * 1.1, h->main, h->value - 0.05);
       fig_next (f);
-      fig_oval (f, h->layer, h->x + 0.3 * cone * f->lx, h->y + 0.45 * cone, 0, cone * 0.5, cone * 0.4,
+      fig_oval (f, h->layer, h->x + 0.3 * cone * f->lx, h->y + 0.45 * cone, 0, cone * 0.5,
+                cone * 0.4,
                 h->main, h->value + 0.3);
       return;
     }
@@ -73,7 +75,8 @@ daisy (Fig *f, const Head *h)
     {
       fig_oval (f, h->layer, h->x, h->y, 0, cone, cone, f->green, h->value);
       fig_next (f);
-      fig_oval (f, h->layer, h->x, h->y + cone * 0.4, 0, cone * 0.6, cone * 0.45, h->main, h->value);
+      fig_oval (f, h->layer, h->x, h->y + cone * 0.4, 0, cone * 0.6, cone * 0.45, h->main,
+                h->value);
       return;
     }
   if (h->px < 5)
@@ -85,15 +88,19 @@ daisy (Fig *f, const Head *h)
     }
   for (int pass = 0; pass < 2; pass++)
     {
-      double q[5] = { r * (pass ? 0.97 : 1.0), cone * 0.5, facing, tilt, r * (n > 9 ? 0.36 : 0.46) };
+      double q[5] = { r * (pass ? 0.97 : 1.0), cone * 0.5, facing, tilt,
+                      r * (n > 9 ? 0.36 : 0.46) };
 
-      fig_rays (f, h->layer, pass ? (n + 1) / 2 : n, h->x, h->y - r * 0.06, fig_range (f, 0, 6), q, h->main,
+      fig_rays (f, h->layer, pass ? (n + 1) / 2 : n, h->x, h->y - r * 0.06, fig_range (f, 0, 6), q,
+                h->main,
                 h->value + (pass ? 0.16 : -0.12));
       fig_next (f);
     }
-  fig_oval (f, h->layer, h->x, h->y + cone * 0.16, tilt, cone, cone * MAX (0.68, facing), h->eye, h->value - 0.20);
+  fig_oval (f, h->layer, h->x, h->y + cone * 0.16, tilt, cone, cone * MAX (0.68, facing), h->eye,
+            h->value - 0.20);
   fig_next (f);
-  fig_oval (f, h->layer, h->x + cone * 0.28 * f->lx, h->y + cone * 0.42, tilt, cone * 0.55, cone * 0.38,
+  fig_oval (f, h->layer, h->x + cone * 0.28 * f->lx, h->y + cone * 0.42, tilt, cone * 0.55,
+            cone * 0.38,
             h->eye, h->value + 0.22);
 }
 
@@ -107,7 +114,8 @@ axis_head (Fig *f, const Head *h, double fat, double gap, gboolean loose)
 
   fig_next (f);
   if (h->px > 8)
-    fig_blade (f, h->layer, (double[8]) { h->x, h->y, h->x + c * h->size * 0.5, h->y + s * h->size * 0.5,
+    fig_blade (f, h->layer, (double[8]) { h->x, h->y, h->x + c * h->size * 0.5,
+                                          h->y + s * h->size * 0.5,
                h->x + c * h->size * 0.96, h->y + s * h->size * 0.96, h->size * fat * 0.14, 0 },
                h->stage == FIG_STAGE_SEED ? h->main : f->green, h->value - 0.15);
   fig_next (f);
@@ -115,8 +123,10 @@ axis_head (Fig *f, const Head *h, double fat, double gap, gboolean loose)
     for (guint k = 0; k < across; k++)
       {
         double t = (i + 0.25 + fig_range (f, 0, 0.5)) / rows, u = (k + 0.5) / across * 2 - 1;
-        double w = h->size * fat * (loose ? (1 - 0.82 * t) : 0.62 * sqrt (MAX (0.04, 1 - t * t * 0.96)));
-        double side = (u + fig_sway (f, 0.3)) * w, along = t * h->size + (loose ? fabs (u) * w * 0.35 : 0);
+        double w = h->size * fat * (loose ? (1 - 0.82 * t) : 0.62 * sqrt (MAX (0.04,
+            1 - t * t * 0.96)));
+        double side = (u + fig_sway (f, 0.3)) * w,
+          along = t * h->size + (loose ? fabs (u) * w * 0.35 : 0);
         double x = h->x + c * along - s * side, y = h->y + s * along + c * side;
         double v = h->value + 0.20 * (u * -s * f->lx > 0 ? 1 : -1) * fabs (u) + fig_sway (f, 0.14);
         gboolean closed = h->stage == FIG_STAGE_BUD || (h->stage == FIG_STAGE_OPEN && t > 0.86);
@@ -125,7 +135,8 @@ axis_head (Fig *f, const Head *h, double fat, double gap, gboolean loose)
         if (h->stage == FIG_STAGE_SEED && fig_unit (f) < 0.25)
           continue;
         fig_oval (f, h->layer, x, y, h->angle + u, r, r * 0.72,
-                  h->stage == FIG_STAGE_BUD && t > 0.4 ? f->green : h->main, v - (closed ? 0.08 : 0));
+                  h->stage == FIG_STAGE_BUD && t > 0.4 ? f->green : h->main,
+                    v - (closed ? 0.08 : 0));
       }
 }
 
@@ -141,12 +152,16 @@ airy (Fig *f, const Head *h)
     for (int side = -1; side <= 1; side += 2)
       {
         double t = (i + fig_range (f, 0.1, 0.9)) / rows, along = t * h->size * 0.86;
-        double x = h->x + c * along + s * bow * h->size * t * t, y = h->y + s * along - c * bow * h->size * t * t;
-        double l = h->size * (0.40 - 0.26 * t) * fig_range (f, 0.6, 1.1), a = h->angle + side * fig_range (f, 0.30, 0.85);
+        double x = h->x + c * along + s * bow * h->size * t * t,
+          y = h->y + s * along - c * bow * h->size * t * t;
+        double l = h->size * (0.40 - 0.26 * t) * fig_range (f, 0.6, 1.1),
+          a = h->angle + side * fig_range (f, 0.30, 0.85);
         double ex = x + l * cos (a), ey = y + l * sin (a), v = h->value + fig_sway (f, 0.3);
 
-        fig_blade (f, h->layer, (double[8]) { x, y, (x + ex) / 2, (y + ey) / 2, ex, ey, 0.7 * f->px, 0.5 * f->px }, h->main, v - 0.1);
-        fig_oval (f, h->layer, ex, ey, a, MAX (0.0032, 1.15 * f->px), MAX (0.0018, 0.7 * f->px), h->main, v + 0.12);
+        fig_blade (f, h->layer, (double[8]) { x, y, (x + ex) / 2, (y + ey) / 2, ex, ey, 0.7 * f->px,
+                                              0.5 * f->px }, h->main, v - 0.1);
+        fig_oval (f, h->layer, ex, ey, a, MAX (0.0032, 1.15 * f->px), MAX (0.0018, 0.7 * f->px),
+                  h->main, v + 0.12);
       }
 }
 
@@ -162,9 +177,12 @@ plume (Fig *f, const Head *h, double fat)
     for (int side = -1; side <= 1; side++)
       {
         double t = (i + 0.5) / rows, along = t * h->size * 0.88;
-        double x = h->x + c * along + s * bow * h->size * t * t, y = h->y + s * along - c * bow * h->size * t * t;
-        double l = h->size * fat * (1.15 - 0.85 * t) * fig_range (f, 0.8, 1.2), a = h->angle + side * (0.62 - 0.3 * t);
-        double v = h->value + 0.16 * (side * -s * f->lx > 0 ? 1 : -1) * abs (side) + fig_sway (f, 0.18);
+        double x = h->x + c * along + s * bow * h->size * t * t,
+          y = h->y + s * along - c * bow * h->size * t * t;
+        double l = h->size * fat * (1.15 - 0.85 * t) * fig_range (f, 0.8, 1.2),
+          a = h->angle + side * (0.62 - 0.3 * t);
+        double v = h->value + 0.16 * (side * -s * f->lx > 0 ? 1 : -1) * abs (side) + fig_sway (f,
+            0.18);
 
         if (h->stage == FIG_STAGE_BUD)
           l *= 0.6;
@@ -181,7 +199,8 @@ globe (Fig *f, const Head *h)
 
   fig_next (f);
   if (h->px > 10)
-    fig_rays (f, h->layer, 16, h->x, cy, fig_range (f, 0, 1), (double[5]) { r, r * 0.5, 1, 0, r * 0.17 }, t, h->value - 0.12);
+    fig_rays (f, h->layer, 16, h->x, cy, fig_range (f, 0, 1), (double[5]) { r, r * 0.5, 1, 0,
+        r * 0.17 }, t, h->value - 0.12);
   fig_oval (f, h->layer, h->x, cy, 0, r * 0.86, r * 0.86, t, h->value - 0.26);
   fig_next (f);
   for (guint i = 0; i < n; i++)
@@ -198,7 +217,8 @@ globe (Fig *f, const Head *h)
 static void
 umbel (Fig *f, const Head *h)
 {
-  double rx = h->size / 2 * (h->stage == FIG_STAGE_BUD ? 0.75 : 1), ry = rx * 0.34, top = h->y + rx * 0.42;
+  double rx = h->size / 2 * (h->stage == FIG_STAGE_BUD ? 0.75 : 1), ry = rx * 0.34,
+    top = h->y + rx * 0.42;
   guint n = (guint) CLAMP (h->px * 0.95, 4, 30);
   double d = MAX (rx * 0.155, 0.95 * f->px);
   FigTones t = h->main;
@@ -227,7 +247,8 @@ umbel (Fig *f, const Head *h)
 static void
 petals (Fig *f, const Head *h, guint n, double width, BlLeafShape shape, double throat)
 {
-  double r = h->size / 2, facing = f->plant->form == BL_FORM_BULB ? fig_range (f, 0.8, 1.0) : fig_range (f, 0.5, 0.95), phase = fig_range (f, 0, 6.28);
+  double r = h->size / 2, facing = f->plant->form == BL_FORM_BULB ? fig_range (f, 0.8,
+      1.0) : fig_range (f, 0.5, 0.95), phase = fig_range (f, 0, 6.28);
   double cx = h->x, cy = h->y + r * (1 - facing) * 0.5;
 
   fig_next (f);
@@ -241,7 +262,8 @@ petals (Fig *f, const Head *h, guint n, double width, BlLeafShape shape, double 
       double a = phase + i * 2 * G_PI / n, x = cos (a), y = sin (a) * facing, l = r * hypot (x, y);
       double v = h->value + 0.12 * y + 0.14 * x * f->lx + (i % 2 ? 0.07 : -0.07);
 
-      fig_leaf (f, h->layer, shape, cx, cy, atan2 (y, x), l, r * width * (0.65 + 0.35 * fabs (x)), 0.05, h->main, v);
+      fig_leaf (f, h->layer, shape, cx, cy, atan2 (y, x), l, r * width * (0.65 + 0.35 * fabs (x)),
+                0.05, h->main, v);
     }
   fig_next (f);
   if (throat > 0)
@@ -256,13 +278,16 @@ goblet (Fig *f, const Head *h)
 
   fig_next (f);
   for (int i = -1; i <= 1; i += 2)
-    fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x, h->y, h->angle + i * 0.26, l * 0.96, w * 0.9, i * 0.10, h->main,
+    fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x, h->y, h->angle + i * 0.26, l * 0.96, w * 0.9,
+              i * 0.10, h->main,
               h->value - 0.12 + 0.16 * (-i * f->lx));
   fig_next (f);
-  fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x, h->y - l * 0.02, h->angle, l * 0.94, w * 1.05, 0.02, h->main, h->value + 0.08);
+  fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x, h->y - l * 0.02, h->angle, l * 0.94, w * 1.05, 0.02,
+            h->main, h->value + 0.08);
   fig_next (f);
   if (h->px > 12)
-    fig_leaf (f, h->layer, BL_LEAF_LANCE, h->x + l * 0.07 * f->lx, h->y + l * 0.1, h->angle, l * 0.7, w * 0.4, 0,
+    fig_leaf (f, h->layer, BL_LEAF_LANCE, h->x + l * 0.07 * f->lx, h->y + l * 0.1, h->angle,
+              l * 0.7, w * 0.4, 0,
               h->main, h->value + 0.24);
 }
 
@@ -276,7 +301,8 @@ bell (Fig *f, const Head *h)
   if (h->px > 7)
     {
       fig_next (f);
-      fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x + 0.14 * l * f->lx, h->y - l * 0.12, sag, l * 0.7, l * 0.34, 0,
+      fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x + 0.14 * l * f->lx, h->y - l * 0.12, sag, l * 0.7,
+                l * 0.34, 0,
                 h->main, h->value + 0.2);
     }
 }
@@ -287,7 +313,8 @@ capsule (Fig *f, const Head *h)
   double r = MAX (h->size * 0.16, 0.9 * f->px);
 
   fig_next (f);
-  fig_oval (f, h->layer, h->x + r * cos (h->angle), h->y + r * sin (h->angle), h->angle, r * 1.25, r * 0.75,
+  fig_oval (f, h->layer, h->x + r * cos (h->angle), h->y + r * sin (h->angle), h->angle, r * 1.25,
+            r * 0.75,
             h->main, h->value);
 }
 
@@ -299,7 +326,8 @@ closed_bud (Fig *f, const Head *h)
   fig_next (f);
   fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x, h->y, h->angle, l, l * 0.5, 0, f->green, h->value);
   fig_next (f);
-  fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x + l * 0.3 * cos (h->angle), h->y + l * 0.3 * sin (h->angle), h->angle,
+  fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x + l * 0.3 * cos (h->angle),
+            h->y + l * 0.3 * sin (h->angle), h->angle,
             l * 0.68, l * 0.4, 0, h->main, h->value + 0.05);
 }
 
@@ -324,14 +352,18 @@ trumpet (Fig *f, const Head *h)
 
       petals (f, h, 6, 0.72, BL_LEAF_OVAL, 0);
       fig_next (f);
-      fig_blade (f, h->layer, (double[8]) { h->x, h->y + r * 0.1, h->x + side * r * 0.24, h->y + r * 0.1,
-                 h->x + side * r * 0.52, h->y + r * 0.04, r * 0.36, r * 0.66 }, h->eye, h->value - 0.05);
+      fig_blade (f, h->layer, (double[8]) { h->x, h->y + r * 0.1, h->x + side * r * 0.24,
+                                            h->y + r * 0.1,
+                 h->x + side * r * 0.52, h->y + r * 0.04, r * 0.36, r * 0.66 }, h->eye,
+                   h->value - 0.05);
       fig_next (f);
-      fig_oval (f, h->layer, h->x + side * r * 0.52, h->y + r * 0.04, 0, r * 0.17, r * 0.34, h->eye, h->value - 0.24);
+      fig_oval (f, h->layer, h->x + side * r * 0.52, h->y + r * 0.04, 0, r * 0.17, r * 0.34, h->eye,
+                h->value - 0.24);
       return;
     }
   if (h->px > 6)
-    fig_blade (f, h->layer, (double[8]) { h->x - 0.6 * r * cos (h->angle), h->y - 0.6 * r * sin (h->angle), h->x, h->y,
+    fig_blade (f, h->layer, (double[8]) { h->x - 0.6 * r * cos (h->angle),
+                                          h->y - 0.6 * r * sin (h->angle), h->x, h->y,
                h->x, h->y + r * 0.1, r * 0.16, r * 0.6 }, h->main, h->value - 0.28);
   petals (f, h, 6, 0.62, BL_LEAF_OVAL, 0.22);
 }
@@ -374,7 +406,8 @@ draw_head (Fig *f, Head *h, BlFlowerShape shape)
   switch (shape)
     {
     case BL_FLOWER_DAISY: daisy (f, h); break;
-    case BL_FLOWER_SPIKE: axis_head (f, h, f->plant->type == BL_TYPE_GRASS ? 0.10 : 0.20, 0.58, FALSE); break;
+    case BL_FLOWER_SPIKE: axis_head (f, h, f->plant->type == BL_TYPE_GRASS ? 0.10 : 0.20, 0.58,
+                                     FALSE); break;
     case BL_FLOWER_PLUME: plume (f, h, f->plant->type == BL_TYPE_GRASS ? 0.22 : 0.30); break;
     case BL_FLOWER_GLOBE: globe (f, h); break;
     case BL_FLOWER_UMBEL: umbel (f, h); break;
@@ -394,7 +427,8 @@ draw_head (Fig *f, Head *h, BlFlowerShape shape)
 }
 
 void
-fig_head (Fig *f, int layer, FigStage stage, double x, double y, double angle, double size, double value)
+fig_head (Fig *f, int layer, FigStage stage, double x, double y, double angle, double size,
+          double value)
 {
   Head h = { layer, stage, x, y, angle, MAX (size, 2 * f->px), value, f->petal, f->eye, 0 };
   BlFlowerShape shape = f->plant->flower;
@@ -416,7 +450,8 @@ fig_fruit (Fig *f, int layer, double x, double y, double value)
   if (r * f->detail > 2)
     {
       fig_next (f);
-      fig_oval (f, layer, x + 0.3 * r * f->lx, y + 0.35 * r, 0, r * 0.4, r * 0.4, f->fruit, value + 0.4);
+      fig_oval (f, layer, x + 0.3 * r * f->lx, y + 0.35 * r, 0, r * 0.4, r * 0.4, f->fruit,
+                value + 0.4);
     }
   fig_end (f);
 }

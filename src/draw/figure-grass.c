@@ -16,9 +16,11 @@ static void
 blades (Fig *f, const Blades *b)
 {
   double width = MAX (CLAMP (f->plant->leaf_size * 0.012, 0.0022, 0.012) * b->fine, 1.15 * f->px);
-  guint n = (guint) CLAMP (f->half * 2 * f->detail * 0.95 * b->many * (0.35 + 0.65 * f->full), 22, 250);
+  guint n = (guint) CLAMP (f->half * 2 * f->detail * 0.95 * b->many * (0.35 + 0.65 * f->full), 22,
+                           250);
 
-  fig_blob (f, 2, 0, b->top * 0.22, f->half * MAX (b->crown, 0.35) * 0.8, b->top * 0.26, f->leaf, 0.10);
+  fig_blob (f, 2, 0, b->top * 0.22, f->half * MAX (b->crown, 0.35) * 0.8, b->top * 0.26, f->leaf,
+            0.10);
   for (guint i = 0; i < n; i++)
     {
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2.0 * i / n, sharp, h, ex, ey, cx, cy, v;
@@ -31,7 +33,9 @@ blades (Fig *f, const Blades *b)
       cx = u * f->half * (b->crown + (b->reach - b->crown) * 0.30);
       cy = h * (1.02 + 0.30 * b->drop * fabs (u));
       v = 0.22 + 0.36 * (z + 1) / 2 + 0.20 * u * f->lx + 0.12 * (sharp - 0.8) + fig_sway (f, 0.24);
-      fig_blade (f, 4 + (int) (9 * (z + 1) / 2 * 3), (double[8]) { u * f->half * b->crown + fig_sway (f, 0.05 * f->half), 0, cx, cy, ex, ey,
+      fig_blade (f, 4 + (int) (9 * (z + 1) / 2 * 3),
+                 (double[8]) { u * f->half * b->crown + fig_sway (f, 0.05 * f->half), 0, cx, cy, ex,
+                               ey,
                  width * fig_range (f, 0.8, 1.25), width * 0.2 }, f->leaf, v);
     }
 }
@@ -46,9 +50,11 @@ culms (Fig *f, guint n, double crown, double lean, double nod)
     return;
   for (guint i = 0; i < n; i++)
     {
-      double u = n > 1 ? 2 * (i + 0.5) / n - 1 + fig_sway (f, 1.0 / n) : 0, z = fig_range (f, -1, 1);
+      double u = n > 1 ? 2 * (i + 0.5) / n - 1 + fig_sway (f, 1.0 / n) : 0, z = fig_range (f, -1,
+          1);
       FigStage stage = fig_stage (f, i);
-      double top = f->height * (1 - 0.20 * u * u * (0.5 + nod) - 0.13 * fig_unit (f) * (i != n / 2)), x = u * f->half * lean;
+      double top = f->height * (1 - 0.20 * u * u * (0.5 + nod) - 0.13 * fig_unit (f)
+                                * (i != n / 2)), x = u * f->half * lean;
       double len = size * fig_range (f, 0.85, 1.1), hx, hy, a;
       int layer = 34 + (int) (10 * (z + 1));
 
@@ -56,8 +62,10 @@ culms (Fig *f, guint n, double crown, double lean, double nod)
         continue;
       a = G_PI / 2 - u * (0.10 + nod) - 0.04;
       hx = x - len * 0.8 * cos (a), hy = top - len * sin (a) * 0.95;
-      fig_blade (f, layer - 8, (double[8]) { u * f->half * crown, 0, u * f->half * (crown + (lean - crown) * 0.35),
-                 hy * 0.7, hx, hy, MAX (0.003, 0.9 * f->px), 0.6 * f->px }, stage == FIG_STAGE_SEED ? f->seed_tones : f->green,
+      fig_blade (f, layer - 8, (double[8]) { u * f->half * crown, 0,
+                                             u * f->half * (crown + (lean - crown) * 0.35),
+                 hy * 0.7, hx, hy, MAX (0.003, 0.9 * f->px), 0.6 * f->px },
+                   stage == FIG_STAGE_SEED ? f->seed_tones : f->green,
                  0.40 + 0.16 * z + 0.12 * u * f->lx);
       fig_head (f, layer, stage, hx, hy, a, len, 0.44 + 0.16 * z + 0.2 * u * f->lx);
     }
@@ -81,7 +89,8 @@ stubble (Fig *f)
     {
       double u = fig_range (f, -1, 1);
 
-      fig_tuft (f, 3 + (int) (i % 8), 3, u * f->half * 0.8, 0, G_PI / 2 - u * 0.35, f->height * fig_range (f, 0.6, 1), 0.4,
+      fig_tuft (f, 3 + (int) (i % 8), 3, u * f->half * 0.8, 0, G_PI / 2 - u * 0.35,
+                f->height * fig_range (f, 0.6, 1), 0.4,
                 1.0 * f->px, f->leaf, fig_range (f, 0.25, 0.8));
     }
   return TRUE;
@@ -90,11 +99,13 @@ stubble (Fig *f)
 void
 fig_form_fountain_grass (Fig *f)
 {
-  guint n = (guint) CLAMP ((5 + 34 * f->half * 2) * (0.3 + 0.7 * f->full), 3, MIN (44, 4 + f->half * f->detail / 3));
+  guint n = (guint) CLAMP ((5 + 34 * f->half * 2) * (0.3 + 0.7 * f->full), 3,
+                           MIN (44, 4 + f->half * f->detail / 3));
 
   if (stubble (f))
     return;
-  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.16, .reach = 1.0, .drop = 0.85, .fine = 1, .many = 1.1 });
+  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.16, .reach = 1.0, .drop = 0.85, .fine = 1,
+                         .many = 1.1 });
   fig_part (f, 41);
   culms (f, n, 0.12, 0.92, 0.42);
 }
@@ -102,11 +113,13 @@ fig_form_fountain_grass (Fig *f)
 void
 fig_form_upright_grass (Fig *f)
 {
-  guint n = (guint) CLAMP ((5 + 42 * f->half * 2) * (0.3 + 0.7 * f->full), 4, MIN (48, 4 + f->half * f->detail / 2.4));
+  guint n = (guint) CLAMP ((5 + 42 * f->half * 2) * (0.3 + 0.7 * f->full), 4,
+                           MIN (48, 4 + f->half * f->detail / 2.4));
 
   if (stubble (f))
     return;
-  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.42, .reach = 0.98, .drop = 0.34, .fine = 1.15, .many = 1.2 });
+  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.42, .reach = 0.98, .drop = 0.34,
+                         .fine = 1.15, .many = 1.2 });
   fig_part (f, 42);
   culms (f, n, 0.36, 0.66, 0.10);
 }
@@ -118,7 +131,8 @@ fig_form_tussock (Fig *f)
 
   if (stubble (f))
     return;
-  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.20, .reach = 1.0, .drop = 0.95, .fine = 0.7, .many = 1.35 });
+  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.20, .reach = 1.0, .drop = 0.95,
+                         .fine = 0.7, .many = 1.35 });
   fig_part (f, 43);
   culms (f, n, 0.14, 0.7, 0.3);
 }

@@ -55,22 +55,27 @@ side_heads (Fig *f, int layer, const FigStem *stem, guint index, double size, do
     {
       double t = 0.97 - 0.30 * (i + fig_unit (f)) / MAX (1, n);
       FigTip p = fig_stem_at (stem, t);
-      double side = i % 2 ? 1 : -1, l = f->height * fig_range (f, 0.06, 0.16), a = p.angle + side * fig_range (f, 0.35, 0.8);
+      double side = i % 2 ? 1 : -1, l = f->height * fig_range (f, 0.06, 0.16),
+        a = p.angle + side * fig_range (f, 0.35, 0.8);
       double x = p.x + l * cos (a), y = MIN (p.y + l * sin (a), stem->y1 * 1.01);
       FigStage stage = fig_stage (f, index * 7 + i + 3);
 
       if (stage == FIG_STAGE_NONE)
         continue;
-      fig_blade (f, layer, (double[8]) { p.x, p.y, p.x + 0.6 * l * cos (a), p.y + 0.4 * l * sin (a), x, y,
-                 stem->width * 0.6, stem->width * 0.45 }, stage == FIG_STAGE_SEED ? f->seed_tones : f->green, value - 0.1);
-      fig_head (f, layer + 1, stage, x, y, a * 0.5 + G_PI / 4, size * fig_range (f, 0.75, 1), value);
+      fig_blade (f, layer, (double[8]) { p.x, p.y, p.x + 0.6 * l * cos (a), p.y + 0.4 * l * sin (a),
+                                         x, y,
+                 stem->width * 0.6, stem->width * 0.45 }, stage == FIG_STAGE_SEED ? f->seed_tones
+                   : f->green, value - 0.1);
+      fig_head (f, layer + 1, stage, x, y, a * 0.5 + G_PI / 4, size * fig_range (f, 0.75, 1),
+                value);
     }
 }
 
 static void
 one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double leaf_step)
 {
-  double depth = (rank + 0.5) / n, size = fig_head_size (f), reach = f->half * (0.98 - size / (4 * f->half + size));
+  double depth = (rank + 0.5) / n, size = fig_head_size (f),
+    reach = f->half * (0.98 - size / (4 * f->half + size));
   FigStage stage = fig_stage (f, p->index);
   double head = stage == FIG_STAGE_NONE ? 0 : fig_head_is_long (f) ? size * 0.95 : size * 0.35;
   double top = p->top * (stage == FIG_STAGE_NONE && fig_has_heads (f) ? f->foliage : f->height);
@@ -89,11 +94,14 @@ one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double le
     {
       if (f->leaf_amount > 0.2 && !s.droop)
         for (int k = -1; k <= 1; k++)
-          fig_leaf (f, layer + 1, f->plant->leaf, tip.x, tip.y, tip.angle + k * 0.55, f->leaf_len * 0.62,
-                    f->leaf_len * 0.6 * fig_leaf_ratio (f->plant->leaf) * 0.8, k * -0.1, f->leaf, value + 0.14);
+          fig_leaf (f, layer + 1, f->plant->leaf, tip.x, tip.y, tip.angle + k * 0.55,
+                    f->leaf_len * 0.62,
+                    f->leaf_len * 0.6 * fig_leaf_ratio (f->plant->leaf) * 0.8, k * -0.1, f->leaf,
+                      value + 0.14);
       return;
     }
-  fig_head (f, layer + 2, stage, tip.x, tip.y, tip.angle, size * fig_range (f, 0.86, 1.06), value + 0.10);
+  fig_head (f, layer + 2, stage, tip.x, tip.y, tip.angle, size * fig_range (f, 0.86, 1.06),
+            value + 0.10);
   if (h->branch > 0 && fig_unit (f) < h->branch + 0.4 * (size < 0.045))
     side_heads (f, layer + 1, &s, p->index, size, value + 0.04);
 }
@@ -102,11 +110,14 @@ static void
 base_mass (Fig *f, double height, double width)
 {
   FigCluster c[FIG_MAX_CLUSTERS];
-  double ratio = fig_leaf_ratio (f->plant->leaf), coarse = sqrt (2 * width * height * 2.4 / (f->budget * 0.4 * 0.5 * ratio));
-  FigMass m = { .profile = FIG_DOME, .y0 = 0, .y1 = height, .half = width, .layer = 2, .n_clusters = 22,
+  double ratio = fig_leaf_ratio (f->plant->leaf),
+    coarse = sqrt (2 * width * height * 2.4 / (f->budget * 0.4 * 0.5 * ratio));
+  FigMass m = { .profile = FIG_DOME, .y0 = 0, .y1 = height, .half = width, .layer = 2,
+                .n_clusters = 22,
                 .n_leaves = f->budget * 2 / 5, .shape = f->plant->leaf,
                 .leaf = MAX (MIN (f->leaf_len, height * 0.7), MIN (coarse, height * 0.16)),
-                .droop = 0.2, .amount = f->leaf_amount, .core = ratio < 0.2 ? 0.3 : 0.62, .tones = f->leaf };
+                .droop = 0.2, .amount = f->leaf_amount, .core = ratio < 0.2 ? 0.3 : 0.62,
+                  .tones = f->leaf };
 
   if (f->leaf_amount < 0.08)
     return;
@@ -141,34 +152,39 @@ clump (Fig *f, const Habit *h)
   for (guint i = 0; i < n; i++)
     {
       fig_part (f, 1000 + place[i].index);
-      one_stem (f, h, &place[i], i, n, MAX (f->leaf_len * 0.34, span / per_stem * (h->paired ? 2 : 1)));
+      one_stem (f, h, &place[i], i, n, MAX (f->leaf_len * 0.34,
+                                            span / per_stem * (h->paired ? 2 : 1)));
     }
 }
 
 void
 fig_form_upright_clump (Fig *f)
 {
-  clump (f, &(Habit) { .crown = 0.42, .arch = 0.05, .dome = 0.20, .from = 0.06, .to = 1.0, .many = 1.15, .branch = 0.35,
+  clump (f, &(Habit) { .crown = 0.42, .arch = 0.05, .dome = 0.20, .from = 0.06, .to = 1.0,
+                       .many = 1.15, .branch = 0.35,
                        .paired = TRUE, .base = 0.45 });
 }
 
 void
 fig_form_spire_clump (Fig *f)
 {
-  clump (f, &(Habit) { .crown = 0.40, .arch = -0.1, .dome = 0.16, .from = 0.05, .to = 1.0, .many = 1.15, .branch = 0.0,
+  clump (f, &(Habit) { .crown = 0.40, .arch = -0.1, .dome = 0.16, .from = 0.05, .to = 1.0,
+                       .many = 1.15, .branch = 0.0,
                        .paired = TRUE, .base = f->height > f->foliage * 1.12 ? 0.92 : 0.5 });
 }
 
 void
 fig_form_daisy_clump (Fig *f)
 {
-  clump (f, &(Habit) { .crown = 0.38, .arch = 0.12, .dome = 0.24, .from = 0.05, .to = 0.92, .many = 1.0, .branch = 0.75,
+  clump (f, &(Habit) { .crown = 0.38, .arch = 0.12, .dome = 0.24, .from = 0.05, .to = 0.92,
+                       .many = 1.0, .branch = 0.75,
                        .base = 0.62 });
 }
 
 void
 fig_form_umbel_clump (Fig *f)
 {
-  clump (f, &(Habit) { .crown = 0.40, .arch = 0.04, .dome = 0.17, .from = 0.05, .to = 0.95, .many = 0.95, .branch = 0.30,
+  clump (f, &(Habit) { .crown = 0.40, .arch = 0.04, .dome = 0.17, .from = 0.05, .to = 0.95,
+                       .many = 0.95, .branch = 0.30,
                        .base = 0.60 });
 }

@@ -5,7 +5,8 @@
 static gboolean
 is_dry (const Fig *f)
 {
-  return (f->look->state == BL_STATE_STANDING && f->leaf_amount < 0.4) || (f->look->state == BL_STATE_DORMANT && f->leaf_amount < 0.3) || f->leaf_amount < 0.06;
+  return (f->look->state == BL_STATE_STANDING && f->leaf_amount < 0.4) ||
+      (f->look->state == BL_STATE_DORMANT && f->leaf_amount < 0.3) || f->leaf_amount < 0.06;
 }
 
 /* What is left in winter of a soft plant: bent stalks and rags of leaf. */
@@ -18,9 +19,11 @@ remains (Fig *f, double height)
 
   for (guint i = 0; i < n; i++)
     {
-      double u = fig_range (f, -1, 1), y = height * fig_range (f, 0.25, 1) * (1 - 0.5 * u * u), x = u * f->half;
+      double u = fig_range (f, -1, 1), y = height * fig_range (f, 0.25, 1) * (1 - 0.5 * u * u),
+        x = u * f->half;
 
-      fig_blade (f, 2 + (int) (i % 6), (double[8]) { u * f->half * 0.5, 0, x * 0.7, y, x, y * 0.7, 1.1 * f->px, 0.5 * f->px },
+      fig_blade (f, 2 + (int) (i % 6), (double[8]) { u * f->half * 0.5, 0, x * 0.7, y, x, y * 0.7,
+                                                     1.1 * f->px, 0.5 * f->px },
                  f->wood, fig_range (f, 0.25, 0.7));
       if (i % 2)
         fig_leaf (f, 8, BL_LEAF_LANCE, x, y * 0.7, -G_PI / 2 + fig_sway (f, 1.4), rag, rag * 0.3,
@@ -33,7 +36,8 @@ heads_for_cover (const Fig *f, double width, double depth, double cover)
 {
   double s = fig_head_size (f), one = fig_head_is_long (f) ? s * s * 0.28 : s * s;
 
-  return (guint) CLAMP (cover * width * depth / one, 3, MIN (200, 16 + f->half * 2 * f->detail * (cover > 2 ? 0.7 : 0.36)));
+  return (guint) CLAMP (cover * width * depth / one, 3,
+                        MIN (200, 16 + f->half * 2 * f->detail * (cover > 2 ? 0.7 : 0.36)));
 }
 
 /* Leaves as large as a hand or larger: each stands out from the crown on its own stalk, those in
@@ -41,13 +45,15 @@ heads_for_cover (const Fig *f, double width, double depth, double cover)
 static void
 great_leaves (Fig *f, double top, double half)
 {
-  double len = MIN (f->leaf_len, 0.62 * MIN (half, top) + 0.12 * half), ratio = fig_leaf_ratio (f->plant->leaf);
+  double len = MIN (f->leaf_len, 0.62 * MIN (half, top) + 0.12 * half),
+    ratio = fig_leaf_ratio (f->plant->leaf);
   guint n = (guint) CLAMP (f->full * 7 * half * top / (len * len * ratio), 9, 90);
 
   fig_oval (f, 3, 0, top * 0.34, 0, half * 0.5, top * 0.26, f->leaf, 0.12);
   for (guint i = 0; i < n; i++)
     {
-      double z = -0.7 + 1.7 * (i + 0.5) / n, u = 2 * fig_share (f, i) - 1, lift = sqrt (MAX (0, 1 - u * u)), front = MAX (0, z);
+      double z = -0.7 + 1.7 * (i + 0.5) / n, u = 2 * fig_share (f, i) - 1,
+        lift = sqrt (MAX (0, 1 - u * u)), front = MAX (0, z);
       double t = (1 - 0.75 * front * front) * lift, dir, l, w, x, y, v;
 
       if (fig_unit (f) > f->leaf_amount + 0.02)
@@ -55,14 +61,18 @@ great_leaves (Fig *f, double top, double half)
       dir = G_PI / 2 - u * (1.25 + 0.9 * front) + fig_sway (f, 0.35);
       if (front > 0.12)
         dir = -G_PI / 2 + u * 1.15 + fig_sway (f, 0.4);
-      l = len * fig_range (f, 0.85, 1.1) * (front > 0.12 ? 0.72 + 0.28 * fabs (u) : 1 - 0.25 * lift * (1 - front));
+      l = len * fig_range (f, 0.85, 1.1) * (front > 0.12 ? 0.72 + 0.28 * fabs (u)
+                                            : 1 - 0.25 * lift * (1 - front));
       w = len * ratio * fig_range (f, 0.82, 1.05) * (front > 0.12 ? 1 : 0.72 + 0.25 * fabs (u));
-      x = u * MAX (0.02, half - 0.80 * l * fabs (cos (dir))), y = top * (0.16 + 0.80 * t) - l * MAX (0, sin (dir)) * 0.9;
+      x = u * MAX (0.02, half - 0.80 * l * fabs (cos (dir))),
+        y = top * (0.16 + 0.80 * t) - l * MAX (0, sin (dir)) * 0.9;
       if (front > 0.12)
-        y = l * MAX (0.2, -sin (dir)) * fig_range (f, 0.85, 1.1) + (top * lift - l * 0.75) * 0.95 * (1 - front);
+        y = l * MAX (0.2, -sin (dir)) * fig_range (f, 0.85, 1.1) + (top * lift - l * 0.75) * 0.95
+          * (1 - front);
       y = MAX (y, l * MAX (0, -sin (dir)) * 0.85);
       v = 0.30 + 0.30 * t + 0.16 * u * f->lx + 0.14 * front + fig_sway (f, 0.12);
-      fig_leaf (f, 6 + (int) i * 2, f->plant->leaf, x, y, dir, l, w, -0.12 * (cos (dir) > 0 ? 1 : -1), f->leaf, v);
+      fig_leaf (f, 6 + (int) i * 2, f->plant->leaf, x, y, dir, l, w,
+                -0.12 * (cos (dir) > 0 ? 1 : -1), f->leaf, v);
     }
 }
 
@@ -71,8 +81,10 @@ fig_form_mound (Fig *f)
 {
   FigCluster c[FIG_MAX_CLUSTERS];
   double rise = MAX (0, f->height - f->foliage);
-  FigMass m = { .profile = FIG_DOME, .y1 = f->foliage, .half = f->half * (rise > 0.15 * f->height ? 0.93 : 1), .layer = 4,
-                .n_clusters = 34, .n_leaves = f->budget, .shape = f->plant->leaf, .leaf = f->leaf_len, .droop = f->plant->leaf_size > 0.12 ? 0.85 : 0.25,
+  FigMass m = { .profile = FIG_DOME, .y1 = f->foliage,
+                .half = f->half * (rise > 0.15 * f->height ? 0.93 : 1), .layer = 4,
+                .n_clusters = 34, .n_leaves = f->budget, .shape = f->plant->leaf,
+                  .leaf = f->leaf_len, .droop = f->plant->leaf_size > 0.12 ? 0.85 : 0.25,
                 .amount = f->leaf_amount, .core = 0.9, .tones = f->leaf };
   guint n;
 
@@ -84,7 +96,8 @@ fig_form_mound (Fig *f)
   else if (!is_dry (f))
     fig_mass (f, &m, c, n);
   fig_part (f, 21);
-  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.55), MAX (rise, 0.04 * f->height), 60);
+  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.55),
+                  MAX (rise, 0.04 * f->height), 60);
 }
 
 void
@@ -94,7 +107,8 @@ fig_form_mat (Fig *f)
   double rise = MAX (0, f->height - f->foliage), top = MAX (f->foliage, f->height * 0.55);
   FigMass m = { .profile = FIG_PAD, .y1 = top, .half = f->half, .layer = 4, .n_clusters = 90,
                 .n_leaves = f->budget, .shape = f->plant->leaf,
-                .leaf = MIN (f->leaf_len, MAX (top * 0.7, 3 * f->px)), .droop = 0.0, .amount = f->leaf_amount, .core = 1.0,
+                .leaf = MIN (f->leaf_len, MAX (top * 0.7, 3 * f->px)), .droop = 0.0,
+                  .amount = f->leaf_amount, .core = 1.0,
                 .tones = f->leaf };
   guint n = fig_clusters (f, &m, c);
 
@@ -103,7 +117,8 @@ fig_form_mat (Fig *f)
   if (!is_dry (f))
     fig_mass (f, &m, c, n);
   fig_part (f, 22);
-  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 3.2), MIN (MAX (rise, 0.04 * f->height), 0.22 * f->height), 100);
+  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 3.2),
+                  MIN (MAX (rise, 0.04 * f->height), 0.22 * f->height), 100);
 }
 
 /* Fine leaves standing out from the middle of a dome. */
@@ -111,14 +126,17 @@ static void
 bristles (Fig *f, double top, double half)
 {
   double tuft = MAX (top * 0.27, 4 * f->px);
-  guint n = (guint) CLAMP (f->full * 3.4 * half * 1.6 * top / (tuft * tuft), 40, f->budget * 0.7 + 60);
+  guint n = (guint) CLAMP (f->full * 3.4 * half * 1.6 * top / (tuft * tuft), 40,
+                           f->budget * 0.7 + 60);
 
   fig_oval (f, 3, 0, top * 0.32, 0, half * 0.62, top * 0.36, f->leaf, 0.16);
   fig_oval (f, 3, 0, top * 0.14, 0, half * 0.70, top * 0.13, f->leaf, 0.13);
   for (guint i = 0; i < n; i++)
     {
-      double a = fig_range (f, 0.02, G_PI - 0.02), q = sqrt (fig_unit (f)), z = sqrt (MAX (0, 1 - q * q));
-      double x = q * cos (a) * half * 0.84, y = q * sin (a) * top * 0.86, l = MAX (top * fig_range (f, 0.20, 0.34), 4 * f->px);
+      double a = fig_range (f, 0.02, G_PI - 0.02), q = sqrt (fig_unit (f)),
+        z = sqrt (MAX (0, 1 - q * q));
+      double x = q * cos (a) * half * 0.84, y = q * sin (a) * top * 0.86,
+        l = MAX (top * fig_range (f, 0.20, 0.34), 4 * f->px);
       double v = -0.22 + 1.15 * fig_lit (f, q * cos (a), q * sin (a) + 0.1, z) + fig_sway (f, 0.25);
       double dir = atan2 (y + top * 0.30, x);
 
@@ -132,8 +150,10 @@ fig_form_cushion (Fig *f)
 {
   FigCluster c[FIG_MAX_CLUSTERS];
   double rise = MAX (0, f->height - f->foliage), top = MAX (f->foliage, 0.3 * f->height);
-  FigMass m = { .profile = FIG_DOME, .y1 = top, .half = f->half, .layer = 4, .n_clusters = 30, .n_leaves = f->budget,
-                .shape = f->plant->leaf, .leaf = MIN (f->leaf_len, MAX (top * 0.4, 3 * f->px)), .droop = -0.1,
+  FigMass m = { .profile = FIG_DOME, .y1 = top, .half = f->half, .layer = 4, .n_clusters = 30,
+                .n_leaves = f->budget,
+                .shape = f->plant->leaf, .leaf = MIN (f->leaf_len, MAX (top * 0.4, 3 * f->px)),
+                  .droop = -0.1,
                 .amount = f->leaf_amount, .core = 1, .tones = f->leaf };
   guint n = fig_clusters (f, &m, c);
   BlLeafShape s = f->plant->leaf;
@@ -145,7 +165,8 @@ fig_form_cushion (Fig *f)
   else
     fig_mass (f, &m, c, n);
   fig_part (f, 23);
-  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.5), MAX (rise * 1.1, 0.06 * f->height), 60);
+  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.5),
+                  MAX (rise * 1.1, 0.06 * f->height), 60);
 }
 
 /* Blades from one crown: straps, sword leaves, leaves of bulbs. @stiff 0 arches, 1 stands. */
@@ -154,10 +175,12 @@ straps (Fig *f, guint n, double top, double reach, double width, double stiff, d
 {
   for (guint i = 0; i < n; i++)
     {
-      double u = n > 1 ? 2 * (i + 0.5) / n - 1 + fig_sway (f, 0.4) : fig_sway (f, 0.3), z = fig_range (f, -1, 1);
+      double u = n > 1 ? 2 * (i + 0.5) / n - 1 + fig_sway (f, 0.4) : fig_sway (f, 0.3),
+        z = fig_range (f, -1, 1);
       double h = top * (1 - 0.30 * fabs (u)) * fig_range (f, 0.80, 1.0), x = x0 + u * reach;
       double drop = (1 - stiff) * fig_range (f, 0.15, 0.75), ex = x, ey = h * (1 - drop * fabs (u));
-      double cx = x0 + u * reach * (0.30 + 0.25 * stiff), cy = h * (1.22 - 0.6 * stiff * fabs (u) - 0.25 * stiff);
+      double cx = x0 + u * reach * (0.30 + 0.25 * stiff),
+        cy = h * (1.22 - 0.6 * stiff * fabs (u) - 0.25 * stiff);
       double v = 0.30 + 0.20 * z + 0.18 * u * f->lx + fig_sway (f, 0.14);
       double w = width * fig_range (f, 0.75, 1.1);
       double bx = x0 + u * reach * 0.10;
@@ -172,7 +195,8 @@ straps (Fig *f, guint n, double top, double reach, double width, double stiff, d
           double o = 0.22 * w * (f->lx >= 0 ? 1 : -1);
 
           fig_next (f);
-          fig_blade (f, layer, (double[8]) { bx + o, 0, cx + o, cy + o * 0.3, ex, ey, w * 0.42, 0.05 * w }, f->leaf, v + 0.17);
+          fig_blade (f, layer, (double[8]) { bx + o, 0, cx + o, cy + o * 0.3, ex, ey, w * 0.42,
+                                             0.05 * w }, f->leaf, v + 0.17);
         }
     }
 }
@@ -185,10 +209,13 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
 
   for (guint i = 0; i < n; i++)
     {
-      double u = n > 1 ? 2 * (i + 0.5) / n - 1 + fig_sway (f, 0.3) : fig_sway (f, 0.2), z = fig_range (f, -0.4, 1);
+      double u = n > 1 ? 2 * (i + 0.5) / n - 1 + fig_sway (f, 0.3) : fig_sway (f, 0.2),
+        z = fig_range (f, -0.4, 1);
       FigStage stage = fig_stage (f, i);
-      double len = fig_head_is_long (f) ? size : size * 0.5, top = f->height * (1 - 0.10 * fabs (u) - 0.12 * (i > 0) * fig_unit (f));
-      FigStem s = { .x0 = x0 + u * reach * 0.15, .x1 = x0 + u * reach * 0.8, .y1 = MAX (top - len, 0.3 * top), .arch = 0.15,
+      double len = fig_head_is_long (f) ? size : size * 0.5,
+        top = f->height * (1 - 0.10 * fabs (u) - 0.12 * (i > 0) * fig_unit (f));
+      FigStem s = { .x0 = x0 + u * reach * 0.15, .x1 = x0 + u * reach * 0.8, .y1 = MAX (top - len,
+          0.3 * top), .arch = 0.15,
                     .width = MAX (0.005, 1.1 * f->px), .value = 0.42 + 0.15 * z + 0.1 * u * f->lx };
       int layer = 30 + (int) (20 * (z + 1)) * 2 + 30 * (i % 2);
       FigTip tip;
@@ -204,8 +231,10 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
             FigStage own = fig_stage (f, i * 9 + k);
 
             fig_head (f, layer + 1, own == FIG_STAGE_NONE ? stage : own,
-                      p.x + side * size * (0.3 + (heads > 9 ? 2.6 * (1 - t) : 0.5 * (1 - t)) * fig_unit (f)), p.y + fig_sway (f, 0.4 * size),
-                      p.angle + side * 0.9, size * (0.75 + 0.5 * (1 - t)), s.value + 0.14 + 0.1 * side * f->lx);
+                      p.x + side * size * (0.3 + (heads > 9 ? 2.6 * (1 - t) : 0.5 * (1 - t))
+                                           * fig_unit (f)), p.y + fig_sway (f, 0.4 * size),
+                      p.angle + side * 0.9, size * (0.75 + 0.5 * (1 - t)),
+                        s.value + 0.14 + 0.1 * side * f->lx);
           }
       else
         for (guint k = 0; k < heads; k++)
@@ -213,7 +242,8 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
             double side = heads > 1 ? (k - (heads - 1) / 2.0) : 0;
             FigStage own = k ? fig_stage (f, i * 9 + k) : stage;
 
-            fig_head (f, layer + 1, own, tip.x + side * size * 0.62, tip.y - fabs (side) * size * 0.22,
+            fig_head (f, layer + 1, own, tip.x + side * size * 0.62,
+                      tip.y - fabs (side) * size * 0.22,
                       tip.angle - side * 0.6, size * fig_range (f, 0.85, 1.05), s.value + 0.16);
           }
     }
@@ -223,35 +253,43 @@ void
 fig_form_rosette (Fig *f)
 {
   BlLeafShape s = f->plant->leaf;
-  gboolean swords = s == BL_LEAF_STRAP || s == BL_LEAF_LINEAR || (s == BL_LEAF_LANCE && f->plant->leaf_size > 0.3);
+  gboolean swords = s == BL_LEAF_STRAP || s == BL_LEAF_LINEAR || (s == BL_LEAF_LANCE &&
+                                                                  f->plant->leaf_size > 0.3);
   double fol = MIN (f->foliage, f->height), size = fig_head_size (f);
   gboolean tall = fig_has_heads (f) && f->height > fol * 1.15;
 
   if (is_dry (f))
     remains (f, fol * 0.5);
   if (swords)
-    straps (f, (guint) CLAMP (18 + 34 * f->full, 10, f->budget / 6), fol, f->half, MAX (f->plant->leaf_size * 0.06, 2.0 * f->px),
+    straps (f, (guint) CLAMP (18 + 34 * f->full, 10, f->budget / 6), fol, f->half,
+            MAX (f->plant->leaf_size * 0.06, 2.0 * f->px),
             0.95, 0);
   else
     {
       FigCluster c[FIG_MAX_CLUSTERS];
-      FigMass m = { .profile = FIG_DOME, .y1 = tall ? fol : f->height, .half = f->half, .layer = 4, .n_clusters = 24, .n_leaves = f->budget / 2,
-                    .shape = s, .leaf = f->leaf_len, .droop = 0.1, .amount = f->leaf_amount, .core = 0.9, .tones = f->leaf };
+      FigMass m = { .profile = FIG_DOME, .y1 = tall ? fol : f->height, .half = f->half, .layer = 4,
+                    .n_clusters = 24, .n_leaves = f->budget / 2,
+                    .shape = s, .leaf = f->leaf_len, .droop = 0.1, .amount = f->leaf_amount,
+                      .core = 0.9, .tones = f->leaf };
 
       if (!is_dry (f))
         fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
   fig_part (f, 31);
   if (fig_has_heads (f))
-    scapes (f, (guint) CLAMP (swords ? 1 + f->half * 1.4 : 4 + 30 * f->half, 1, 26), f->half * (swords ? 0.35 : 1.0),
-            fig_head_is_long (f) ? 1 : (guint) CLAMP (0.36 * f->height / (size * (swords ? 0.16 : 0.75)), 3, swords ? 54 : 9),
+    scapes (f, (guint) CLAMP (swords ? 1 + f->half * 1.4 : 4 + 30 * f->half, 1, 26),
+            f->half * (swords ? 0.35 : 1.0),
+            fig_head_is_long (f) ? 1
+              : (guint) CLAMP (0.36 * f->height / (size * (swords ? 0.16 : 0.75)), 3,
+                               swords ? 54 : 9),
             fig_head_is_long (f) ? 0 : 0.42, 0);
 }
 
 void
 fig_form_strap_clump (Fig *f)
 {
-  double fol = f->foliage, width = MAX (CLAMP (f->plant->leaf_size * 0.042, 0.008, 0.04), 1.6 * f->px);
+  double fol = f->foliage, width = MAX (CLAMP (f->plant->leaf_size * 0.042, 0.008, 0.04),
+                                        1.6 * f->px);
   guint n = (guint) CLAMP (14 + 52 * f->full * f->half * 2, 8, MIN (78, f->budget / 6));
 
   if (is_dry (f))
@@ -262,17 +300,20 @@ fig_form_strap_clump (Fig *f)
         scapes (f, 4, f->half * 0.6, 2, 0, 0);
       return;
     }
-  straps (f, n, fol, f->half, width, f->plant->leaf == BL_LEAF_STRAP && f->plant->leaf_size < 0.45 && fol > 0.6 ? 0.6 : 0.28, 0);
+  straps (f, n, fol, f->half, width, f->plant->leaf == BL_LEAF_STRAP &&
+          f->plant->leaf_size < 0.45 && fol > 0.6 ? 0.6 : 0.28, 0);
   fig_part (f, 32);
   if (fig_has_heads (f))
-    scapes (f, (guint) CLAMP (3 + 13 * f->half * 2 * f->full, 2, 15), f->half * 0.8, fig_head_is_long (f) ? 1 : 2, 0, 0);
+    scapes (f, (guint) CLAMP (3 + 13 * f->half * 2 * f->full, 2, 15), f->half * 0.8,
+            fig_head_is_long (f) ? 1 : 2, 0, 0);
 }
 
 void
 fig_form_bulb (Fig *f)
 {
   guint n = (guint) CLAMP (1 + f->half * 2 / 0.075 * f->full, 1, 9);
-  double fol = MIN (f->foliage, f->height) * (fig_has_heads (f) && f->foliage >= f->height ? 0.8 : 1);
+  double fol = MIN (f->foliage, f->height) * (fig_has_heads (f) && f->foliage >= f->height ? 0.8
+                                              : 1);
   double width = MAX (CLAMP (f->plant->leaf_size * 0.036, 0.005, 0.035), 1.3 * f->px);
   gboolean round = f->plant->flower == BL_FLOWER_GLOBE;
 
@@ -291,22 +332,29 @@ fig_form_bulb (Fig *f)
 static void
 frond (Fig *f, int layer, double u, double z, double top)
 {
-  double h = top * (1 - 0.34 * u * u) * fig_range (f, 0.84, 1.0), ex = u * f->half, droop = 0.10 + 0.45 * u * u;
+  double h = top * (1 - 0.34 * u * u) * fig_range (f, 0.84, 1.0), ex = u * f->half,
+    droop = 0.10 + 0.45 * u * u;
   double p[6] = { u * f->half * 0.08, 0, u * f->half * 0.34, h * 1.12, ex, h * (1 - droop) };
   double v = 0.32 + 0.22 * z + 0.2 * u * f->lx, length = hypot (ex, h);
   guint n = (guint) CLAMP (length * f->detail / 6, 6, 20);
 
   fig_next (f);
-  fig_blade (f, layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], MAX (0.006, 1.2 * f->px), 0.4 * f->px }, f->green, v - 0.1);
+  fig_blade (f, layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], MAX (0.006, 1.2 * f->px),
+                                     0.4 * f->px }, f->green, v - 0.1);
   for (guint i = 0; i < n; i++)
     {
       double t = 0.16 + 0.83 * (i + 0.5) / n, w = 1 - t;
-      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4], y = 2 * w * t * p[3] + t * t * p[5];
-      double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]), 2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2]));
-      double l = length * 0.21 * sin (G_PI * pow (1 - t, 0.72)) * (0.4 + 0.6 * f->leaf_amount) + 1.2 * f->px;
+      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+        y = 2 * w * t * p[3] + t * t * p[5];
+      double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]),
+                        2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2]));
+      double l = length * 0.21 * sin (G_PI * pow (1 - t, 0.72)) * (0.4 + 0.6 * f->leaf_amount)
+        + 1.2 * f->px;
 
       for (int s = -1; s <= 1; s += 2)
-        fig_leaf (f, layer, length * f->detail > 420 ? BL_LEAF_FROND : BL_LEAF_LANCE, x, y, a + s * fig_range (f, 0.95, 1.2), l * (s * u > 0 ? 0.75 : 1), MAX (l * 0.20, 1.1 * f->px),
+        fig_leaf (f, layer, length * f->detail > 420 ? BL_LEAF_FROND : BL_LEAF_LANCE, x, y,
+                  a + s * fig_range (f, 0.95, 1.2), l * (s * u > 0 ? 0.75 : 1),
+                    MAX (l * 0.20, 1.1 * f->px),
                   -s * 0.12, f->leaf, v + 0.13 * (s * -f->lx > 0 ? 1 : -1) + fig_sway (f, 0.10));
     }
 }
@@ -330,6 +378,7 @@ fig_form_fern (Fig *f)
         u *= 0.2;
       frond (f, 6 + (int) i * 2, u, z, f->height);
       if (f->look->state == BL_STATE_EMERGING)
-        fig_oval (f, 7 + (int) i * 2, u * f->half, f->height * 0.72, 0, f->height * 0.07, f->height * 0.07, f->leaf, 0.7);
+        fig_oval (f, 7 + (int) i * 2, u * f->half, f->height * 0.72, 0, f->height * 0.07,
+                  f->height * 0.07, f->leaf, 0.7);
     }
 }

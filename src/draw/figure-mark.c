@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The marks of a figure: tones, adding, sorting, and their paths. */
+/* The marks of a figure: tones, light, and adding marks. */
 #include "draw/figure-private.h"
-
-#include <stdlib.h>
 
 /* Shadows cool and lose chroma, lights warm: a painter's rule. @depth is how dark the darkest tone
  * gets: 1 for leaves, less for petals, which let light through. */
@@ -185,7 +183,8 @@ fig_blade (Fig *f, int layer, const double p[8], FigTones tones, double value)
   for (int axis = 0; axis < 2; axis++)
     {
       /* Where the curve turns, if within it. */
-      double a = p[axis], b = p[axis + 2], c = p[axis + 4], t = fabs (a - 2 * b + c) > 1e-12 ? (a - b) / (a - 2 * b + c) : -1;
+      double a = p[axis], b = p[axis + 2], c = p[axis + 4], t = fabs (a - 2 * b + c) > 1e-12
+        ? (a - b) / (a - 2 * b + c) : -1;
 
       if (t > 0 && t < 1)
         grow (f, (1 - t) * (1 - t) * p[0] + 2 * t * (1 - t) * p[2] + t * t * p[4],
@@ -201,7 +200,8 @@ fig_oval (Fig *f, int layer, double x, double y, double angle, double rx, double
   double least = 0.62 * f->px, c = fabs (cos (angle)), s = fabs (sin (angle));
 
   rx = MAX (rx, least), ry = MAX (ry, least);
-  m->x = (float) x, m->y = (float) y, m->angle = (float) angle, m->a = (float) rx, m->b = (float) ry;
+  m->x = (float) x, m->y = (float) y, m->angle = (float) angle, m->a = (float) rx,
+    m->b = (float) ry;
   grow (f, x - rx * c - ry * s * 0.5, y - rx * s - ry * c);
   grow (f, x + rx * c + ry * s * 0.5, y + rx * s + ry * c);
 }
@@ -214,23 +214,15 @@ fig_rays (Fig *f, int layer, guint n, double x, double y, double phase, const do
 
   m->n = (guint8) n;
   m->x = (float) x, m->y = (float) y, m->angle = (float) phase;
-  m->a = (float) q[0], m->b = (float) q[1], m->c = (float) q[2], m->d = (float) q[3], m->e = (float) q[4];
+  m->a = (float) q[0], m->b = (float) q[1], m->c = (float) q[2], m->d = (float) q[3],
+    m->e = (float) q[4];
   grow (f, x - q[0], y - q[0] * q[2]);
   grow (f, x + q[0], y + q[0] * q[2]);
 }
 
-/* Length and direction of one stroke of a tuft: the middle ones longest. */
-static double
-tuft_stroke (const FigMark *m, guint i, double *angle)
-{
-  double k = m->n > 1 ? i / (double) (m->n - 1) - 0.5 : 0;
-
-  *angle = m->angle + k * m->b;
-  return m->a * (1 - 0.32 * fabs (k) * 2 - 0.16 * ((i * 7) % 3 == 1));
-}
-
 void
-fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double length, double spread,
+fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double length,
+          double spread,
           double width, FigTones tones, double value)
 {
   FigMark *m = add (f, layer, FIG_TUFT, tones, value);
@@ -241,7 +233,7 @@ fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double l
   grow (f, x, y);
   for (guint i = 0; i < n; i++)
     {
-      double w, l = tuft_stroke (m, i, &w);
+      double w, l = fig_tuft_stroke (m, i, &w);
 
       grow (f, x + l * cos (w), y + l * sin (w));
     }
@@ -257,362 +249,4 @@ fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones 
   m->c = (float) fig_range (f, 0, 6.28);
   grow (f, x - rx * 0.9, y - ry * 0.9);
   grow (f, x + rx * 0.9, y + ry * 0.9);
-}
-
-/* A mark's own frame: u along, v across, both as shares of its length and width. */
-typedef struct
-{
-  double x, y, cx, sx, len, wid, bend;
-} Frame;
-
-static inline void
-at (const Frame *r, double u, double v, double *x, double *y)
-{
-  double along = u * r->len, across = v * r->wid + r->bend * r->len * u * u;
-
-  *x = r->x + along * r->cx - across * r->sx;
-  *y = r->y + along * r->sx + across * r->cx;
-}
-
-static void
-line (cairo_t *cr, const Frame *r, double u, double v)
-{
-  double x, y;
-
-  at (r, u, v, &x, &y);
-  cairo_line_to (cr, x, y);
-}
-
-static void
-move (cairo_t *cr, const Frame *r, double u, double v)
-{
-  double x, y;
-
-  at (r, u, v, &x, &y);
-  cairo_move_to (cr, x, y);
-}
-
-static void
-curve (cairo_t *cr, const Frame *r, double u0, double v0, double u1, double v1, double u2, double v2)
-{
-  double a, b, c, d, e, g;
-
-  at (r, u0, v0, &a, &b);
-  at (r, u1, v1, &c, &d);
-  at (r, u2, v2, &e, &g);
-  cairo_curve_to (cr, a, b, c, d, e, g);
-}
-
-static void
-simple_leaf (cairo_t *cr, const Frame *r, double widest, gboolean small, double side)
-{
-  double k = widest;
-
-  move (cr, r, 0, 0);
-  if (small)
-    {
-      if (side >= 0)
-        line (cr, r, k, 0.5), line (cr, r, k + 0.32, 0.34);
-      line (cr, r, 1, 0);
-      if (side <= 0)
-        line (cr, r, k + 0.32, -0.34), line (cr, r, k, -0.5);
-    }
-  else
-    {
-      if (side >= 0)
-        curve (cr, r, k * 0.35, 0.62, k + 0.30, 0.62, 1, 0);
-      else
-        line (cr, r, 1, 0);
-      if (side <= 0)
-        curve (cr, r, k + 0.30, -0.62, k * 0.35, -0.62, 0, 0);
-    }
-  cairo_close_path (cr);
-}
-
-/* The same outline smooth: curves through the middles of its sides, the tip kept sharp. */
-static void
-smooth_side (cairo_t *cr, const Frame *r, const double (*uv)[2], guint n, double sign)
-{
-  for (guint i = 0; i < n; i++)
-    {
-      guint k = sign > 0 ? i : n - 1 - i;
-      gboolean last = i + 1 == n;
-      guint next = sign > 0 ? k + 1 : k - 1;
-      double u = uv[k][0], v = sign * uv[k][1], eu, ev, x, y, su, sv, px, py;
-
-      eu = last ? (sign > 0 ? 1 : 0) : (u + uv[next][0]) / 2;
-      ev = last ? 0 : (v + sign * uv[next][1]) / 2;
-      cairo_get_current_point (cr, &px, &py);
-      at (r, u, v, &x, &y);
-      at (r, eu, ev, &su, &sv);
-      cairo_curve_to (cr, px + (x - px) * 2 / 3, py + (y - py) * 2 / 3, su + (x - su) * 2 / 3, sv + (y - sv) * 2 / 3, su, sv);
-    }
-}
-
-static void
-polygon_leaf (cairo_t *cr, const Frame *r, const double (*uv)[2], guint n, double side, gboolean smooth)
-{
-  if (smooth)
-    {
-      move (cr, r, 0, 0);
-      if (side >= 0)
-        smooth_side (cr, r, uv, n, 1);
-      else
-        line (cr, r, 1, 0);
-      if (side <= 0)
-        smooth_side (cr, r, uv, n, -1);
-      cairo_close_path (cr);
-      return;
-    }
-  move (cr, r, 0, 0);
-  if (side >= 0)
-    for (guint i = 0; i < n; i++)
-      line (cr, r, uv[i][0], uv[i][1]);
-  line (cr, r, 1, 0);
-  if (side <= 0)
-    for (guint i = n; i-- > 0;)
-      line (cr, r, uv[i][0], -uv[i][1]);
-  cairo_close_path (cr);
-}
-
-static void
-leaflets (cairo_t *cr, const Frame *r, guint pairs, double length, double lean)
-{
-  for (guint i = 0; i < pairs; i++)
-    for (int s = -1; s <= 1; s += 2)
-      {
-        double u = 0.12 + 0.80 * (i + 0.3) / pairs, l = length * (1 - 0.45 * u);
-        double du = lean * l * r->wid / r->len;
-
-        /* Both rows wind the same way, or overlaps would cancel. */
-        move (cr, r, u, 0);
-        line (cr, r, u + (s > 0 ? du * 0.3 + 0.07 : du * 0.5 - 0.06), s * l * (s > 0 ? 0.45 : 0.55));
-        line (cr, r, u + du, s * l);
-        line (cr, r, u + (s < 0 ? du * 0.3 + 0.07 : du * 0.5 - 0.06), s * l * (s < 0 ? 0.45 : 0.55));
-        cairo_close_path (cr);
-      }
-  move (cr, r, 0, 0.02);
-  line (cr, r, 0.80, 0.10);
-  line (cr, r, 1, 0);
-  line (cr, r, 0.80, -0.10);
-  line (cr, r, 0, -0.02);
-  cairo_close_path (cr);
-}
-
-static void
-leaf_path (cairo_t *cr, const FigMark *m, double detail)
-{
-  static const double lobed[][2] = { { 0.02, 0.18 }, { 0.16, 0.50 }, { 0.30, 0.26 }, { 0.50, 0.52 },
-                                     { 0.68, 0.44 }, { 0.66, 0.20 }, { 0.84, 0.20 } };
-  static const double heart[][2] = { { -0.10, 0.16 }, { -0.08, 0.34 }, { 0.10, 0.50 }, { 0.36, 0.46 },
-                                     { 0.68, 0.24 } };
-  static const double round[][2] = { { 0.06, 0.26 }, { 0.26, 0.47 }, { 0.55, 0.49 }, { 0.82, 0.33 },
-                                     { 0.96, 0.14 } };
-  static const double linear[][2] = { { 0.25, 0.46 }, { 0.60, 0.40 } };
-  static const double strap[][2] = { { 0.12, 0.42 }, { 0.45, 0.5 }, { 0.78, 0.38 }, { 0.92, 0.2 } };
-  Frame r = { m->x, m->y, cos (m->angle), sin (m->angle), m->a, m->b, m->c };
-  double px = m->a * detail, side = m->kind == FIG_HALF ? m->d : 0;
-  gboolean small = px < 10;
-
-  /* Of a leaf this small only place, lie and size can be seen. */
-  if (px < 6.5 && m->n != BL_LEAF_PINNATE && m->n != BL_LEAF_NEEDLE && m->n != BL_LEAF_SCALE && m->n != BL_LEAF_FROND)
-    {
-      move (cr, &r, 0, 0);
-      line (cr, &r, 0.42, 0.5);
-      line (cr, &r, 1, 0);
-      line (cr, &r, 0.42, -0.5);
-      cairo_close_path (cr);
-      return;
-    }
-  switch ((BlLeafShape) m->n)
-    {
-    case BL_LEAF_OVAL: simple_leaf (cr, &r, 0.40, small, side); break;
-    case BL_LEAF_LANCE: simple_leaf (cr, &r, 0.32, small, side); break;
-    case BL_LEAF_LINEAR: polygon_leaf (cr, &r, linear, 2, side, px > 14); break;
-    case BL_LEAF_STRAP: polygon_leaf (cr, &r, strap, 4, side, px > 14); break;
-    case BL_LEAF_ROUND: polygon_leaf (cr, &r, round, 5, side, px > 14); break;
-    case BL_LEAF_LOBED: polygon_leaf (cr, &r, lobed, px < 5 ? 3 : 7, side, px > 40); break;
-    case BL_LEAF_HEART: polygon_leaf (cr, &r, heart, 5, side, px > 14); break;
-    case BL_LEAF_PINNATE: leaflets (cr, &r, px < 8 ? 1 : px < 16 ? 2 : 4, 0.5, 0.9); break;
-    case BL_LEAF_NEEDLE: leaflets (cr, &r, px < 8 ? 2 : 4, 0.6, 1.3); break;
-    case BL_LEAF_SCALE: leaflets (cr, &r, px < 8 ? 1 : 3, 0.5, 1.6); break;
-    case BL_LEAF_FROND: leaflets (cr, &r, px < 10 ? 2 : px < 30 ? 5 : 9, 0.6, 0.5); break;
-    case BL_LEAF_N: default: simple_leaf (cr, &r, 0.4, small, side); break;
-    }
-}
-
-static void
-blade_path (cairo_t *cr, const FigMark *m, double detail)
-{
-  double x0 = m->x, y0 = m->y, cx = m->angle, cy = m->a, x1 = m->b, y1 = m->c;
-  double ax = cx - x0, ay = cy - y0, bx = x1 - cx, by = y1 - cy;
-  double la = hypot (ax, ay), lb = hypot (bx, by), w0 = m->d / 2, w1 = m->e / 2, wm = (w0 * 1.5 + w1 * 0.5) / 2;
-  double mx = x1 - x0, my = y1 - y0, lm = hypot (mx, my);
-
-  if (la < 1e-9)
-    ax = bx, ay = by, la = lb;
-  if (lb < 1e-9)
-    bx = ax, by = ay, lb = la;
-  if (la < 1e-9 || lm < 1e-9)
-    return;
-  ax /= la, ay /= la, bx /= lb, by /= lb, mx /= lm, my /= lm;
-  cairo_move_to (cr, x0 - ay * w0, y0 + ax * w0);
-  if (lm * detail >= 7 && MAX (m->d, m->e) * detail < 3.2)
-    {
-      /* A thin blade: straight pieces, as many as its length can show. */
-      guint n = lm * detail < 40 ? 2 : lm * detail < 110 ? 4 : 6;
-
-      for (guint pass = 0; pass < 2; pass++)
-        for (guint i = pass ? 0 : 1; i <= n; i++)
-          {
-            double t = pass ? 1 - (double) i / n : (double) i / n, u = 1 - t;
-            double tx = u * ax * la + t * bx * lb, ty = u * ay * la + t * by * lb, l = MAX (1e-9, hypot (tx, ty));
-            double w = (pass ? -1 : 1) * (w0 + (w1 - w0) * t);
-
-            cairo_line_to (cr, u * u * x0 + 2 * u * t * cx + t * t * x1 - ty / l * w, u * u * y0 + 2 * u * t * cy + t * t * y1 + tx / l * w);
-          }
-      cairo_close_path (cr);
-      return;
-    }
-  if (lm * detail < 7)
-    {
-      cairo_line_to (cr, x1 - by * w1, y1 + bx * w1);
-      cairo_line_to (cr, x1 + by * w1, y1 - bx * w1);
-    }
-  else
-    {
-      /* Quadratic raised to cubic, each side moved out by its width. */
-      double lx = cx - my * wm, ly = cy + mx * wm, rx = cx + my * wm, ry = cy - mx * wm;
-      double p0x = x0 - ay * w0, p0y = y0 + ax * w0, p1x = x1 - by * w1, p1y = y1 + bx * w1;
-      double q0x = x0 + ay * w0, q0y = y0 - ax * w0, q1x = x1 + by * w1, q1y = y1 - bx * w1;
-
-      cairo_curve_to (cr, p0x + (lx - p0x) * 2 / 3, p0y + (ly - p0y) * 2 / 3, p1x + (lx - p1x) * 2 / 3,
-                      p1y + (ly - p1y) * 2 / 3, p1x, p1y);
-      cairo_line_to (cr, q1x, q1y);
-      cairo_curve_to (cr, q1x + (rx - q1x) * 2 / 3, q1y + (ry - q1y) * 2 / 3, q0x + (rx - q0x) * 2 / 3,
-                      q0y + (ry - q0y) * 2 / 3, q0x, q0y);
-      cairo_close_path (cr);
-      return;
-    }
-  cairo_line_to (cr, x0 + ay * w0, y0 - ax * w0);
-  cairo_close_path (cr);
-}
-
-static void
-oval_path (cairo_t *cr, const FigMark *m, double detail)
-{
-  guint n = MAX (m->a, m->b) * detail < 2.4 ? 5 : MAX (m->a, m->b) * detail < 6 ? 7 : 18;
-  double c = cos (m->angle), s = sin (m->angle);
-
-  for (guint i = 0; i < n; i++)
-    {
-      double w = -(i * 2 * G_PI / n), u = m->a * cos (w), v = m->b * sin (w);
-
-      (i ? cairo_line_to : cairo_move_to) (cr, m->x + u * c - v * s, m->y + u * s + v * c);
-    }
-  cairo_close_path (cr);
-}
-
-static void
-rays_path (cairo_t *cr, const FigMark *m)
-{
-  static const double shape[][2] = { { 0.0, 0.32 }, { 0.45, 0.5 }, { 0.82, 0.44 }, { 1.0, 0.16 },
-                                     { 1.0, -0.16 }, { 0.82, -0.44 }, { 0.45, -0.5 }, { 0.0, -0.32 } };
-  double tc = cos (m->d), ts = sin (m->d);
-
-  for (guint i = 0; i < m->n; i++)
-    {
-      double w = m->angle + i * 2 * G_PI / m->n, c = cos (w), s = sin (w);
-
-      for (guint k = 0; k < G_N_ELEMENTS (shape); k++)
-        {
-          double u = m->b + shape[k][0] * (m->a - m->b), v = shape[k][1] * m->e;
-          double x = u * c - v * s, y = (u * s + v * c) * m->c;
-
-          (k ? cairo_line_to : cairo_move_to) (cr, m->x + x * tc - y * ts, m->y + x * ts + y * tc);
-        }
-      cairo_close_path (cr);
-    }
-}
-
-static void
-tuft_path (cairo_t *cr, const FigMark *m)
-{
-  for (guint i = 0; i < m->n; i++)
-    {
-      double w, l = tuft_stroke (m, i, &w), c = cos (w), s = sin (w);
-
-      cairo_move_to (cr, m->x - s * m->c * 0.5, m->y + c * m->c * 0.5);
-      cairo_line_to (cr, m->x + c * l, m->y + s * l);
-      cairo_line_to (cr, m->x + s * m->c * 0.5, m->y - c * m->c * 0.5);
-      cairo_close_path (cr);
-    }
-}
-
-static void
-blob_path (cairo_t *cr, const FigMark *m, double detail)
-{
-  guint n = MAX (m->a, m->b) * detail > 12 ? 26 : 14;
-
-  for (guint i = 0; i < n; i++)
-    {
-      double w = -(i * 2 * G_PI / n); /* every mark winds the same way */
-      double k = 0.88 + 0.08 * sin (3 * w + m->c) + 0.07 * sin (5 * w + 2.1 * m->c) + 0.05 * ((i * 5) % 3);
-
-      (i ? cairo_line_to : cairo_move_to) (cr, m->x + m->a * k * cos (w), m->y + m->b * k * sin (w));
-    }
-  cairo_close_path (cr);
-}
-
-void
-fig_emit_mark (cairo_t *cr, const FigMark *m, double detail)
-{
-  switch ((FigKind) m->kind)
-    {
-    case FIG_LEAF: case FIG_HALF: leaf_path (cr, m, detail); break;
-    case FIG_BLADE: blade_path (cr, m, detail); break;
-    case FIG_OVAL: oval_path (cr, m, detail); break;
-    case FIG_RAYS: rays_path (cr, m); break;
-    case FIG_TUFT: tuft_path (cr, m); break;
-    case FIG_BLOB: blob_path (cr, m, detail); break;
-    default: break;
-    }
-}
-
-static int
-by_key (const void *a, const void *b)
-{
-  guint64 x = ((const FigMark *) a)->key, y = ((const FigMark *) b)->key;
-
-  return x < y ? -1 : x > y;
-}
-
-void
-fig_emit (Fig *f, cairo_t *cr, double sx, double sy)
-{
-  guint64 run = G_MAXUINT64;
-
-  qsort (f->marks, f->n_marks, sizeof *f->marks, by_key);
-  cairo_save (cr);
-  cairo_scale (cr, sx, -sy);
-  cairo_set_tolerance (cr, 0.4);
-  cairo_set_antialias (cr, CAIRO_ANTIALIAS_FAST);
-  cairo_new_path (cr);
-  for (guint i = 0; i < f->n_marks; i++)
-    {
-      guint64 now = f->marks[i].key >> 22;
-
-      if (now != run)
-        {
-          const BlColor *c = &f->colors[now & 0x3fff];
-
-          if (i)
-            cairo_fill (cr);
-          cairo_set_source_rgb (cr, c->r, c->g, c->b);
-          run = now;
-        }
-      fig_emit_mark (cr, &f->marks[i], f->detail);
-    }
-  cairo_fill (cr);
-  cairo_restore (cr);
 }

@@ -10,12 +10,15 @@ fig_profile (FigProfile profile, double t)
     {
     case FIG_DOME: return sqrt (MAX (0, 1 - t * t)) * (0.90 + 0.10 * MIN (1, t * 5));
     case FIG_GLOBE: return sqrt (MAX (0, 1 - (2 * t - 1) * (2 * t - 1)));
-    case FIG_EGG: return t > 0.42 ? sqrt (MAX (0, 1 - pow ((t - 0.42) / 0.58, 2))) : 0.66 + 0.34 * sin (t / 0.42 * G_PI / 2);
-    case FIG_VASE: return t < 0.68 ? 0.42 + 0.58 * sin (t / 0.68 * G_PI / 2) : sqrt (MAX (0, 1 - pow ((t - 0.68) / 0.32, 2)));
+    case FIG_EGG: return t > 0.42 ? sqrt (MAX (0, 1 - pow ((t - 0.42) / 0.58, 2)))
+      : 0.66 + 0.34 * sin (t / 0.42 * G_PI / 2);
+    case FIG_VASE: return t < 0.68 ? 0.42 + 0.58 * sin (t / 0.68 * G_PI / 2) : sqrt (MAX (0,
+        1 - pow ((t - 0.68) / 0.32, 2)));
     case FIG_COLUMN: return MIN (1, pow ((1 - t) / 0.34, 0.62)) * (0.86 + 0.14 * sin (t * G_PI));
     case FIG_CONE: return pow (1 - t, 0.86) * (t < 0.06 ? 0.86 + t * 2.3 : 1);
     case FIG_BOX: return 1;
-    case FIG_PAD: return t < 0.35 ? 0.9 + 0.1 * t / 0.35 : sqrt (MAX (0, 1 - pow ((t - 0.35) / 0.65, 2)));
+    case FIG_PAD: return t < 0.35 ? 0.9 + 0.1 * t / 0.35 : sqrt (MAX (0, 1 - pow ((t - 0.35) / 0.65,
+        2)));
     default: return 1;
     }
 }
@@ -40,7 +43,8 @@ fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
   r = sqrt (area / MAX (1, n) / G_PI) * 1.55;
   for (guint i = 0; made < n && i < n * 4; i++)
     {
-      /* An additive recurrence in two dimensions: even, without rows (the plastic number's powers). */
+      /* An additive recurrence in two dimensions: even, without rows (the plastic number's
+       * powers). */
       double ti = 0.7548776662466927 * i + shift, ui = 0.5698402909980532 * i + shift * 3;
       double t = ti - floor (ti), w = fig_profile (m->profile, t), u, z, x, y;
 
@@ -67,17 +71,21 @@ cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint 
 
   for (guint k = 0; k < n; k++)
     {
-      double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a), dy = q * sin (a);
+      double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a),
+        dy = q * sin (a);
       double dz = sqrt (MAX (0, 1 - q * q));
-      double lit = fig_lit (f, 0.62 * dx + 0.58 * c->nx, 0.62 * dy + 0.58 * c->ny, 0.5 * dz + 0.5 * c->nz);
+      double lit = fig_lit (f, 0.62 * dx + 0.58 * c->nx, 0.62 * dy + 0.58 * c->ny,
+                            0.5 * dz + 0.5 * c->nz);
       double v = -0.30 + 1.22 * lit + 0.10 * (c->t - 0.5) + 0.08 * c->z + fig_sway (f, 0.17);
-      double dir = atan2 (dy * 0.8 + c->ny * 0.35 - m->droop * 0.9 + 0.12, dx + c->nx * 0.5) + fig_sway (f, 0.7);
+      double dir = atan2 (dy * 0.8 + c->ny * 0.35 - m->droop * 0.9 + 0.12,
+                          dx + c->nx * 0.5) + fig_sway (f, 0.7);
       double len = m->leaf * fig_range (f, 0.72, 1.18);
 
       /* The first third: larger and darker, the ragged edge of the mass in shadow. */
       if (k * 3 < n)
         v = -0.12 + 0.52 * lit + fig_sway (f, 0.10), len *= 1.32;
-      fig_leaf (f, layer, m->shape, c->x + dx * c->r * 0.90 - 0.3 * len * cos (dir), c->y + dy * c->r * 0.86 - 0.3 * len * sin (dir),
+      fig_leaf (f, layer, m->shape, c->x + dx * c->r * 0.90 - 0.3 * len * cos (dir),
+                c->y + dy * c->r * 0.86 - 0.3 * len * sin (dir),
                 dir, len, len * ratio * fig_range (f, 0.6, 1.1), fig_sway (f, 0.22), m->tones, v);
     }
 }
@@ -93,7 +101,8 @@ body (Fig *f, const FigMass *m)
       double t = (i + 0.5) / 8, w = fig_profile (m->profile, t) * m->half * 0.84;
 
       if (t < 0.9)
-        fig_oval (f, m->layer, m->x, m->y0 + MIN (t, 0.86) * h + 0.5 * f->ground * (m->y0 <= 0) * (1 - t), 0, w * (t < 0.12 ? 0.94 : 1), h * 0.08,
+        fig_oval (f, m->layer, m->x, m->y0 + MIN (t, 0.86) * h + 0.5 * f->ground * (m->y0 <= 0)
+                  * (1 - t), 0, w * (t < 0.12 ? 0.94 : 1), h * 0.08,
                   m->tones, 0.10 + 0.10 * t);
     }
 }
@@ -122,7 +131,8 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
         {
           double k = 0.46 + 0.24 * m->core * m->core;
 
-          fig_blob (f, m->layer + 1 + (int) i, c->x, c->y - 0.08 * c->r, c->r * k, c->r * k * 0.92, m->tones,
+          fig_blob (f, m->layer + 1 + (int) i, c->x, c->y - 0.08 * c->r, c->r * k, c->r * k * 0.92,
+                    m->tones,
                     0.05 + 0.22 * lit);
         }
       cluster_leaves (f, m, c, m->layer + 1 + (int) i, (guint) (leaves * m->amount + 0.5));
@@ -130,7 +140,8 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
 }
 
 void
-fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_clusters, guint n, double rise,
+fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_clusters, guint n,
+                double rise,
                 int layer)
 {
   double size = fig_head_size (f);
@@ -145,9 +156,12 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
   for (guint i = 0; i < n; i++)
     {
       const FigCluster *c = &clusters[(guint) (fig_unit (f) * n_clusters)];
-      double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a), dy = q * sin (a);
-      double x = c->x + dx * c->r, y = c->y + dy * c->r, up = G_PI / 2 - c->nx * 0.55 + fig_sway (f, 0.3);
-      double stalk = rise * fig_range (f, 0.55, 1), hx = x + stalk * cos (up) * 0.8, hy = y + stalk * sin (up);
+      double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a),
+        dy = q * sin (a);
+      double x = c->x + dx * c->r, y = c->y + dy * c->r, up = G_PI / 2 - c->nx * 0.55 + fig_sway (f,
+          0.3);
+      double stalk = rise * fig_range (f, 0.55, 1), hx = x + stalk * cos (up) * 0.8,
+        hy = y + stalk * sin (up);
       double lit = fig_lit (f, c->nx + dx * 0.5, c->ny + dy * 0.5, c->nz);
       FigStage stage = fig_stage (f, i);
       int at = layer + (int) (4 * (0.5 + 0.5 * c->z));
@@ -161,7 +175,8 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
       if (fig_head_is_long (f) && hy + size > m->y1 + rise * 1.1)
         hy = MAX (y * 0.9, m->y1 + rise - size * 0.95);
       if (stalk > 1.5 * f->px)
-        fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy, 1.0 * f->px, 0.7 * f->px },
+        fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy,
+                                            1.0 * f->px, 0.7 * f->px },
                    stage == FIG_STAGE_SEED ? f->seed_tones : f->green, 0.35 + 0.3 * lit);
       fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.20 + 0.46 * lit);
     }

@@ -57,14 +57,18 @@ typedef struct
   guint n_marks, cap_marks;
   BlColor colors[FIG_TONES * FIG_HUES * 16];
   guint n_colors;
-  guint serial, counter; /* order within a layer: small marks share 0..15, large ones have their own */
+  guint serial, counter;
+  /* order within a layer: small marks share 0..15, large ones have their own */
   gboolean small;
   double x0, x1, y0, y1; /* extent of the marks */
 } Fig;
 
 static inline double fig_unit (Fig *f) { return bl_rng_unit (&f->rng); }
-static inline double fig_range (Fig *f, double a, double b) { return a + (b - a) * bl_rng_unit (&f->rng); }
-static inline double fig_sway (Fig *f, double by) { return by * (bl_rng_unit (&f->rng) + bl_rng_unit (&f->rng) - 1); }
+static inline double fig_range (Fig *f, double a,
+                                double b) { return a + (b - a) * bl_rng_unit (&f->rng); }
+static inline double fig_sway (Fig *f,
+                               double by) { return by * (bl_rng_unit (&f->rng)
+                                                         + bl_rng_unit (&f->rng) - 1); }
 /* A stream of its own for a part, so that one part's count never stirs another. */
 static inline void fig_part (Fig *f, guint64 part) { f->rng = bl_rng (bl_rng_mix (f->seed, part)); }
 /* Even but unordered shares in [0, 1): the i-th of a golden-ratio sequence. */
@@ -74,18 +78,23 @@ static inline double fig_share (const Fig *f, guint i)
   return s - floor (s);
 }
 
-/* figure-mark.c: adding and emitting marks */
+/* figure-mark.c, figure-path.c: adding marks, and painting them */
 FigTones fig_tones (Fig *f, BlColor base, double depth);
-void fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle, double length,
+void fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle,
+               double length,
                double width, double bend, FigTones tones, double value);
 void fig_blade (Fig *f, int layer, const double p[8], FigTones tones, double value);
-void fig_oval (Fig *f, int layer, double x, double y, double angle, double rx, double ry, FigTones tones,
+void fig_oval (Fig *f, int layer, double x, double y, double angle, double rx, double ry,
+               FigTones tones,
                double value);
 void fig_rays (Fig *f, int layer, guint n, double x, double y, double phase, const double q[5],
                FigTones tones, double value);
 void fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double length,
                double spread, double width, FigTones tones, double value);
-void fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones tones, double value);
+void fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones tones,
+               double value);
+/* Length and direction of one stroke of a tuft. */
+double fig_tuft_stroke (const FigMark *m, guint i, double *angle);
 double fig_leaf_ratio (BlLeafShape shape);
 /* The marks that follow lie over those before them in the layer. Large parts get a place of their
  * own; of small ones (@small: a head of few pixels) the like parts are painted together. */
@@ -110,7 +119,8 @@ FigStage fig_stage (const Fig *f, guint i);
 void fig_head (Fig *f, int layer, FigStage stage, double x, double y, double angle, double size,
                double value);
 gboolean fig_has_heads (const Fig *f);
-gboolean fig_head_is_long (const Fig *f); /* spike, plume, panicle, catkin: as long as flower_size */
+gboolean fig_head_is_long (const Fig *f);
+/* spike, plume, panicle, catkin: as long as flower_size */
 void fig_fruit (Fig *f, int layer, double x, double y, double value);
 
 /* figure-stem.c */
@@ -146,8 +156,10 @@ typedef struct
 void fig_skeleton (Fig *f, int layer, const BlPoint *roots, guint n_roots, double lean,
                    const FigCluster *clusters, guint n, double trunk_width);
 void fig_twigs (Fig *f, int layer, const FigCluster *cluster, guint n, double width);
-guint fig_basal_stems (Fig *f, int layer, guint n, double foot, double spread, double height, double width, BlPoint *roots);
-void fig_trunk (Fig *f, int layer, double x0, double y0, double x1, double y1, double w0, double w1);
+guint fig_basal_stems (Fig *f, int layer, guint n, double foot, double spread, double height,
+                       double width, BlPoint *roots);
+void fig_trunk (Fig *f, int layer, double x0, double y0, double x1, double y1, double w0,
+                double w1);
 
 /* figure-mass.c */
 typedef enum

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Shrubs, hedges and climbers: skeleton first, leaves on it, flowers and fruit where it bears them. */
+/* Shrubs, hedges and climbers: skeleton first, leaves on it, flowers and fruit where it bears
+ * them. */
 #include "draw/figure-private.h"
 
 static double
@@ -17,7 +18,8 @@ head_count (const Fig *f, double cover)
 {
   double s = fig_head_size (f), one = fig_head_is_long (f) ? s * s * 0.3 : s * s;
 
-  return (guint) CLAMP (cover * f->half * 2 * f->height * 0.75 / one, 6, 40 + MAX (f->height, f->half * 2) * f->detail * 0.55);
+  return (guint) CLAMP (cover * f->half * 2 * f->height * 0.75 / one, 6, 40 + MAX (f->height,
+      f->half * 2) * f->detail * 0.55);
 }
 
 /* Leaves, bare twigs, flowers and fruit on a body with its skeleton. */
@@ -33,7 +35,8 @@ clothe (Fig *f, FigMass *m, const BlPoint *roots, guint n_roots, double wood, do
   fig_part (f, 52);
   for (guint i = 0; i < n; i++)
     if (bare > 0.35 || i % 3 == 0)
-      fig_twigs (f, m->layer + 1 + (int) i, &c[i], (guint) (1 + 3.2 * bare), MAX (wood * 0.12, 0.75 * f->px));
+      fig_twigs (f, m->layer + 1 + (int) i, &c[i], (guint) (1 + 3.2 * bare),
+                 MAX (wood * 0.12, 0.75 * f->px));
   fig_part (f, 53);
   if (f->leaf_amount > 0.03)
     fig_mass (f, m, c, n);
@@ -48,9 +51,12 @@ shrub_mass (const Fig *f, FigProfile profile, double y0, guint clusters)
 {
   double area = f->half * 2 * (f->height - y0) * 0.8;
 
-  return (FigMass) { .profile = profile, .y0 = y0, .y1 = f->height, .half = f->half, .layer = 8, .n_clusters = clusters,
-                     .n_leaves = (guint) (f->budget * (0.5 + 0.5 * f->full)), .shape = f->plant->leaf,
-                     .leaf = coarse_leaf (f, area), .droop = 0.25, .amount = f->leaf_amount, .core = 0.55 + 0.4 * f->full,
+  return (FigMass) { .profile = profile, .y0 = y0, .y1 = f->height, .half = f->half, .layer = 8,
+                     .n_clusters = clusters,
+                     .n_leaves = (guint) (f->budget * (0.5 + 0.5 * f->full)),
+                       .shape = f->plant->leaf,
+                     .leaf = coarse_leaf (f, area), .droop = 0.25, .amount = f->leaf_amount,
+                       .core = 0.55 + 0.4 * f->full,
                      .tones = f->leaf };
 }
 
@@ -95,36 +101,49 @@ fig_form_hedge (Fig *f)
 static void
 cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
 {
-  double h = f->height * (1 - 0.22 * u * u) * fig_range (f, 0.78, 1.0), fall = fabs (u) * fig_range (f, 0.35, 0.72);
-  double p[6] = { u * f->half * 0.10, 0, u * f->half * 0.42, h * 1.22, u * f->half, h * (1 - fall) };
-  double w0 = MAX (0.007 * f->height, 1.0 * f->px), v = 0.30 + 0.20 * z + 0.2 * u * f->lx, size = fig_head_size (f);
-  double leaf = coarse_leaf (f, f->half * 2 * f->height * 0.6), ratio = fig_leaf_ratio (f->plant->leaf);
-  guint heads = (guint) CLAMP (hypot (f->half, h) / (size * 0.7), 4, MIN (size * f->detail > 6 ? 15 : 40, 4 + hypot (f->half, h) * f->detail / 5.5));
+  double h = f->height * (1 - 0.22 * u * u) * fig_range (f, 0.78, 1.0),
+    fall = fabs (u) * fig_range (f, 0.35, 0.72);
+  double p[6] = { u * f->half * 0.10, 0, u * f->half * 0.42, h * 1.22, u * f->half,
+                  h * (1 - fall) };
+  double w0 = MAX (0.007 * f->height, 1.0 * f->px), v = 0.30 + 0.20 * z + 0.2 * u * f->lx,
+    size = fig_head_size (f);
+  double leaf = coarse_leaf (f, f->half * 2 * f->height * 0.6),
+    ratio = fig_leaf_ratio (f->plant->leaf);
+  guint heads = (guint) CLAMP (hypot (f->half, h) / (size * 0.7), 4,
+                               MIN (size * f->detail > 6 ? 15 : 40,
+                                    4 + hypot (f->half, h) * f->detail / 5.5));
 
   fig_next (f);
   /* In leaf the wood stands behind the leaves; its ends show. */
-  fig_blade (f, f->leaf_amount > 0.3 ? 4 + layer % 12 : layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], w0, 0.5 * f->px },
+  fig_blade (f, f->leaf_amount > 0.3 ? 4 + layer % 12 : layer, (double[8]) { p[0], p[1], p[2], p[3],
+      p[4], p[5], w0, 0.5 * f->px },
              f->wood, v);
   for (guint i = 0; i < leaves; i++)
     {
       double t = 0.20 + 0.80 * (i + fig_unit (f)) / leaves, w = 1 - t, side = i % 2 ? 1 : -1;
-      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4], y = 2 * w * t * p[3] + t * t * p[5];
-      double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]), 2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2]));
+      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+        y = 2 * w * t * p[3] + t * t * p[5];
+      double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]),
+                        2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2]));
       double l = leaf * fig_range (f, 0.75, 1.15), o = fig_range (f, 0, 0.11) * f->height;
 
       if (fig_unit (f) > f->leaf_amount)
         continue;
-      fig_leaf (f, layer, f->plant->leaf, x + o * cos (a + side * 1.5), y + o * sin (a + side * 1.5), a + side * fig_range (f, 0.4, 1.2),
-                l, l * ratio * fig_range (f, 0.6, 1), -0.1 * side, f->leaf, v - 0.06 + 0.22 * (sin (a + side * 1.5) > 0) + fig_sway (f, 0.16));
+      fig_leaf (f, layer, f->plant->leaf, x + o * cos (a + side * 1.5),
+                y + o * sin (a + side * 1.5), a + side * fig_range (f, 0.4, 1.2),
+                l, l * ratio * fig_range (f, 0.6, 1), -0.1 * side, f->leaf,
+                  v - 0.06 + 0.22 * (sin (a + side * 1.5) > 0) + fig_sway (f, 0.16));
     }
   for (guint i = 0; fig_has_heads (f) && i < heads; i++)
     {
       double t = 0.26 + 0.74 * (i + fig_unit (f)) / heads, w = 1 - t;
-      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4], y = 2 * w * t * p[3] + t * t * p[5];
+      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+        y = 2 * w * t * p[3] + t * t * p[5];
       FigStage stage = fig_stage (f, index * 31 + i);
 
       if (stage != FIG_STAGE_SEED)
-        fig_head (f, layer + 1, stage, x + fig_sway (f, 0.02), y + fig_range (f, 0, 0.02), G_PI / 2 + fig_sway (f, 0.9) - u * 0.5,
+        fig_head (f, layer + 1, stage, x + fig_sway (f, 0.02), y + fig_range (f, 0, 0.02),
+                  G_PI / 2 + fig_sway (f, 0.9) - u * 0.5,
                   size * fig_range (f, 0.8, 1.05), v + 0.16);
     }
   if (f->plant->has_fruit && f->look->fruit > 0.05)
@@ -132,7 +151,8 @@ cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
       {
         double t = fig_range (f, 0.4, 1), w = 1 - t;
 
-        fig_fruit (f, layer + 1, w * w * p[0] + 2 * w * t * p[2] + t * t * p[4], 2 * w * t * p[3] + t * t * p[5] - 0.01, v + 0.1);
+        fig_fruit (f, layer + 1, w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+                   2 * w * t * p[3] + t * t * p[5] - 0.01, v + 0.1);
       }
 }
 
@@ -147,7 +167,8 @@ fig_form_arching_shrub (Fig *f)
       FigCluster c[FIG_MAX_CLUSTERS];
       FigMass m = shrub_mass (f, FIG_EGG, 0, 40);
 
-      m.half *= 0.80, m.y1 *= 0.84, m.n_leaves = f->budget / 2, m.layer = 20, m.core = 0.72, m.droop = 0.7;
+      m.half *= 0.80, m.y1 *= 0.84, m.n_leaves = f->budget / 2, m.layer = 20, m.core = 0.72,
+        m.droop = 0.7;
       fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
   for (guint i = 0; i < n; i++)
@@ -168,13 +189,15 @@ trellis (Fig *f, double half)
   double w = MAX (0.018, 1.4 * f->px);
 
   for (int i = -1; i <= 1; i++)
-    fig_blade (f, 1, (double[8]) { i * half * 0.8, 0, i * half * 0.8, f->height * 0.5, i * half * 0.8, f->height * 0.98, w, w }, wood,
+    fig_blade (f, 1, (double[8]) { i * half * 0.8, 0, i * half * 0.8, f->height * 0.5,
+                                   i * half * 0.8, f->height * 0.98, w, w }, wood,
                i ? 0.5 : 0.42);
   for (int k = 0; k < 6; k++)
     {
       double y = f->height * (0.12 + 0.165 * k);
 
-      fig_blade (f, 1, (double[8]) { -half * 0.84, y, 0, y, half * 0.84, y, w * 0.7, w * 0.7 }, wood, 0.62);
+      fig_blade (f, 1, (double[8]) { -half * 0.84, y, 0, y, half * 0.84, y, w * 0.7, w * 0.7 },
+                 wood, 0.62);
     }
 }
 

@@ -19,7 +19,8 @@ fig_stem_at (const FigStem *s, double t)
 
   control (s, &cx, &cy);
   return (FigTip) { u * u * s->x0 + 2 * u * t * cx + t * t * s->x1, 2 * u * t * cy + t * t * s->y1,
-                    atan2 (2 * u * cy + 2 * t * (s->y1 - cy), 2 * u * (cx - s->x0) + 2 * t * (s->x1 - cx)) };
+                    atan2 (2 * u * cy + 2 * t * (s->y1 - cy),
+                           2 * u * (cx - s->x0) + 2 * t * (s->x1 - cx)) };
 }
 
 static void
@@ -39,13 +40,15 @@ stem_leaves (Fig *f, int layer, const FigStem *s)
       for (guint k = 0; k < sides; k++)
         {
           double side = (i + k) % 2 ? 1 : -1, view = fig_range (f, 0.25, 1.0);
-          double a = p.angle + side * (s->droop ? fig_range (f, 1.9, 2.7) : fig_range (f, 0.55, 1.25));
+          double a = p.angle + side * (s->droop ? fig_range (f, 1.9, 2.7) : fig_range (f, 0.55,
+              1.25));
           double v = s->value - 0.20 * (1 - t) + fig_sway (f, 0.16) + 0.10 * side * -f->lx;
 
           if (fig_unit (f) > f->leaf_amount)
             continue;
           fig_leaf (f, layer, f->plant->leaf, p.x, p.y, a, size * (0.45 + 0.55 * view),
-                    size * ratio * (s->droop ? 0.5 : fig_range (f, 0.7, 1.05)), side * -0.16, f->leaf, v);
+                    size * ratio * (s->droop ? 0.5 : fig_range (f, 0.7, 1.05)), side * -0.16,
+                      f->leaf, v);
         }
     }
 }
@@ -66,7 +69,8 @@ fig_stem (Fig *f, int layer, const FigStem *s)
 void
 fig_trunk (Fig *f, int layer, double x0, double y0, double x1, double y1, double w0, double w1)
 {
-  double bow = fig_sway (f, 0.05) * hypot (x1 - x0, y1 - y0), cx = (x0 + x1) / 2 + bow, cy = (y0 + y1) / 2;
+  double bow = fig_sway (f, 0.05) * hypot (x1 - x0, y1 - y0), cx = (x0 + x1) / 2 + bow,
+    cy = (y0 + y1) / 2;
 
   fig_next (f);
   fig_blade (f, layer, (double[8]) { x0, y0, cx, cy, x1, y1, w0, w1 }, f->wood, 0.32);
@@ -75,7 +79,8 @@ fig_trunk (Fig *f, int layer, double x0, double y0, double x1, double y1, double
       double o = 0.22 * (f->lx >= 0 ? 1 : -1);
 
       fig_next (f);
-      fig_blade (f, layer, (double[8]) { x0 + o * w0, y0, cx + o * (w0 + w1) / 2, cy, x1 + o * w1, y1,
+      fig_blade (f, layer, (double[8]) { x0 + o * w0, y0, cx + o * (w0 + w1) / 2, cy, x1 + o * w1,
+                                         y1,
                  w0 * 0.46, w1 * 0.46 }, f->wood, 0.62);
     }
 }
@@ -103,7 +108,8 @@ join (Fig *f, Node *nodes, guint n, const FigCluster *c, double lean)
     {
       double dx = c->x - nodes[i].x, dy = c->y - nodes[i].y, d = hypot (dx, dy);
       double along = d > 1e-9 ? (dx * nodes[i].dx + dy * nodes[i].dy) / d : 1;
-      double cost = d * (1.6 - along * 0.6) + MAX (0, -dy) * lean + 0.1 * fabs (c->z - nodes[i].z) * c->r;
+      double cost = d * (1.6 - along * 0.6) + MAX (0, -dy) * lean + 0.1 * fabs (c->z - nodes[i].z)
+        * c->r;
 
       if (cost < best)
         best = cost, at = (int) i;
@@ -112,7 +118,8 @@ join (Fig *f, Node *nodes, guint n, const FigCluster *c, double lean)
   for (guint k = 1; k <= 3 && n < MAX_NODES; k++)
     {
       double t = k / 3.0, d = hypot (c->x - p->x, c->y - p->y);
-      double mx = (p->x + c->x) / 2 + p->dx * d * 0.18, my = (p->y + c->y) / 2 + p->dy * d * 0.18 + d * 0.06;
+      double mx = (p->x + c->x) / 2 + p->dx * d * 0.18,
+        my = (p->y + c->y) / 2 + p->dy * d * 0.18 + d * 0.06;
       double u = 1 - t, x = u * u * p->x + 2 * u * t * mx + t * t * c->x;
       double y = u * u * p->y + 2 * u * t * my + t * t * c->y;
       int parent = k == 1 ? at : (int) n - 1;
@@ -132,16 +139,20 @@ draw_nodes (Fig *f, int layer, const Node *nodes, guint n, double tip, double mo
     if (nodes[i].parent >= 0)
       {
         const Node *a = &nodes[nodes[i].parent], *b = &nodes[i];
-        double w0 = MIN (most, tip * sqrt (MAX (1, b->load))) * 1.06, w1 = MIN (most, tip * sqrt (MAX (1, b->load)));
-        double bend = fig_sway (f, 0.06), mx = (a->x + b->x) / 2 + bend * (b->y - a->y), my = (a->y + b->y) / 2;
+        double w0 = MIN (most, tip * sqrt (MAX (1, b->load))) * 1.06,
+          w1 = MIN (most, tip * sqrt (MAX (1, b->load)));
+        double bend = fig_sway (f, 0.06), mx = (a->x + b->x) / 2 + bend * (b->y - a->y),
+          my = (a->y + b->y) / 2;
 
-        fig_blade (f, layer + (b->z > 0), (double[8]) { a->x, a->y, mx, my, b->x, b->y, w0, w1 }, f->wood,
+        fig_blade (f, layer + (b->z > 0), (double[8]) { a->x, a->y, mx, my, b->x, b->y, w0, w1 },
+                   f->wood,
                    0.30 + 0.16 * b->z);
         if (w0 * f->detail > 3.5)
           {
             double o = 0.24 * w1 * (f->lx >= 0 ? 1 : -1);
 
-            fig_blade (f, layer + 2, (double[8]) { a->x + o, a->y, mx + o, my, b->x + o, b->y, w0 * 0.42, w1 * 0.42 },
+            fig_blade (f, layer + 2, (double[8]) { a->x + o, a->y, mx + o, my, b->x + o, b->y,
+                                                   w0 * 0.42, w1 * 0.42 },
                        f->wood, 0.60);
           }
       }
@@ -158,7 +169,8 @@ by_distance (gconstpointer a, gconstpointer b, gpointer data)
 }
 
 void
-fig_skeleton (Fig *f, int layer, const BlPoint *roots, guint n_roots, double lean, const FigCluster *clusters,
+fig_skeleton (Fig *f, int layer, const BlPoint *roots, guint n_roots, double lean,
+              const FigCluster *clusters,
               guint n_clusters, double trunk_width)
 {
   g_autofree Node *nodes = g_new (Node, MAX_NODES + 4);
@@ -172,7 +184,8 @@ fig_skeleton (Fig *f, int layer, const BlPoint *roots, guint n_roots, double lea
   g_qsort_with_data (sorted, (int) n_clusters, sizeof *sorted, by_distance, &from);
   for (guint i = 0; i < n_clusters && n + 3 < MAX_NODES; i++)
     n = join (f, nodes, n, &sorted[i], lean);
-  draw_nodes (f, layer, nodes, n, MAX (trunk_width / sqrt (MAX (1, n_clusters / (double) n_roots)), 0.5 * f->px),
+  draw_nodes (f, layer, nodes, n, MAX (trunk_width / sqrt (MAX (1, n_clusters / (double) n_roots)),
+                                       0.5 * f->px),
               trunk_width);
 }
 
@@ -183,19 +196,23 @@ fig_twigs (Fig *f, int layer, const FigCluster *c, guint n, double width)
 
   for (guint i = 0; i < n; i++)
     {
-      double a = out + (n > 1 ? ((i + 0.5) / n - 0.5) * 2.1 : 0) + fig_sway (f, 0.4), l = c->r * fig_range (f, 1.0, 1.6);
+      double a = out + (n > 1 ? ((i + 0.5) / n - 0.5) * 2.1 : 0) + fig_sway (f, 0.4),
+        l = c->r * fig_range (f, 1.0, 1.6);
       double bend = fig_sway (f, 0.5), v = 0.34 + 0.2 * c->z + fig_sway (f, 0.16);
       double mx = c->x + 0.5 * l * cos (a - bend), my = c->y + 0.5 * l * sin (a - bend);
       double x = c->x + l * cos (a), y = c->y + l * sin (a);
 
-      fig_blade (f, layer, (double[8]) { c->x, c->y, mx, my, x, y, width, width * 0.4 }, f->wood, v);
+      fig_blade (f, layer, (double[8]) { c->x, c->y, mx, my, x, y, width, width * 0.4 }, f->wood,
+                 v);
       for (int k = 0; k < 3; k++)
         {
           double t = 0.35 + 0.22 * k + fig_sway (f, 0.08), w = 1 - t, side = k % 2 ? 1 : -1;
-          double sx = w * w * c->x + 2 * w * t * mx + t * t * x, sy = w * w * c->y + 2 * w * t * my + t * t * y;
+          double sx = w * w * c->x + 2 * w * t * mx + t * t * x,
+            sy = w * w * c->y + 2 * w * t * my + t * t * y;
           double b = a + side * fig_range (f, 0.4, 0.8), m = l * (0.62 - 0.42 * t);
 
-          fig_blade (f, layer, (double[8]) { sx, sy, sx + 0.5 * m * cos (b), sy + 0.6 * m * sin (b), sx + m * cos (b - side * 0.2),
+          fig_blade (f, layer, (double[8]) { sx, sy, sx + 0.5 * m * cos (b), sy + 0.6 * m * sin (b),
+                                             sx + m * cos (b - side * 0.2),
                      sy + m * sin (b - side * 0.2), width * 0.6, width * 0.25 }, f->wood, v + 0.08);
         }
     }
@@ -203,16 +220,20 @@ fig_twigs (Fig *f, int layer, const FigCluster *c, guint n, double width)
 
 /* Stems from the ground, spreading: draws them and gives the places from which they branch. */
 guint
-fig_basal_stems (Fig *f, int layer, guint n, double foot, double spread, double height, double width, BlPoint *roots)
+fig_basal_stems (Fig *f, int layer, guint n, double foot, double spread, double height,
+                 double width, BlPoint *roots)
 {
   guint made = 0;
 
   for (guint i = 0; i < n; i++)
     {
-      double u = n > 1 ? 2.0 * i / (n - 1) - 1 : 0, h = height * fig_range (f, 0.8, 1.15) * (1 - 0.15 * u * u);
-      double x0 = u * foot + fig_sway (f, foot * 0.2), x1 = x0 + u * spread + fig_sway (f, spread * 0.15);
+      double u = n > 1 ? 2.0 * i / (n - 1) - 1 : 0, h = height * fig_range (f, 0.8,
+          1.15) * (1 - 0.15 * u * u);
+      double x0 = u * foot + fig_sway (f, foot * 0.2), x1 = x0 + u * spread + fig_sway (f,
+          spread * 0.15);
 
-      fig_trunk (f, layer + (int) (i % 2), x0, 0, x1, h, width * fig_range (f, 0.8, 1.1), width * 0.62);
+      fig_trunk (f, layer + (int) (i % 2), x0, 0, x1, h, width * fig_range (f, 0.8, 1.1),
+                 width * 0.62);
       roots[made++] = BL_POINT (x1, h);
       roots[made++] = BL_POINT ((x0 + x1) / 2, h * 0.55);
     }

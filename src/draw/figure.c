@@ -45,7 +45,8 @@ init_tones (Fig *f)
 {
   const BlPlant *p = f->plant;
   const BlLook *k = f->look;
-  BlColor eye = p->n_flower_colors > 1 ? p->flower_colors[1] : bl_color_lighten (k->flower_color, -0.25);
+  BlColor eye = p->n_flower_colors > 1 ? p->flower_colors[1] : bl_color_lighten (k->flower_color,
+      -0.25);
   BlColor green = bl_color_mix (k->leaf > 0.1 ? k->leaf_color : k->stem_color, k->stem_color, 0.3);
 
   f->leaf = fig_tones (f, k->leaf_color, 1);
@@ -66,13 +67,15 @@ complexity (BlLeafShape shape)
     case BL_LEAF_PINNATE: case BL_LEAF_NEEDLE: case BL_LEAF_SCALE: return 2.0;
     case BL_LEAF_FROND: return 2.4;
     case BL_LEAF_LOBED: return 1.3;
-    case BL_LEAF_OVAL: case BL_LEAF_LANCE: case BL_LEAF_LINEAR: case BL_LEAF_STRAP: case BL_LEAF_ROUND:
+    case BL_LEAF_OVAL: case BL_LEAF_LANCE: case BL_LEAF_LINEAR: case BL_LEAF_STRAP:
+    case BL_LEAF_ROUND:
     case BL_LEAF_HEART: case BL_LEAF_N: default: return 1;
     }
 }
 
 static void
-init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFigureLight *light, double detail)
+init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFigureLight *light,
+      double detail)
 {
   static const BlFigureLight plain = { -0.6, 1, { 1, 1, 1, 1 } };
   double sun;
@@ -91,8 +94,10 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->ground = -MIN (0.13 * f->half, 0.12 * f->height);
   f->full = CLAMP (look->fullness, 0.15, 1);
   f->leaf_amount = CLAMP (look->leaf, 0, 1);
-  f->leaf_len = CLAMP (plant->leaf_size > 0 ? plant->leaf_size : 0.05, 3.4 * f->px, MAX (3.4 * f->px, 0.42 * f->height));
-  f->budget = (guint) CLAMP ((90 + 2.65 * sqrt (f->height * f->half * 2) * f->detail) / complexity (plant->leaf), 80, 3600);
+  f->leaf_len = CLAMP (plant->leaf_size > 0 ? plant->leaf_size : 0.05, 3.4 * f->px,
+                       MAX (3.4 * f->px, 0.42 * f->height));
+  f->budget = (guint) CLAMP ((90 + 2.65 * sqrt (f->height * f->half * 2)
+                              * f->detail) / complexity (plant->leaf), 80, 3600);
   f->x0 = f->y0 = INFINITY, f->x1 = f->y1 = -INFINITY;
   init_tones (f);
   fig_part (f, 1);
@@ -138,5 +143,6 @@ bl_figure_box (const BlPlant *plant, const BlLook *look)
     return (BlRect) { 0, 0, 0, 0 };
   half = look->spread / 2, h = look->height;
   /* Fitted to its size, but a head or a leaf may lean a little further to one side. */
-  return (BlRect) { -half * 1.35 - 0.01, -h * 1.06 - 0.01, half * 1.35 + 0.01, MIN (0.15 * half, 0.14 * h) + 0.03 * h + 0.01 };
+  return (BlRect) { -half * 1.35 - 0.01, -h * 1.06 - 0.01, half * 1.35 + 0.01,
+                    MIN (0.15 * half, 0.14 * h) + 0.03 * h + 0.01 };
 }

@@ -28,5 +28,6 @@ typedef struct
 guint bl_flip_moments (BlFlipSeries series, BlMoment fixed, BlMoment moments[12]);
 /* Writes month-01.png ... month-12.png, or year-00.png ... year-10.png, into @directory (made when
  * missing). FALSE with BL_ERROR_CANCELLED when cancelled: pictures done so far stay. */
-gboolean bl_flipbook_write (BlLayout *layout, BlImage *photo, const char *directory, const BlFlipOptions *options,
+gboolean bl_flipbook_write (BlLayout *layout, BlImage *photo, const char *directory,
+                            const BlFlipOptions *options,
                             GCancellable *cancellable, GError **error);

@@ -153,11 +153,13 @@ bl_scene_pick (const BlScene *scene, BlPoint at, double slack)
   g_autoptr (GArray) near = NULL;
 
   g_return_val_if_fail (scene != NULL, NULL);
-  near = bl_scene_items_in (scene, (BlRect) { at.x - slack, at.y - slack, at.x + slack, at.y + slack });
+  near = bl_scene_items_in (scene, (BlRect) { at.x - slack, at.y - slack, at.x + slack,
+                                              at.y + slack });
   for (guint k = 0; k < G_N_ELEMENTS (order); k++)
     for (guint i = near->len; i-- > 0;)
       {
-        const BlSceneItem *item = &g_array_index (scene->items, BlSceneItem, g_array_index (near, guint, i));
+        const BlSceneItem *item = &g_array_index (scene->items, BlSceneItem, g_array_index (near,
+            guint, i));
 
         if (item->kind == order[k] && hits (scene, item, at, slack) &&
             (item->kind == BL_ITEM_PLANT || in_ring (scene, item, at, slack)))

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The surface of a bed on the photo: a ground texture seen through the camera, inside the bed line. */
+/* The surface of a bed on the photo: a ground texture seen through the camera, inside the bed
+ * line. */
 #include "draw/scene-private.h"
 
 #include <string.h>
@@ -36,7 +37,8 @@ bl_ground_path (const BlScene *scene, cairo_t *cr, const BlPoints *ring)
       BlPoint px, at = bl_points_at (clipped, i);
 
       if (bl_camera_project (camera, at.x, at.y, 0, &px))
-        (n++ ? cairo_line_to : cairo_move_to) (cr, CLAMP (px.x, -20000, 40000), CLAMP (px.y, -20000, 40000));
+        (n++ ? cairo_line_to : cairo_move_to) (cr, CLAMP (px.x, -20000, 40000), CLAMP (px.y, -20000,
+            40000));
     }
   if (n > 0)
     cairo_close_path (cr);
@@ -74,10 +76,12 @@ texel (const BlTexture *t, int level, double gx, double gy)
   int n = BL_TEXTURE_SIDE >> level;
   double u = gx * n / BL_TEXTURE_METRES, v = gy * n / BL_TEXTURE_METRES;
   double fu = floor (u), fv = floor (v);
-  int x0 = (int) fu & (n - 1), y0 = (int) fv & (n - 1), x1 = (x0 + 1) & (n - 1), y1 = (y0 + 1) & (n - 1);
+  int x0 = (int) fu & (n - 1), y0 = (int) fv & (n - 1), x1 = (x0 + 1) & (n - 1),
+    y1 = (y0 + 1) & (n - 1);
   guint a = (guint) ((u - fu) * 256), b = (guint) ((v - fv) * 256);
   const guint32 *l = t->level[level];
-  guint32 p00 = l[y0 * n + x0], p10 = l[y0 * n + x1], p01 = l[y1 * n + x0], p11 = l[y1 * n + x1], out = 0;
+  guint32 p00 = l[y0 * n + x0], p10 = l[y0 * n + x1], p01 = l[y1 * n + x0], p11 = l[y1 * n + x1],
+    out = 0;
 
   for (int c = 0; c < 24; c += 8)
     {
@@ -99,14 +103,16 @@ unevenness (BlPoint p)
 static void
 fill_block (guint32 *data, int stride, int w, int h, const BlPoint g[4], const Look *k)
 {
-  double size = MAX (bl_dist (g[0], g[1]), bl_dist (g[0], g[2])) / BLOCK, texels = size * BL_TEXTURE_SIDE / BL_TEXTURE_METRES;
+  double size = MAX (bl_dist (g[0], g[1]), bl_dist (g[0], g[2])) / BLOCK,
+    texels = size * BL_TEXTURE_SIDE / BL_TEXTURE_METRES;
   int level = (int) CLAMP (floor (log2 (MAX (texels, 1)) + 0.35), 0, BL_TEXTURE_LEVELS - 2);
 
   double shades[4] = { unevenness (g[0]), unevenness (g[1]), unevenness (g[2]), unevenness (g[3]) };
 
   for (int y = 0; y < h; y++)
     {
-      double v = (y + 0.5) / BLOCK, left = shades[0] + (shades[2] - shades[0]) * v, right = shades[1] + (shades[3] - shades[1]) * v;
+      double v = (y + 0.5) / BLOCK, left = shades[0] + (shades[2] - shades[0]) * v,
+        right = shades[1] + (shades[3] - shades[1]) * v;
       BlPoint a = bl_lerp (g[0], g[2], v), b = bl_lerp (g[1], g[3], v);
 
       for (int x = 0; x < w; x++)
@@ -114,10 +120,12 @@ fill_block (guint32 *data, int stride, int w, int h, const BlPoint g[4], const L
           BlPoint p = bl_lerp (a, b, (x + 0.5) / BLOCK);
           int shade = (int) (left + (right - left) * (x + 0.5) / BLOCK);
           guint32 t = texel (k->texture, level, p.x, p.y);
-          guint red = (guint) ((t >> 16 & 255) * k->r * shade) >> 16, green = (guint) ((t >> 8 & 255) * k->g * shade) >> 16;
+          guint red = (guint) ((t >> 16 & 255) * k->r * shade) >> 16,
+            green = (guint) ((t >> 8 & 255) * k->g * shade) >> 16;
           guint blue = (guint) ((t & 255) * k->b * shade) >> 16;
 
-          data[(gsize) y * stride + x] = 0xff000000u | MIN (red, 255) << 16 | MIN (green, 255) << 8 | MIN (blue, 255);
+          data[(gsize) y * stride + x] = 0xff000000u | MIN (red, 255) << 16 | MIN (green,
+              255) << 8 | MIN (blue, 255);
         }
     }
 }
@@ -129,18 +137,23 @@ render (const BlScene *scene, const BlTexture *texture, BlRect r, double scale)
 {
   const BlCamera *camera = bl_model_camera (scene->model);
   const BlFigureLight *light = &scene->light->figure;
-  int w = (int) CLAMP (ceil ((r.x1 - r.x0) * scale), 1, MAX_SIDE), h = (int) CLAMP (ceil ((r.y1 - r.y0) * scale), 1, MAX_SIDE);
+  int w = (int) CLAMP (ceil ((r.x1 - r.x0) * scale), 1, MAX_SIDE),
+    h = (int) CLAMP (ceil ((r.y1 - r.y0) * scale), 1, MAX_SIDE);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, w, h);
-  int stride = cairo_image_surface_get_stride (surface) / 4, nx = (w + BLOCK - 1) / BLOCK + 1, ny = (h + BLOCK - 1) / BLOCK + 1;
+  int stride = cairo_image_surface_get_stride (surface) / 4, nx = (w + BLOCK - 1) / BLOCK + 1,
+    ny = (h + BLOCK - 1) / BLOCK + 1;
   guint32 *data = (guint32 *) (void *) cairo_image_surface_get_data (surface);
   g_autofree BlPoint *grid = g_new (BlPoint, nx * ny);
   g_autofree gboolean *ok = g_new (gboolean, nx * ny);
-  Look look = { texture, (int) (256 * sqrt (light->exposure) * light->tint.r), (int) (256 * sqrt (light->exposure) * light->tint.g),
+  Look look = { texture, (int) (256 * sqrt (light->exposure) * light->tint.r),
+                (int) (256 * sqrt (light->exposure) * light->tint.g),
                 (int) (256 * sqrt (light->exposure) * light->tint.b) };
 
   for (int y = 0; y < ny; y++)
     for (int x = 0; x < nx; x++)
-      ok[y * nx + x] = bl_camera_to_ground (camera, BL_POINT (r.x0 + x * BLOCK / scale, r.y0 + y * BLOCK / scale), &grid[y * nx + x]);
+      ok[y * nx + x] = bl_camera_to_ground (camera, BL_POINT (r.x0 + x * BLOCK / scale,
+                                                              r.y0 + y * BLOCK / scale),
+                                                                &grid[y * nx + x]);
   cairo_surface_flush (surface);
   for (int y = 0; y + 1 < ny; y++)
     for (int x = 0; x + 1 < nx; x++)
@@ -149,7 +162,8 @@ render (const BlScene *scene, const BlTexture *texture, BlRect r, double scale)
         BlPoint corner[4] = { grid[i], grid[i + 1], grid[i + nx], grid[i + nx + 1] };
 
         if (ok[i] && ok[i + 1] && ok[i + nx] && ok[i + nx + 1])
-          fill_block (data + (gsize) y * BLOCK * stride + x * BLOCK, stride, MIN (BLOCK, w - x * BLOCK), MIN (BLOCK, h - y * BLOCK),
+          fill_block (data + (gsize) y * BLOCK * stride + x * BLOCK, stride,
+                      MIN (BLOCK, w - x * BLOCK), MIN (BLOCK, h - y * BLOCK),
                       corner, &look);
       }
   cairo_surface_mark_dirty (surface);
@@ -177,10 +191,14 @@ bl_ground_paint (BlPainting *p, const BlBed *bed)
   stone_paths (p->scene, cr);
   cairo_clip (cr);
   /* Blocks lie on one lattice for all tiles, so that neighbours agree. */
-  r = (BlRect) { MAX (x0, p->clip.x0) - 2 / p->scale, MAX (y0, p->clip.y0) - 2 / p->scale, MIN (x1, p->clip.x1) + 2 / p->scale,
+  r = (BlRect) { MAX (x0, p->clip.x0) - 2 / p->scale, MAX (y0, p->clip.y0) - 2 / p->scale,
+                 MIN (x1, p->clip.x1) + 2 / p->scale,
                  MIN (y1, p->clip.y1) + 2 / p->scale };
-  scale = MIN (p->scale, (p->options->vector ? 1500 : MAX_SIDE) / MAX (1, MAX (r.x1 - r.x0, r.y1 - r.y0)));
-  r.x0 = floor (r.x0 * scale / BLOCK) * BLOCK / scale, r.y0 = floor (r.y0 * scale / BLOCK) * BLOCK / scale;
+  scale = MIN (p->scale, (p->options->vector ? 1500 : MAX_SIDE) / MAX (1,
+                                                                       MAX (r.x1 - r.x0,
+                                                                           r.y1 - r.y0)));
+  r.x0 = floor (r.x0 * scale / BLOCK) * BLOCK / scale,
+    r.y0 = floor (r.y0 * scale / BLOCK) * BLOCK / scale;
   if (r.x1 > r.x0 && r.y1 > r.y0)
     {
       surface = render (p->scene, texture, r, scale);

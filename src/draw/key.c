@@ -23,7 +23,9 @@ static char *
 letters (const BlPlant *plant)
 {
   GString *s = g_string_new (NULL);
-  gunichar a = initial (plant->genus), b = initial (plant->species != NULL && *plant->species ? plant->species : plant->cultivar);
+  gunichar a = initial (plant->genus), b = initial (plant->species != NULL &&
+                                                    *plant->species ? plant->species
+                                                      : plant->cultivar);
 
   g_string_append_unichar (s, a ? a : 'X');
   if (b)

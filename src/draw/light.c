@@ -14,7 +14,8 @@ sample (Sums *s, const BlPixels *px, int x, int y)
 {
   const guchar *row = px->data + (gsize) y * px->stride;
   guint32 v = ((const guint32 *) (const void *) row)[x];
-  double r = pow ((v >> 16 & 255) / 255.0, 2.2), g = pow ((v >> 8 & 255) / 255.0, 2.2), b = pow ((v & 255) / 255.0, 2.2);
+  double r = pow ((v >> 16 & 255) / 255.0, 2.2), g = pow ((v >> 8 & 255) / 255.0, 2.2),
+    b = pow ((v & 255) / 255.0, 2.2);
   double lum = 0.2126 * r + 0.7152 * g + 0.0722 * b, u = 2.0 * x / px->width - 1;
 
   s->r += r, s->g += g, s->b += b, s->n += 1;
@@ -90,12 +91,14 @@ bl_light_estimate (const BlModel *model, const BlImage *photo)
   lum = (0.2126 * s.r + 0.7152 * s.g + 0.0722 * s.b) / s.n;
   /* Ground in sun reflects about a fifth (the photographer's 18 % card). */
   light->figure.exposure = CLAMP (pow (lum / 0.20, 0.45), 0.62, 1.22);
-  light->figure.tint = (BlColor) { CLAMP (pow (3 * s.r / sum, 0.30), 0.88, 1.10), CLAMP (pow (3 * s.g / sum, 0.30), 0.90, 1.08),
+  light->figure.tint = (BlColor) { CLAMP (pow (3 * s.r / sum, 0.30), 0.88, 1.10),
+                                   CLAMP (pow (3 * s.g / sum, 0.30), 0.90, 1.08),
                                    CLAMP (pow (3 * s.b / sum, 0.30), 0.86, 1.10), 1 };
   slope = (s.xy - s.x * s.y / s.n) / MAX (1e-9, s.xx - s.x * s.x / s.n) / MAX (lum, 1e-6);
   light->figure.sun_x = sun_side (model, slope);
   light->shade = CLAMP (0.28 + 0.6 * lum, 0.28, 0.5);
-  light->haze = (BlColor) { CLAMP (pow (s.r / s.n, 0.4545) * 0.5 + 0.42, 0, 1), CLAMP (pow (s.g / s.n, 0.4545) * 0.5 + 0.43, 0, 1),
+  light->haze = (BlColor) { CLAMP (pow (s.r / s.n, 0.4545) * 0.5 + 0.42, 0, 1),
+                            CLAMP (pow (s.g / s.n, 0.4545) * 0.5 + 0.43, 0, 1),
                             CLAMP (pow (s.b / s.n, 0.4545) * 0.5 + 0.45, 0, 1), 1 };
   return light;
 }

@@ -18,20 +18,32 @@ static const Style styles[BL_FEATURE_N] = {
   [BL_FEATURE_WALL] = { INK, { 0.42, 0.40, 0.38, 1 }, 1.6, 0.75, { 0 }, 0.20, TRUE, FALSE },
   [BL_FEATURE_FENCE] = { { 0.36, 0.29, 0.22, 1 }, { 0 }, 1.6, 0, { 9, 3, 2, 3 }, 0, FALSE, FALSE },
   [BL_FEATURE_POST] = { INK, { 0.35, 0.33, 0.31, 1 }, 1.2, 0.9, { 0 }, 0, FALSE, FALSE },
-  [BL_FEATURE_TREE] = { { 0.27, 0.36, 0.24, 1 }, { 0.55, 0.66, 0.46, 1 }, 1.2, 0.25, { 0 }, 0, FALSE, FALSE },
-  [BL_FEATURE_KERB] = { { 0.40, 0.40, 0.39, 1 }, { 0.80, 0.79, 0.77, 1 }, 1.0, 0.9, { 0 }, 0.15, FALSE, FALSE },
-  [BL_FEATURE_WALK] = { { 0.50, 0.49, 0.47, 1 }, { 0.87, 0.86, 0.83, 1 }, 0.9, 0.75, { 0 }, 0.10, FALSE, FALSE },
-  [BL_FEATURE_DRIVE] = { { 0.45, 0.45, 0.46, 1 }, { 0.80, 0.80, 0.80, 1 }, 0.9, 0.75, { 0 }, 0.10, FALSE, FALSE },
+  [BL_FEATURE_TREE] = { { 0.27, 0.36, 0.24, 1 }, { 0.55, 0.66, 0.46, 1 }, 1.2, 0.25, { 0 }, 0,
+                        FALSE, FALSE },
+  [BL_FEATURE_KERB] = { { 0.40, 0.40, 0.39, 1 }, { 0.80, 0.79, 0.77, 1 }, 1.0, 0.9, { 0 }, 0.15,
+                        FALSE, FALSE },
+  [BL_FEATURE_WALK] = { { 0.50, 0.49, 0.47, 1 }, { 0.87, 0.86, 0.83, 1 }, 0.9, 0.75, { 0 }, 0.10,
+                        FALSE, FALSE },
+  [BL_FEATURE_DRIVE] = { { 0.45, 0.45, 0.46, 1 }, { 0.80, 0.80, 0.80, 1 }, 0.9, 0.75, { 0 }, 0.10,
+                         FALSE, FALSE },
   [BL_FEATURE_UTILITY_BOX] = { INK, { 0.70, 0.74, 0.70, 1 }, 1.3, 0.9, { 0 }, 0.4, FALSE, TRUE },
   [BL_FEATURE_TRANSFORMER] = { INK, { 0.62, 0.70, 0.62, 1 }, 1.5, 0.9, { 0 }, 0.8, FALSE, TRUE },
-  [BL_FEATURE_HYDRANT] = { { 0.62, 0.16, 0.12, 1 }, { 0.80, 0.28, 0.22, 1 }, 1.4, 0.9, { 0 }, 0, FALSE, TRUE },
-  [BL_FEATURE_BURIED_LINE] = { { 0.76, 0.32, 0.14, 1 }, { 0.90, 0.55, 0.35, 1 }, 1.5, 0.12, { 10, 4, 2, 4 }, 0, FALSE, FALSE },
-  [BL_FEATURE_SNOW_PILE] = { { 0.40, 0.52, 0.62, 1 }, { 0.76, 0.85, 0.91, 1 }, 1.1, 0.45, { 2, 4, 0, 0 }, 0, TRUE, FALSE },
-  [BL_FEATURE_SALTED_EDGE] = { { 0.40, 0.52, 0.62, 1 }, { 0.76, 0.85, 0.91, 1 }, 2.4, 0.25, { 1, 5, 0, 0 }, 0, FALSE, FALSE },
-  [BL_FEATURE_SIGHT_TRIANGLE] = { { 0.66, 0.46, 0.10, 1 }, { 0.95, 0.85, 0.55, 1 }, 1.2, 0.16, { 7, 4, 0, 0 }, 0, FALSE, FALSE },
-  [BL_FEATURE_WALNUT] = { { 0.35, 0.30, 0.16, 1 }, { 0.62, 0.58, 0.36, 1 }, 1.4, 0.25, { 0 }, 0, FALSE, TRUE },
-  [BL_FEATURE_STONE] = { { 0.42, 0.41, 0.39, 1 }, { 0.80, 0.79, 0.76, 1 }, 1.1, 0.95, { 0 }, 0.3, FALSE, FALSE },
-  [BL_FEATURE_FIXED_POINT] = { { 0.10, 0.30, 0.45, 1 }, { 1, 1, 1, 1 }, 1.3, 1, { 0 }, 0, FALSE, TRUE },
+  [BL_FEATURE_HYDRANT] = { { 0.62, 0.16, 0.12, 1 }, { 0.80, 0.28, 0.22, 1 }, 1.4, 0.9, { 0 }, 0,
+                           FALSE, TRUE },
+  [BL_FEATURE_BURIED_LINE] = { { 0.76, 0.32, 0.14, 1 }, { 0.90, 0.55, 0.35, 1 }, 1.5, 0.12,
+                               { 10, 4, 2, 4 }, 0, FALSE, FALSE },
+  [BL_FEATURE_SNOW_PILE] = { { 0.40, 0.52, 0.62, 1 }, { 0.76, 0.85, 0.91, 1 }, 1.1, 0.45,
+                             { 2, 4, 0, 0 }, 0, TRUE, FALSE },
+  [BL_FEATURE_SALTED_EDGE] = { { 0.40, 0.52, 0.62, 1 }, { 0.76, 0.85, 0.91, 1 }, 2.4, 0.25,
+                               { 1, 5, 0, 0 }, 0, FALSE, FALSE },
+  [BL_FEATURE_SIGHT_TRIANGLE] = { { 0.66, 0.46, 0.10, 1 }, { 0.95, 0.85, 0.55, 1 }, 1.2, 0.16,
+                                  { 7, 4, 0, 0 }, 0, FALSE, FALSE },
+  [BL_FEATURE_WALNUT] = { { 0.35, 0.30, 0.16, 1 }, { 0.62, 0.58, 0.36, 1 }, 1.4, 0.25, { 0 }, 0,
+                          FALSE, TRUE },
+  [BL_FEATURE_STONE] = { { 0.42, 0.41, 0.39, 1 }, { 0.80, 0.79, 0.76, 1 }, 1.1, 0.95, { 0 }, 0.3,
+                         FALSE, FALSE },
+  [BL_FEATURE_FIXED_POINT] = { { 0.10, 0.30, 0.45, 1 }, { 1, 1, 1, 1 }, 1.3, 1, { 0 }, 0, FALSE,
+                               TRUE },
 };
 
 static double
@@ -156,7 +168,8 @@ bl_paint_feature_plan (BlPainting *p, const BlFeature *f)
       cairo_restore (p->cr);
       return;
     }
-  ring = f->ground->points->len == 2 ? bl_points_copy (f->ground->points) : bl_outline_flatten (f->ground, 0.01);
+  ring = f->ground->points->len == 2 ? bl_points_copy (f->ground->points)
+    : bl_outline_flatten (f->ground, 0.01);
   cairo_new_path (p->cr);
   for (guint i = 0; i < ring->len; i++)
     cairo_line_to (p->cr, bl_points_at (ring, i).x, -bl_points_at (ring, i).y);

@@ -69,7 +69,8 @@ paint_grid (BlPainting *p)
 static void
 paint_bed (BlPainting *p, const BlBed *bed)
 {
-  static const BlColor mulch = { 0.78, 0.69, 0.58, 1 }, soil = { 0.84, 0.77, 0.66, 1 }, gravel = { 0.85, 0.84, 0.81, 1 };
+  static const BlColor mulch = { 0.78, 0.69, 0.58, 1 }, soil = { 0.84, 0.77, 0.66, 1 },
+    gravel = { 0.85, 0.84, 0.81, 1 };
   BlSurfaceKind kind = bl_bed_surface (bed);
   BlColor wash = kind == BL_SURFACE_MULCH ? mulch : kind == BL_SURFACE_GRAVEL ? gravel : soil;
   cairo_t *cr = p->cr;
@@ -117,7 +118,10 @@ paint_drift (BlPainting *p, const GArray *items, guint first, guint n)
   const BlPlaced *placed = &g_array_index (p->scene->layout->placed, BlPlaced, item->placed);
   const BlLook *look = &p->scene->looks[item->placed];
   BlColor wash = wash_of (placed->plant, look);
-  double reach = MAX (1.03, 0.56 * 2 * bl_planting_spacing (p->scene->model, bl_model_planting (p->scene->model, item->id)) / MAX (0.02, 2 * item->depth));
+  double reach = MAX (1.03, 0.56 * 2 * bl_planting_spacing (p->scene->model,
+                                                            bl_model_planting (p->scene->model,
+                                                                item->id)) / MAX (0.02,
+                                                                    2 * item->depth));
 
   /* Young plants do not yet touch; the body is drawn only when they nearly do. */
   if (reach > 1.7)
@@ -162,7 +166,8 @@ paint_symbol (BlPainting *p, const BlSceneItem *item)
 
   cairo_save (p->cr);
   cairo_translate (p->cr, item->base.x, -item->base.y);
-  bl_paint_symbol (p, placed->plant, &p->scene->looks[item->placed], item->depth, placed->seed, p->scale);
+  bl_paint_symbol (p, placed->plant, &p->scene->looks[item->placed], item->depth, placed->seed,
+                   p->scale);
   cairo_restore (p->cr);
 }
 
@@ -181,7 +186,8 @@ paint_labels (BlPainting *p)
   for (guint i = 0; i < p->scene->labels->len; i++)
     {
       const BlSceneLabel *label = &g_array_index (p->scene->labels, BlSceneLabel, i);
-      BlRect reach = { label->at.x - 6 * size, label->at.y - 2 * size, label->at.x + 6 * size, label->at.y + 2 * size };
+      BlRect reach = { label->at.x - 6 * size, label->at.y - 2 * size, label->at.x + 6 * size,
+                       label->at.y + 2 * size };
       int w, h;
 
       if (label->planting_id == p->options->skip_planting || !bl_rect_meets (reach, p->clip))
@@ -248,7 +254,8 @@ bl_paint_plan (BlPainting *p, GArray *items, GCancellable *cancellable)
     paint_grid (p);
   for (guint i = 0; i < items->len; i++)
     {
-      const BlSceneItem *item = &g_array_index (s->items, BlSceneItem, g_array_index (items, guint, i));
+      const BlSceneItem *item = &g_array_index (s->items, BlSceneItem, g_array_index (items, guint,
+          i));
       const BlFeature *feature;
       const BlBed *bed;
 
@@ -256,7 +263,8 @@ bl_paint_plan (BlPainting *p, GArray *items, GCancellable *cancellable)
         g_array_append_vals (plants, item, 1);
       if (item->kind == BL_ITEM_GROUND && (bed = bl_model_bed (s->model, item->id)) != NULL)
         paint_bed (p, bed);
-      if (item->kind == BL_ITEM_FEATURE && (feature = bl_model_feature (s->model, item->id)) != NULL)
+      if (item->kind == BL_ITEM_FEATURE && (feature = bl_model_feature (s->model,
+                                                                        item->id)) != NULL)
         bl_paint_feature_plan (p, feature);
     }
   paint_drifts (p, plants);

@@ -9,7 +9,8 @@
 static cairo_surface_t *
 level_surface (const BlPixels *px)
 {
-  return cairo_image_surface_create_for_data (px->data, CAIRO_FORMAT_RGB24, px->width, px->height, px->stride);
+  return cairo_image_surface_create_for_data (px->data, CAIRO_FORMAT_RGB24, px->width, px->height,
+                                              px->stride);
 }
 
 static void
@@ -19,10 +20,13 @@ paint_jpeg (BlPainting *p)
   cairo_surface_t *surface = level_surface (&photo->levels[0]);
   char *id = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, p->options->jpeg);
 
-  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_JPEG, g_bytes_get_data (p->options->jpeg, NULL),
-                               g_bytes_get_size (p->options->jpeg), (cairo_destroy_func_t) g_bytes_unref,
+  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_JPEG, g_bytes_get_data (p->options->jpeg,
+      NULL),
+                               g_bytes_get_size (p->options->jpeg),
+                                 (cairo_destroy_func_t) g_bytes_unref,
                                g_bytes_ref (p->options->jpeg));
-  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_UNIQUE_ID, (guchar *) id, strlen (id), g_free, id);
+  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_UNIQUE_ID, (guchar *) id, strlen (id),
+                               g_free, id);
   cairo_save (p->cr);
   cairo_set_source_surface (p->cr, surface, 0, 0);
   cairo_paint (p->cr);
@@ -58,7 +62,8 @@ bl_paint_photo (BlPainting *p)
   cairo_clip (p->cr);
   cairo_scale (p->cr, (double) photo->width / px->width, (double) photo->height / px->height);
   cairo_set_source_surface (p->cr, surface, 0, 0);
-  cairo_pattern_set_filter (cairo_get_source (p->cr), p->scale * k > 0.999 && p->scale * k < 1.001 ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR);
+  cairo_pattern_set_filter (cairo_get_source (p->cr), p->scale * k > 0.999 &&
+                            p->scale * k < 1.001 ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR);
   cairo_pattern_set_extend (cairo_get_source (p->cr), CAIRO_EXTEND_PAD);
   cairo_paint (p->cr);
   cairo_restore (p->cr);
@@ -73,10 +78,12 @@ ground_frame (const BlScene *scene, BlPoint at, cairo_matrix_t *m)
   BlPoint o, x, y;
   const double d = 0.1;
 
-  if (!bl_camera_project (camera, at.x, at.y, 0, &o) || !bl_camera_project (camera, at.x + d, at.y, 0, &x) ||
+  if (!bl_camera_project (camera, at.x, at.y, 0, &o) || !bl_camera_project (camera, at.x + d, at.y,
+      0, &x) ||
       !bl_camera_project (camera, at.x, at.y + d, 0, &y))
     return FALSE;
-  cairo_matrix_init (m, (x.x - o.x) / d, (x.y - o.y) / d, (y.x - o.x) / d, (y.y - o.y) / d, o.x, o.y);
+  cairo_matrix_init (m, (x.x - o.x) / d, (x.y - o.y) / d, (y.x - o.x) / d, (y.y - o.y) / d, o.x,
+                     o.y);
   return fabs (m->xx * m->yy - m->xy * m->yx) > 1e-6;
 }
 
@@ -95,7 +102,8 @@ paint_gradient (cairo_t *cr, const Blot *b)
     {
       double r = i / 8.0, t = CLAMP ((r - b->core * 0.6) / (1 - b->core * 0.6), 0, 1);
 
-      cairo_pattern_add_color_stop_rgba (soft, r, 0.055, 0.055, 0.078, b->alpha * (1 - t * t * (3 - 2 * t)));
+      cairo_pattern_add_color_stop_rgba (soft, r, 0.055, 0.055, 0.078,
+                                         b->alpha * (1 - t * t * (3 - 2 * t)));
     }
   cairo_set_source (cr, soft);
   cairo_rectangle (cr, -1, -1, 2, 2);
@@ -142,10 +150,12 @@ has_trunk (BlForm form)
 
 /* A contact shadow under the plant, and a longer soft one away from the sun. */
 static void
-paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint at, double px_per_metre)
+paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint at,
+              double px_per_metre)
 {
   const BlCamera *camera = bl_model_camera (p->scene->model);
-  double r = look->spread / 2, body = 0.35 + 0.65 * look->fullness * MAX (look->leaf, look->state == BL_STATE_BARE ? 0.25 : 0.6);
+  double r = look->spread / 2, body = 0.35 + 0.65 * look->fullness * MAX (look->leaf,
+      look->state == BL_STATE_BARE ? 0.25 : 0.6);
   double shade = p->scene->light->shade * body, cast = MIN (look->height * 0.55, 3.5);
   double away = (p->scene->light->figure.sun_x > 0 ? -1 : 1), hx, hy, x, y;
   gboolean tree = has_trunk (placed->plant->form);
@@ -155,12 +165,14 @@ paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint
   if (r <= 0 || !ground_frame (p->scene, at, &m))
     return;
   /* Sideways in the picture, a little towards the viewer. */
-  hx = cos (camera->heading) * away - sin (camera->heading) * 0.35, hy = -sin (camera->heading) * away - cos (camera->heading) * 0.35;
+  hx = cos (camera->heading) * away - sin (camera->heading) * 0.35,
+    hy = -sin (camera->heading) * away - cos (camera->heading) * 0.35;
   x = hx * cast * (tree ? 0.9 : 0.5), y = hy * cast * (tree ? 0.9 : 0.5);
   cairo_save (p->cr);
   cairo_transform (p->cr, &m);
   if (r * px_per_metre * p->scale > 3)
-    paint_blot (p, &(Blot) { x, y, r * (tree ? 1.05 : 0.9) + cast * 0.42, r * (tree ? 0.9 : 0.85), atan2 (hy, hx),
+    paint_blot (p, &(Blot) { x, y, r * (tree ? 1.05 : 0.9) + cast * 0.42, r * (tree ? 0.9 : 0.85),
+                             atan2 (hy, hx),
                              MIN (0.6, shade * 0.95), 0.3 });
   paint_blot (p, &(Blot) { 0, 0, foot, foot, 0, MIN (0.8, shade * 1.75), 0.5 });
   cairo_restore (p->cr);
@@ -183,7 +195,8 @@ paint_plant (BlPainting *p, const BlSceneItem *item)
 
   if (u <= 0 || look->height <= 0)
     return;
-  cairo_matrix_init (&m, -item->up.y / u * item->scale, item->up.x / u * item->scale, -item->up.x, -item->up.y, item->base.x,
+  cairo_matrix_init (&m, -item->up.y / u * item->scale, item->up.x / u * item->scale, -item->up.x,
+                     -item->up.y, item->base.x,
                      item->base.y);
   cairo_save (p->cr);
   cairo_transform (p->cr, &m);
@@ -198,7 +211,8 @@ paint_front (BlPainting *p, const BlSceneItem *item)
   const BlFeature *feature = bl_model_feature (p->scene->model, item->id);
   g_autoptr (GArray) ring = NULL;
 
-  if (feature == NULL || feature->outline == NULL || feature->source != BL_FROM_PHOTO || feature->outline->points->len < 3)
+  if (feature == NULL || feature->outline == NULL || feature->source != BL_FROM_PHOTO ||
+      feature->outline->points->len < 3)
     return;
   ring = bl_outline_flatten (feature->outline, 0.3);
   cairo_save (p->cr);
@@ -240,12 +254,46 @@ paint_item (BlPainting *p, const BlSceneItem *item)
 
 static const BlPaintOptions no_options;
 
+/* Recorded figures live as long as what they are drawn on: all pages of a document share them, and
+ * cairo need not copy them when the painting ends. */
+static const cairo_user_data_key_t vectors_key;
+
+/* Finished first: what cairo keeps of it for its own caches is then empty. */
 static void
-begin (BlPainting *p, const BlScene *scene, cairo_t *cr, BlRect clip, double device_scale, const BlPaintOptions *options)
+recorded_free (gpointer recorded)
 {
-  *p = (BlPainting) { .scene = scene, .cr = cr, .clip = clip, .scale = device_scale, .options = options ? options : &no_options };
+  cairo_surface_finish (recorded);
+  cairo_surface_destroy (recorded);
+}
+
+static GHashTable *
+vectors_of (cairo_surface_t *target)
+{
+  GHashTable *vectors = cairo_surface_get_user_data (target, &vectors_key);
+
+  if (vectors == NULL)
+    {
+      vectors = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, recorded_free);
+      cairo_surface_set_user_data (target, &vectors_key, vectors,
+                                   (cairo_destroy_func_t) g_hash_table_unref);
+    }
+  return vectors;
+}
+
+void
+bl_paint_forget_vectors (cairo_surface_t *target)
+{
+  cairo_surface_set_user_data (target, &vectors_key, NULL, NULL);
+}
+
+static void
+begin (BlPainting *p, const BlScene *scene, cairo_t *cr, BlRect clip, double device_scale,
+       const BlPaintOptions *options)
+{
+  *p = (BlPainting) { .scene = scene, .cr = cr, .clip = clip, .scale = device_scale,
+                      .options = options ? options : &no_options };
   p->cache = p->options->cache ? p->options->cache : bl_figure_cache_new (96 * 1024 * 1024);
-  p->vectors = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) cairo_surface_destroy);
+  p->vectors = p->options->vector ? vectors_of (cairo_get_target (cr)) : NULL;
 }
 
 static void
@@ -253,11 +301,11 @@ end (BlPainting *p)
 {
   if (p->cache != p->options->cache)
     bl_figure_cache_free (p->cache);
-  g_hash_table_unref (p->vectors);
 }
 
 gboolean
-bl_scene_paint (const BlScene *scene, cairo_t *cr, BlRect clip, double device_scale, const BlPaintOptions *options,
+bl_scene_paint (const BlScene *scene, cairo_t *cr, BlRect clip, double device_scale,
+                const BlPaintOptions *options,
                 GCancellable *cancellable, GError **error)
 {
   g_autoptr (GArray) items = NULL;
@@ -273,13 +321,15 @@ bl_scene_paint (const BlScene *scene, cairo_t *cr, BlRect clip, double device_sc
     {
       bl_paint_photo (&p);
       for (guint i = 0; i < items->len && !g_cancellable_is_cancelled (cancellable); i++)
-        paint_item (&p, &g_array_index (scene->items, BlSceneItem, g_array_index (items, guint, i)));
+        paint_item (&p, &g_array_index (scene->items, BlSceneItem, g_array_index (items, guint,
+            i)));
     }
   cairo_restore (cr);
   end (&p);
   if (g_cancellable_is_cancelled (cancellable))
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_CANCELLED, "the drawing was stopped before it was complete");
+      g_set_error (error, BL_ERROR, BL_ERROR_CANCELLED,
+                   "the drawing was stopped before it was complete");
       return FALSE;
     }
   return TRUE;
@@ -294,20 +344,24 @@ moved_item (const BlScene *scene, const BlSceneItem *from, BlPoint by, BlSceneIt
   double h = MAX (scene->looks[from->placed].height, 0.05), mpp;
 
   *item = *from;
-  if (!bl_camera_project (camera, at.x, at.y, 0, &item->base) || !bl_camera_project (camera, at.x, at.y, h, &top))
+  if (!bl_camera_project (camera, at.x, at.y, 0, &item->base) || !bl_camera_project (camera, at.x,
+      at.y, h, &top))
     return FALSE;
   mpp = bl_camera_metres_per_pixel (camera, at);
   if (!(mpp > 0))
     return FALSE;
   item->scale = 1 / mpp;
   item->up = bl_mul (bl_sub (top, item->base), 1 / h);
-  item->box = (BlRect) { item->base.x - 8000, item->base.y - 8000, item->base.x + 8000, item->base.y + 8000 };
-  item->depth = (at.x - camera->x) * sin (camera->heading) + (at.y - camera->y) * cos (camera->heading);
+  item->box = (BlRect) { item->base.x - 8000, item->base.y - 8000, item->base.x + 8000,
+                         item->base.y + 8000 };
+  item->depth = (at.x - camera->x) * sin (camera->heading) + (at.y - camera->y)
+    * cos (camera->heading);
   return item->depth > 0.45;
 }
 
 void
-bl_scene_paint_planting (const BlScene *scene, cairo_t *cr, gint64 planting_id, BlPoint by, double device_scale,
+bl_scene_paint_planting (const BlScene *scene, cairo_t *cr, gint64 planting_id, BlPoint by,
+                         double device_scale,
                          const BlPaintOptions *options)
 {
   BlPainting p;
@@ -330,13 +384,15 @@ bl_scene_paint_planting (const BlScene *scene, cairo_t *cr, gint64 planting_id, 
         {
           cairo_save (cr);
           cairo_translate (cr, item->base.x, -item->base.y);
-          bl_paint_symbol (&p, placed->plant, &scene->looks[item->placed], item->depth, placed->seed, device_scale);
+          bl_paint_symbol (&p, placed->plant, &scene->looks[item->placed], item->depth,
+                           placed->seed, device_scale);
           cairo_restore (cr);
         }
       else if (moved_item (scene, item, by, &moved))
         {
           if (item->kind == BL_ITEM_SHADOW)
-            paint_shadow (&p, placed, &scene->looks[item->placed], bl_add (placed->at, by), moved.scale);
+            paint_shadow (&p, placed, &scene->looks[item->placed], bl_add (placed->at, by),
+                          moved.scale);
           else
             paint_plant (&p, &moved);
         }

@@ -5,7 +5,8 @@
 #include "draw/figure.h"
 #include "draw/scene.h"
 
-/* Items by cell, in compressed rows: those of cell c are item[start[c]] .. item[start[c + 1] - 1]. */
+/* Items by cell, in compressed rows: those of cell c are item[start[c]] .. item[start[c + 1] - 1].
+ * */
 struct _BlSceneGrid
 {
   double x0, y0, cell;
@@ -87,10 +88,15 @@ typedef struct
 #define BL_SEED_VARIANTS 12
 guint64 bl_look_hash (const BlPlant *plant, const BlLook *look);
 /* Draws the stamp of a figure in a frame of metres (y down) whose unit is @detail device pixels. */
-void bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed, double detail, double haze);
+void bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed,
+                      double detail, double haze);
 BlStamp *bl_paint_blot (BlPainting *p, double core);
-void bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double radius, guint64 seed,
+void bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double radius,
+                      guint64 seed,
                       double detail);
+
+/* After finishing an SVG, which otherwise keeps itself alive through what is recorded for it. */
+void bl_paint_forget_vectors (cairo_surface_t *target);
 
 /* Beds on the photo and on the plan. */
 void bl_ground_paint (BlPainting *p, const BlBed *bed);

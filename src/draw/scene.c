@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Building a scene: every bed, plant and outline of an alternative at a moment, in painting order. */
+/* Building a scene: every bed, plant and outline of an alternative at a moment, in painting order.
+ * */
 #include "draw/key.h"
 #include "draw/scene-private.h"
 
@@ -16,13 +17,15 @@ static BlLook
 look_of (const Build *b, const BlPlaced *placed, GHashTable *known)
 {
   /* All plants of one kind and size look alike at a moment. */
-  g_autofree char *key = g_strdup_printf ("%p %s", (void *) placed->plant, placed->size ? placed->size : "");
+  g_autofree char *key = g_strdup_printf ("%p %s", (void *) placed->plant,
+                                          placed->size ? placed->size : "");
   BlLook *look = g_hash_table_lookup (known, key);
 
   if (look == NULL)
     {
       look = g_new (BlLook, 1);
-      *look = bl_plant_look (placed->plant, placed->size, b->scene->model->site.zone, b->scene->moment);
+      *look = bl_plant_look (placed->plant, placed->size, b->scene->model->site.zone,
+                             b->scene->moment);
       g_hash_table_insert (known, g_steal_pointer (&key), look);
     }
   return *look;
@@ -92,7 +95,8 @@ add_features (Build *b, BlFeatureKind only, BlItemKind kind)
         continue;
       if (kind == BL_ITEM_FRONT && feature->source == BL_FROM_PHOTO && feature->outline != NULL)
         item.box = bl_rect_grow (bl_rect_of (feature->outline->points), 40);
-      else if (feature->ground != NULL && feature->ground->points->len > 0 && b->scene->view == BL_VIEW_PLAN)
+      else if (feature->ground != NULL && feature->ground->points->len > 0 &&
+               b->scene->view == BL_VIEW_PLAN)
         item.box = bl_rect_grow (bl_rect_of (feature->ground->points), 1.0 + feature->tolerance);
       else
         continue;
@@ -134,7 +138,8 @@ figure_bounds (const BlPlant *plant, const BlLook *look, const BlSceneItem *item
 {
   BlRect box = bl_figure_box (plant, look), r = BL_RECT_EMPTY;
   double u = bl_norm (item->up);
-  BlPoint across = u > 0 ? BL_POINT (-item->up.y / u * item->scale, item->up.x / u * item->scale) : BL_POINT (item->scale, 0);
+  BlPoint across = u > 0 ? BL_POINT (-item->up.y / u * item->scale, item->up.x / u * item->scale)
+    : BL_POINT (item->scale, 0);
 
   for (int k = 0; k < 4; k++)
     {
@@ -155,7 +160,8 @@ add_plants_photo (Build *b)
   for (guint i = 0; i < s->layout->placed->len; i++)
     {
       const BlPlaced *placed = &g_array_index (s->layout->placed, BlPlaced, i);
-      BlSceneItem item = { .kind = BL_ITEM_PLANT, .placed = i, .id = placed->planting_id, .state = s->looks[i].state };
+      BlSceneItem item = { .kind = BL_ITEM_PLANT, .placed = i, .id = placed->planting_id,
+                           .state = s->looks[i].state };
 
       if (!stand (b->camera, placed->at, s->looks[i].height, &item))
         continue;
@@ -176,7 +182,8 @@ add_plants_photo (Build *b)
             double reach = w * 1.4 + 0.9 * s->looks[item.placed].height * item.scale;
 
             item.kind = BL_ITEM_SHADOW;
-            item.box = (BlRect) { item.base.x - reach, item.base.y - reach * 0.6, item.base.x + reach, item.base.y + reach * 0.6 };
+            item.box = (BlRect) { item.base.x - reach, item.base.y - reach * 0.6,
+                                  item.base.x + reach, item.base.y + reach * 0.6 };
           }
         add (b, &item);
       }
@@ -203,7 +210,8 @@ add_plants_plan (Build *b)
   for (guint i = 0; i < s->layout->placed->len; i++)
     {
       const BlPlaced *placed = &g_array_index (s->layout->placed, BlPlaced, i);
-      BlSceneItem item = { .kind = BL_ITEM_PLANT, .placed = i, .id = placed->planting_id, .state = s->looks[i].state,
+      BlSceneItem item = { .kind = BL_ITEM_PLANT, .placed = i, .id = placed->planting_id,
+                           .state = s->looks[i].state,
                            .base = placed->at, .up = { 0, 1 } };
       double height, spread, r;
 
@@ -212,7 +220,8 @@ add_plants_plan (Build *b)
       item.depth = r, item.scale = placed->plant->height;
       if (s->options & BL_SCENE_MATURE_SPREAD)
         r = MAX (r, placed->plant->spread / 2);
-      item.box = bl_rect_grow ((BlRect) { placed->at.x - r, placed->at.y - r, placed->at.x + r, placed->at.y + r }, 0.03);
+      item.box = bl_rect_grow ((BlRect) { placed->at.x - r, placed->at.y - r, placed->at.x + r,
+                                          placed->at.y + r }, 0.03);
       g_array_append_val (plants, item);
     }
   g_array_sort (plants, broad_first);
@@ -239,13 +248,16 @@ add_labels (Build *b)
       BlPoint middle = { 0, 0 };
       guint n = 0, best = i;
       g_autofree char *key = bl_layout_key (s->layout, first->plant->slug);
-      BlSceneLabel label = { .planting_id = first->planting_id, .radius = first->plant->spread / 2 };
+      BlSceneLabel label = { .planting_id = first->planting_id,
+                             .radius = first->plant->spread / 2 };
 
-      while (i + n < placed->len && g_array_index (placed, BlPlaced, i + n).planting_id == first->planting_id)
+      while (i + n < placed->len && g_array_index (placed, BlPlaced,
+                                                   i + n).planting_id == first->planting_id)
         middle = bl_add (middle, g_array_index (placed, BlPlaced, i + n++).at);
       middle = bl_mul (middle, 1.0 / n);
       for (guint k = i; k < i + n; k++)
-        if (bl_dist (g_array_index (placed, BlPlaced, k).at, middle) < bl_dist (g_array_index (placed, BlPlaced, best).at, middle))
+        if (bl_dist (g_array_index (placed, BlPlaced, k).at,
+                     middle) < bl_dist (g_array_index (placed, BlPlaced, best).at, middle))
           best = k;
       label.at = g_array_index (placed, BlPlaced, best).at;
       if (n > 1)
@@ -364,5 +376,6 @@ bl_scene_from_plan (const BlScene *scene, BlPoint plan, BlPoint *document)
       *document = plan;
       return TRUE;
     }
-  return camera != NULL && camera->solved && bl_camera_project (camera, plan.x, plan.y, 0, document);
+  return camera != NULL && camera->solved && bl_camera_project (camera, plan.x, plan.y, 0,
+                                                                document);
 }

@@ -57,12 +57,14 @@ typedef enum
   BL_SCENE_MATURE_SPREAD = 1 << 0, /* plan: ring at mature spread */
   BL_SCENE_LABELS = 1 << 1,        /* plan: key letters and counts */
   BL_SCENE_GRID = 1 << 2,          /* plan: a 1 m or 5 ft grid */
-  BL_SCENE_BARE = 1 << 3,          /* no plants: the ground only ("before" is no scene, the photo) */
+  BL_SCENE_BARE = 1 << 3,
+    /* no plants: the ground only ("before" is no scene, the photo) */
   BL_SCENE_MONOCHROME = 1 << 4     /* plan: legible in black and white */
 } BlSceneOptions;
 
 /* Builds the list; pure, any thread. @photo may be NULL. */
-BlScene *bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment, guint options);
+BlScene *bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment,
+                       guint options);
 BlScene *bl_scene_ref (BlScene *scene);
 void bl_scene_unref (BlScene *scene);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlScene, bl_scene_unref)
@@ -71,7 +73,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlScene, bl_scene_unref)
 typedef struct
 {
   gint64 skip_planting;
-  gboolean quick;      /* a first look while the month or the age is moved: one stand-in a kind, softer,
+  gboolean quick;
+  /* a first look while the month or the age is moved: one stand-in a kind, softer,
                           where its own stamps are not ready; bake again without it at rest */
   gboolean vector;     /* PDF and SVG: no stamped pictures, photo as its own JPEG where possible */
   GBytes *jpeg;        /* for vector output: an upright JPEG of the photo; may be NULL */
@@ -101,7 +104,9 @@ BlFigureCache *bl_figure_cache_new (gsize max_bytes);
 void bl_figure_cache_free (BlFigureCache *cache);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFigureCache, bl_figure_cache_free)
 
-/* Whole pictures: by suffix PNG, SVG or PDF. @width in pixels (points for PDF); the photo view keeps
+/* Whole pictures: by suffix PNG, SVG or PDF. @width in pixels (points for PDF); the photo view
+ * keeps
  * its aspect; the plan fits the extent with a margin, a scale bar and a north arrow. */
-gboolean bl_scene_export (const BlScene *scene, const char *path, int width, GCancellable *cancellable,
+gboolean bl_scene_export (const BlScene *scene, const char *path, int width,
+                          GCancellable *cancellable,
                           GError **error);

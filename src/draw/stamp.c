@@ -28,7 +28,8 @@ bl_stamp_new (BlRect box, double detail)
   g_atomic_ref_count_init (&s->refs);
   s->detail = detail;
   s->ox = ceil (-box.x0 * detail) + 1, s->oy = ceil (-box.y0 * detail) + 1;
-  s->width = (int) (s->ox + ceil (box.x1 * detail) + 1), s->height = (int) (s->oy + ceil (box.y1 * detail) + 1);
+  s->width = (int) (s->ox + ceil (box.x1 * detail) + 1),
+    s->height = (int) (s->oy + ceil (box.y1 * detail) + 1);
   s->width = CLAMP (s->width, 1, 8192), s->height = CLAMP (s->height, 1, 8192);
   s->stride = cairo_format_stride_for_width (CAIRO_FORMAT_ARGB32, s->width);
   s->data = g_malloc0 ((gsize) s->stride * s->height);
@@ -55,7 +56,8 @@ cairo_surface_t *
 bl_stamp_surface (const BlStamp *stamp)
 {
   /* A surface of its own for each use: cairo's and pixman's counts are not safe between threads. */
-  return cairo_image_surface_create_for_data (stamp->data, CAIRO_FORMAT_ARGB32, stamp->width, stamp->height, stamp->stride);
+  return cairo_image_surface_create_for_data (stamp->data, CAIRO_FORMAT_ARGB32, stamp->width,
+                                              stamp->height, stamp->stride);
 }
 
 BlFigureCache *
@@ -117,7 +119,8 @@ bl_figure_cache_insert (BlFigureCache *cache, guint64 key, BlStamp *stamp)
   if (!g_hash_table_contains (cache->entries, &key))
     {
       entry = g_new (Entry, 1);
-      *entry = (Entry) { key, bl_stamp_ref (stamp), sizeof (BlStamp) + (gsize) stamp->stride * stamp->height };
+      *entry = (Entry) { key, bl_stamp_ref (stamp),
+                         sizeof (BlStamp) + (gsize) stamp->stride * stamp->height };
       g_queue_push_head (&cache->recent, entry);
       g_hash_table_insert (cache->entries, &entry->key, cache->recent.head);
       cache->bytes += entry->bytes;
@@ -164,7 +167,8 @@ fold (guint64 hash, guint64 value)
 static guint64
 fold_color (guint64 hash, BlColor c)
 {
-  return fold (hash, (guint64) (c.r * 255) << 16 | (guint64) (c.g * 255) << 8 | (guint64) (c.b * 255));
+  return fold (hash,
+               (guint64) (c.r * 255) << 16 | (guint64) (c.g * 255) << 8 | (guint64) (c.b * 255));
 }
 
 guint64
@@ -177,13 +181,15 @@ bl_look_hash (const BlPlant *plant, const BlLook *k)
   h = fold (h, (guint64) k->state);
   h = fold (h, (guint64) (k->height * 500) << 32 | (guint64) (k->spread * 500));
   h = fold (h, (guint64) (k->foliage_height * 500) << 32 | (guint64) (k->fullness * 60));
-  h = fold (h, (guint64) (k->leaf * 60) << 32 | (guint64) (k->bloom * 60) << 16 | (guint64) (k->bud * 60));
+  h = fold (h, (guint64) (k->leaf * 60) << 32 | (guint64) (k->bloom * 60) << 16 | (guint64) (k->bud
+      * 60));
   h = fold (h, (guint64) (k->seed * 60) << 16 | (guint64) (k->fruit * 60));
   h = fold_color (fold_color (fold_color (h, k->leaf_color), k->flower_color), k->stem_color);
   return fold_color (fold_color (h, k->seed_color), k->fruit_color);
 }
 
-/* Sizes in steps of √2 (small ones of 2): a stamp is at most that much larger than it is painted. */
+/* Sizes in steps of √2 (small ones of 2): a stamp is at most that much larger than it is painted.
+ * */
 static double
 size_step (double detail, double most, int *step)
 {
@@ -203,8 +209,10 @@ variant_of (guint64 seed, double px)
 static guint64
 light_hash (const BlFigureLight *l)
 {
-  return (guint64) ((l->sun_x + 1) * 100) << 32 | (guint64) (l->exposure * 200) << 16 | (guint64) (l->tint.r * 63) << 8 |
-         (guint64) (l->tint.b * 63);
+  guint64 sun = (guint64) ((l->sun_x + 1) * 100), exposure = (guint64) (l->exposure * 200);
+  guint64 red = (guint64) (l->tint.r * 63), blue = (guint64) (l->tint.b * 63);
+
+  return sun << 32 | exposure << 16 | red << 8 | blue;
 }
 
 typedef struct
@@ -259,7 +267,8 @@ fetch (BlPainting *p, const Subject *s, guint64 key, BlRect box, double detail)
   return stamp;
 }
 
-/* A slightly leaning stamp, in level strips each moved by less than a pixel: the fast way of scaling
+/* A slightly leaning stamp, in level strips each moved by less than a pixel: the fast way of
+ * scaling
  * knows no slant. @m takes stamp pixels to device pixels. */
 static gboolean
 paint_leaning (cairo_t *cr, const BlStamp *stamp, cairo_surface_t *surface, const cairo_matrix_t *m)
@@ -355,7 +364,8 @@ paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double d
   recorded = g_hash_table_lookup (p->vectors, &key);
   if (recorded == NULL)
     {
-      cairo_rectangle_t extent = { box.x0 * VECTOR_UNIT, box.y0 * VECTOR_UNIT, (box.x1 - box.x0) * VECTOR_UNIT,
+      cairo_rectangle_t extent = { box.x0 * VECTOR_UNIT, box.y0 * VECTOR_UNIT,
+                                   (box.x1 - box.x0) * VECTOR_UNIT,
                                    (box.y1 - box.y0) * VECTOR_UNIT };
       cairo_t *cr;
 
@@ -386,7 +396,8 @@ paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double d
   cairo_restore (p->cr);
 }
 
-/* What stands in for a figure until its own stamp is drawn: the first of its kind, at a quarter of the
+/* What stands in for a figure until its own stamp is drawn: the first of its kind, at a quarter of
+ * the
  * sizes. */
 static gboolean
 paint_quick (BlPainting *p, Subject s, guint64 kind, guint64 variant, BlRect box, double detail)
@@ -406,27 +417,34 @@ paint_quick (BlPainting *p, Subject s, guint64 kind, guint64 variant, BlRect box
 }
 
 void
-bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed, double detail, double haze)
+bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed,
+                 double detail, double haze)
 {
   guint64 variant = variant_of (seed, look->height * detail);
   int veil = (int) (haze * 40 + 0.5);
-  Subject s = { .plant = plant, .look = look, .seed = variant, .light = &p->scene->light->figure, .haze = veil / 40.0,
+  Subject s = { .plant = plant, .look = look, .seed = variant, .light = &p->scene->light->figure,
+                .haze = veil / 40.0,
                 .haze_color = p->scene->light->haze };
-  guint64 kind = fold (fold (bl_look_hash (plant, look), light_hash (s.light)), (guint64) veil), key = fold (kind, variant);
+  guint64 kind = fold (fold (bl_look_hash (plant, look), light_hash (s.light)), (guint64) veil),
+    key = fold (kind, variant);
 
   if (p->options->quick && !p->options->vector &&
       paint_quick (p, s, kind, variant, bl_figure_box (plant, look), detail))
     return;
-  (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, bl_figure_box (plant, look), detail);
+  (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, bl_figure_box (plant, look),
+                                                     detail);
 }
 
 void
-bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double radius, guint64 seed, double detail)
+bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double radius,
+                 guint64 seed, double detail)
 {
   guint64 variant = seed % BL_SEED_VARIANTS;
   gboolean mono = (p->scene->options & BL_SCENE_MONOCHROME) != 0;
-  Subject s = { .plant = plant, .look = look, .seed = variant, .radius = radius, .symbol = TRUE, .monochrome = mono };
-  guint64 key = fold (fold (bl_look_hash (plant, look), variant + 64), (guint64) (radius * 1000) << 1 | mono);
+  Subject s = { .plant = plant, .look = look, .seed = variant, .radius = radius, .symbol = TRUE,
+                .monochrome = mono };
+  guint64 key = fold (fold (bl_look_hash (plant, look), variant + 64),
+                      (guint64) (radius * 1000) << 1 | mono);
   double r = radius * 1.08;
 
   (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, (BlRect) { -r, -r, r, r }, detail);
@@ -445,12 +463,14 @@ bl_paint_blot (BlPainting *p, double core)
   for (int y = 0; y < stamp->height; y++)
     for (int x = 0; x < stamp->width; x++)
       {
-        double r = hypot (x + 0.5 - stamp->ox, y + 0.5 - stamp->oy) / 31, t = CLAMP ((r - core * 0.6) / (1 - core * 0.6), 0, 1);
+        double r = hypot (x + 0.5 - stamp->ox, y + 0.5 - stamp->oy) / 31,
+          t = CLAMP ((r - core * 0.6) / (1 - core * 0.6), 0, 1);
         double a = 1 - t * t * (3 - 2 * t);
         guint v = (guint) (a * 255);
 
         /* Near black with a little blue: the sky lights a shadow. */
-        ((guint32 *) (void *) (stamp->data + (gsize) y * stamp->stride))[x] = v << 24 | (v * 14 / 255) << 16 | (v * 14 / 255) << 8 | (v * 20 / 255);
+        ((guint32 *) (void *) (stamp->data + (gsize) y * stamp->stride))[x] =
+            v << 24 | (v * 14 / 255) << 16 | (v * 14 / 255) << 8 | (v * 20 / 255);
       }
   bl_figure_cache_insert (p->cache, key, stamp);
   return stamp;

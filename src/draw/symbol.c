@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Plan symbols: SVG drawings with named parts, recoloured by a stylesheet for the plant and its season.
+/* Plan symbols: SVG drawings with named parts, recoloured by a stylesheet for the plant and its
+ * season.
  *
  * Parts (classes): wash, shade, light = leaves; ink, fine = lines; flower, centre = flowers. The
  * drawing fills a square of 100 units about its middle. A person's own drawing with these parts
- * replaces ours: bedline/symbols/SLUG.svg or NAME.svg in the user's data folder. It may hold shapes and
+ * replaces ours: bedline/symbols/SLUG.svg or NAME.svg in the user's data folder. It may hold
+ * shapes and
  * gradients, and nothing that draws by reference. */
 #include "draw/figure.h"
 #include "draw/symbol.h"
@@ -72,8 +74,10 @@ const char *const *
 bl_symbol_names (void)
 {
   static const char *const names[] = {
-    "tree-round", "tree-multistem", "shrub", "shrub-arching", "shrub-evergreen", "hedge", "conifer", "conifer-column",
-    "conifer-spreading", "conifer-mound", "grass-fountain", "grass-upright", "tussock", "clump", "mound", "daisy", "spires",
+    "tree-round", "tree-multistem", "shrub", "shrub-arching", "shrub-evergreen", "hedge", "conifer",
+      "conifer-column",
+    "conifer-spreading", "conifer-mound", "grass-fountain", "grass-upright", "tussock", "clump",
+      "mound", "daisy", "spires",
     "umbels", "straps", "rosette", "mat", "cushion", "fern", "bulbs", "climber", NULL
   };
 
@@ -81,11 +85,13 @@ bl_symbol_names (void)
 }
 
 static void
-element_begun_cb (GMarkupParseContext *context, const char *element, const char **names, const char **values,
+element_begun_cb (GMarkupParseContext *context, const char *element, const char **names,
+                  const char **values,
                   gpointer data, GError **error)
 {
   static const char *const refused[] = {
-    "clipPath", "filter", "foreignObject", "image", "marker", "mask", "pattern", "script", "use", "include", NULL
+    "clipPath", "filter", "foreignObject", "image", "marker", "mask", "pattern", "script", "use",
+      "include", NULL
   };
   const char *colon = strchr (element, ':');
 
@@ -94,7 +100,8 @@ element_begun_cb (GMarkupParseContext *context, const char *element, const char 
 }
 
 static void
-passed_through_cb (GMarkupParseContext *context, const char *text, gsize length, gpointer data, GError **error)
+passed_through_cb (GMarkupParseContext *context, const char *text, gsize length, gpointer data,
+                   GError **error)
 {
   if (g_strstr_len (text, (gssize) length, "ENTITY") != NULL)
     g_set_error_literal (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "ENTITY");
@@ -105,7 +112,8 @@ passed_through_cb (GMarkupParseContext *context, const char *text, gsize length,
 static gboolean
 is_plain_drawing (const char *text, gsize length)
 {
-  static const GMarkupParser parser = { .start_element = element_begun_cb, .passthrough = passed_through_cb };
+  static const GMarkupParser parser = { .start_element = element_begun_cb,
+                                        .passthrough = passed_through_cb };
   g_autoptr (GMarkupParseContext) context = g_markup_parse_context_new (&parser, 0, NULL, NULL);
 
   return g_markup_parse_context_parse (context, text, (gssize) length, NULL)
@@ -116,7 +124,8 @@ static RsvgHandle *
 open_own (const char *name)
 {
   g_autofree char *file = g_strconcat (name, ".svg", NULL);
-  g_autofree char *path = g_build_filename (g_get_user_data_dir (), "bedline", "symbols", file, NULL);
+  g_autofree char *path = g_build_filename (g_get_user_data_dir (), "bedline", "symbols", file,
+                                            NULL);
   g_autofree char *text = NULL;
   gsize length = 0;
   GStatBuf info;
@@ -142,7 +151,8 @@ open_symbol (const BlPlant *plant)
   if (handle != NULL)
     return handle;
   path = g_strdup_printf ("/org/bedline/symbols/%s.svg", name);
-  bytes = g_resource_lookup_data (bl_draw_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+  bytes = g_resource_lookup_data (bl_draw_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE,
+                                  NULL);
   if (bytes == NULL)
     return NULL;
   return rsvg_handle_new_from_data (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), NULL);
@@ -151,17 +161,24 @@ open_symbol (const BlPlant *plant)
 static char *
 stylesheet (const BlLook *look, double pixels, gboolean monochrome)
 {
-  g_autofree char *leaf = NULL, *shade = NULL, *light = NULL, *flower = NULL, *ink = NULL, *eye = NULL;
-  BlColor base = look->leaf > 0.08 ? look->leaf_color : bl_color_mix (look->stem_color, (BlColor) { 0.86, 0.83, 0.76, 1 }, 0.45);
-  gboolean open = look->bloom > 0.04, fruit = !open && look->fruit > 0.1, seed = !open && !fruit && look->seed > 0.1;
+  g_autofree char *leaf = NULL, *shade = NULL, *light = NULL, *flower = NULL, *ink = NULL,
+    *eye = NULL;
+  BlColor base = look->leaf > 0.08 ? look->leaf_color : bl_color_mix (look->stem_color,
+                                                                      (BlColor) { 0.86, 0.83, 0.76,
+                                                                          1 }, 0.45);
+  gboolean open = look->bloom > 0.04, fruit = !open && look->fruit > 0.1, seed = !open && !fruit &&
+    look->seed > 0.1;
   BlColor petal = open ? look->flower_color : fruit ? look->fruit_color : look->seed_color;
   /* Lines about 0.9 and 0.6 pixels, whatever the size. */
   double line = CLAMP (100 / MAX (pixels, 1), 0.22, 2.6), fine = line * 0.62;
 
   if (monochrome)
-    return g_strdup_printf (".wash{fill:#fff;fill-opacity:1;stroke:none}.shade{fill:#000;fill-opacity:.10;stroke:none}"
-                            ".light{fill:#fff;fill-opacity:.55;stroke:none}.ink{stroke:#000;stroke-width:%.2f;fill:none}"
-                            ".fine{stroke:#000;stroke-width:%.2f;fill:none}.flower{fill:#fff;stroke:#000;stroke-width:%.2f}"
+    return g_strdup_printf (".wash{fill:#fff;fill-opacity:1;stroke:none}"
+                            ".shade{fill:#000;fill-opacity:.10;stroke:none}"
+                            ".light{fill:#fff;fill-opacity:.55;stroke:none}"
+                            ".ink{stroke:#000;stroke-width:%.2f;fill:none}"
+                            ".fine{stroke:#000;stroke-width:%.2f;fill:none}"
+                            ".flower{fill:#fff;stroke:#000;stroke-width:%.2f}"
                             ".centre{fill:#000;stroke:none}", line * 1.2, fine, fine);
   leaf = bl_color_format (bl_color_lighten (base, 0.12));
   shade = bl_color_format (bl_color_lighten (base, -0.30));
@@ -169,17 +186,23 @@ stylesheet (const BlLook *look, double pixels, gboolean monochrome)
   ink = bl_color_format (bl_color_lighten (bl_color_saturate (base, 0.6), -0.62));
   flower = bl_color_format (petal);
   eye = bl_color_format (bl_color_lighten (petal, -0.55));
-  return g_strdup_printf (".wash{fill:%s;fill-opacity:%.2f;stroke:none}.shade{fill:%s;fill-opacity:.5;stroke:none}"
-                          ".light{fill:%s;fill-opacity:.55;stroke:none}.ink{stroke:%s;stroke-width:%.2f;fill:none}"
+  return g_strdup_printf (".wash{fill:%s;fill-opacity:%.2f;stroke:none}"
+                            ".shade{fill:%s;fill-opacity:.5;stroke:none}"
+                          ".light{fill:%s;fill-opacity:.55;stroke:none}"
+                            ".ink{stroke:%s;stroke-width:%.2f;fill:none}"
                           ".fine{stroke:%s;stroke-width:%.2f;stroke-opacity:.8;fill:none}"
-                          ".flower{fill:%s;fill-opacity:%.2f;stroke:%s;stroke-width:%.2f;stroke-opacity:%.2f}"
+                          ".flower{fill:%s;fill-opacity:%.2f;stroke:%s;"
+                          "stroke-width:%.2f;stroke-opacity:%.2f}"
                           ".centre{fill:%s;fill-opacity:%.2f;stroke:none}",
-                          leaf, look->leaf > 0.08 ? 0.92 : 0.55, shade, light, ink, line, ink, fine, flower,
-                          open || fruit || seed ? 1.0 : 0.0, eye, fine * 0.8, open || fruit || seed ? 0.7 : 0.0,
+                          leaf, look->leaf > 0.08 ? 0.92 : 0.55, shade, light, ink, line, ink, fine,
+                            flower,
+                          open || fruit || seed ? 1.0 : 0.0, eye, fine * 0.8, open || fruit ||
+                            seed ? 0.7 : 0.0,
                           open ? eye : ink, open ? 1.0 : 0.75);
 }
 
-/* A drawing's own style would win over ours (it is the author's, ours the user's): make ours count. */
+/* A drawing's own style would win over ours (it is the author's, ours the user's): make ours
+ * count. */
 static char *
 overriding (const char *css)
 {
@@ -195,7 +218,8 @@ overriding (const char *css)
 }
 
 void
-bl_symbol_draw (cairo_t *cr, const BlPlant *plant, const BlLook *look, double radius, guint64 seed, double detail,
+bl_symbol_draw (cairo_t *cr, const BlPlant *plant, const BlLook *look, double radius, guint64 seed,
+                double detail,
                 gboolean monochrome)
 {
   RsvgHandle *handle;

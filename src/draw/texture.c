@@ -16,19 +16,22 @@ tone (Draw *d, const double base[3], double v)
 {
   double warm = bl_rng_range (&d->rng, -0.03, 0.03);
 
-  cairo_set_source_rgb (d->cr, CLAMP (base[0] * v + warm, 0, 1), CLAMP (base[1] * v, 0, 1), CLAMP (base[2] * v - warm, 0, 1));
+  cairo_set_source_rgb (d->cr, CLAMP (base[0] * v + warm, 0, 1), CLAMP (base[1] * v, 0, 1),
+                        CLAMP (base[2] * v - warm, 0, 1));
 }
 
 /* Fills the current shape at its place and across the edges, so that the square repeats. */
 static void
-wrapped (Draw *d, double x, double y, double reach, void (*shape) (cairo_t *, double), double arg, double angle)
+wrapped (Draw *d, double x, double y, double reach, void (*shape) (cairo_t *, double), double arg,
+         double angle)
 {
   for (int i = -1; i <= 1; i++)
     for (int k = -1; k <= 1; k++)
       {
         double px = x + i * BL_TEXTURE_SIDE, py = y + k * BL_TEXTURE_SIDE;
 
-        if (px < -reach || py < -reach || px > BL_TEXTURE_SIDE + reach || py > BL_TEXTURE_SIDE + reach)
+        if (px < -reach || py < -reach || px > BL_TEXTURE_SIDE + reach ||
+            py > BL_TEXTURE_SIDE + reach)
           continue;
         cairo_save (d->cr);
         cairo_translate (d->cr, px, py);
@@ -66,8 +69,10 @@ mulch (Draw *d)
   cairo_paint (d->cr);
   for (int i = 0; i < 5200; i++)
     {
-      double v = 0.50 + 0.75 * pow (bl_rng_unit (&d->rng), 1.6) * (0.5 + i / 5200.0), l = bl_rng_range (&d->rng, 7, 21);
-      double x = bl_rng_range (&d->rng, 0, BL_TEXTURE_SIDE), y = bl_rng_range (&d->rng, 0, BL_TEXTURE_SIDE);
+      double v = 0.50 + 0.75 * pow (bl_rng_unit (&d->rng), 1.6) * (0.5 + i / 5200.0),
+        l = bl_rng_range (&d->rng, 7, 21);
+      double x = bl_rng_range (&d->rng, 0, BL_TEXTURE_SIDE), y = bl_rng_range (&d->rng, 0,
+          BL_TEXTURE_SIDE);
       double a = bl_rng_range (&d->rng, 0, 6.28);
 
       cairo_set_source_rgba (d->cr, 0.08, 0.05, 0.035, 0.35);
@@ -86,7 +91,8 @@ soil (Draw *d)
   cairo_paint (d->cr);
   for (int i = 0; i < 5200; i++)
     {
-      double r = pow (bl_rng_unit (&d->rng), 3) * 7 + 1.2, x = bl_rng_range (&d->rng, 0, BL_TEXTURE_SIDE);
+      double r = pow (bl_rng_unit (&d->rng), 3) * 7 + 1.2, x = bl_rng_range (&d->rng, 0,
+          BL_TEXTURE_SIDE);
       double y = bl_rng_range (&d->rng, 0, BL_TEXTURE_SIDE), a = bl_rng_range (&d->rng, 0, 6.28);
 
       tone (d, base, 0.55);
@@ -106,7 +112,8 @@ gravel (Draw *d)
   for (int i = 0; i < 6500; i++)
     {
       double r = bl_rng_range (&d->rng, 2.0, 4.6), x = bl_rng_range (&d->rng, 0, BL_TEXTURE_SIDE);
-      double y = bl_rng_range (&d->rng, 0, BL_TEXTURE_SIDE), a = bl_rng_range (&d->rng, 0, 6.28), v = bl_rng_range (&d->rng, 0.72, 1.25);
+      double y = bl_rng_range (&d->rng, 0, BL_TEXTURE_SIDE), a = bl_rng_range (&d->rng, 0, 6.28),
+        v = bl_rng_range (&d->rng, 0.72, 1.25);
 
       cairo_set_source_rgba (d->cr, 0.2, 0.19, 0.17, 0.5);
       wrapped (d, x + 0.8, y + 1.2, 12, pebble, r, a);
@@ -120,7 +127,8 @@ gravel (Draw *d)
 BlTexture *
 bl_texture_new (BlSurfaceKind kind)
 {
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, BL_TEXTURE_SIDE, BL_TEXTURE_SIDE);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, BL_TEXTURE_SIDE,
+                                                         BL_TEXTURE_SIDE);
   Draw d = { cairo_create (surface), bl_rng (20 + kind) };
   BlTexture *t = g_new0 (BlTexture, 1);
   int stride;
@@ -131,7 +139,8 @@ bl_texture_new (BlSurfaceKind kind)
   stride = cairo_image_surface_get_stride (surface);
   t->level[0] = g_new (guint32, BL_TEXTURE_SIDE * BL_TEXTURE_SIDE);
   for (int y = 0; y < BL_TEXTURE_SIDE; y++)
-    memcpy (t->level[0] + y * BL_TEXTURE_SIDE, cairo_image_surface_get_data (surface) + (gsize) y * stride, BL_TEXTURE_SIDE * 4);
+    memcpy (t->level[0] + y * BL_TEXTURE_SIDE,
+            cairo_image_surface_get_data (surface) + (gsize) y * stride, BL_TEXTURE_SIDE * 4);
   cairo_surface_destroy (surface);
   for (int l = 1; l < BL_TEXTURE_LEVELS; l++)
     {
@@ -146,7 +155,8 @@ bl_texture_new (BlSurfaceKind kind)
             guint32 v = 0;
 
             for (int c = 0; c < 24; c += 8)
-              v |= (((p[0] >> c & 255) + (p[1] >> c & 255) + (p[2 * n] >> c & 255) + (p[2 * n + 1] >> c & 255) + 2) / 4) << c;
+              v |= (((p[0] >> c & 255) + (p[1] >> c & 255) + (p[2 * n] >> c & 255)
+                     + (p[2 * n + 1] >> c & 255) + 2) / 4) << c;
             t->level[l][(gsize) y * n + x] = v;
           }
     }

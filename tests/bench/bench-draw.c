@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How long a figure takes at 300 pixels, and a frame of 1,000 and 10,000 plants on a photo of twelve
+/* How long a figure takes at 300 pixels, and a frame of 1,000 and 10,000 plants on a photo of
+ * twelve
  * megapixels. The floor is the scaled photo alone, measured in the same run. Processor time. */
 #include <stdio.h>
 #include <stdlib.h>
@@ -46,7 +47,9 @@ bench_figures (void)
   for (guint i = 0; i < plants->len; i++)
     {
       const BlPlant *plant = plants->pdata[i];
-      BlLook look = bl_plant_look (plant, NULL, 0, (BlMoment) { plant->flower_from ? plant->flower_from + 0.6 : 6.5, MAX (3, plant->years) });
+      BlLook look = bl_plant_look (plant, NULL, 0,
+                                   (BlMoment) { plant->flower_from ? plant->flower_from + 0.6 : 6.5,
+                                                MAX (3, plant->years) });
       double scale = MIN (300 / look.height, 600 / look.spread), runs[9];
       cairo_surface_t *s = canvas_new (700, 340);
 
@@ -63,7 +66,8 @@ bench_figures (void)
           cairo_destroy (cr);
         }
       all[i] = median (runs, 9);
-      printf ("figure %-20s %6.2f ms  (%.0f px high)\n", bl_form_name (plant->form), all[i], look.height * scale);
+      printf ("figure %-20s %6.2f ms  (%.0f px high)\n", bl_form_name (plant->form), all[i],
+              look.height * scale);
       cairo_surface_destroy (s);
     }
   printf ("figure median over forms   %6.2f ms  (to be under 4)\n", median (all, plants->len));
@@ -84,16 +88,23 @@ big_photo (void)
       p->width = 4000 >> l, p->height = 3000 >> l, p->stride = p->width * 4;
       p->data = g_malloc ((gsize) p->stride * p->height);
       for (gsize i = 0; i < (gsize) p->width * p->height; i++)
-        ((guint32 *) (void *) p->data)[i] = 0xff000000u | (guint32) (0x506040 + (i * 2654435761u >> 27) * 0x010101);
+        ((guint32 *) (void *) p->data)[i] = 0xff000000u | (guint32) (0x506040
+                                                                     + (i * 2654435761u >> 27)
+                                                                       * 0x010101);
     }
   return image;
 }
 
 /* What beds are mostly made of: perennials, grasses, a shrub in every seven. */
-static const char *const mix[] = { "echinacea-purpurea", "nepeta-x-faassenii", "salvia-nemorosa-ostfriesland", "calamagrostis-x-acutiflora-karl-foerster",
-                                   "hylotelephium-herbstfreude", "pennisetum-alopecuroides-hameln", "hydrangea-arborescens-annabelle",
-                                   "hemerocallis-stella-de-oro", "festuca-glauca", "phlox-paniculata-david", "armeria-maritima",
-                                   "phlox-subulata", "matteuccia-struthiopteris", "ilex-verticillata" };
+static const char *const mix[] = { "echinacea-purpurea", "nepeta-x-faassenii",
+                                   "salvia-nemorosa-ostfriesland",
+                                     "calamagrostis-x-acutiflora-karl-foerster",
+                                   "hylotelephium-herbstfreude", "pennisetum-alopecuroides-hameln",
+                                     "hydrangea-arborescens-annabelle",
+                                   "hemerocallis-stella-de-oro", "festuca-glauca",
+                                     "phlox-paniculata-david", "armeria-maritima",
+                                   "phlox-subulata", "matteuccia-struthiopteris",
+                                     "ilex-verticillata" };
 
 static BlLayout *
 many (BlModel *model, guint n)
@@ -104,7 +115,8 @@ many (BlModel *model, guint n)
   g_array_set_size (layout->placed, 0);
   for (guint i = 0; i < n; i++)
     {
-      BlPlaced p = { .planting_id = i / 20 + 1, .bed_id = 1, .index = i, .seed = i * 77 + 5, .form = BL_PLANTING_DRIFT };
+      BlPlaced p = { .planting_id = i / 20 + 1, .bed_id = 1, .index = i, .seed = i * 77 + 5,
+                     .form = BL_PLANTING_DRIFT };
       const char *slug = mix[(i / 20) % G_N_ELEMENTS (mix)];
 
       p.plant = bl_model_plant (model, slug);
@@ -115,7 +127,8 @@ many (BlModel *model, guint n)
 }
 
 static double
-frame (const BlScene *scene, BlFigureCache *cache, cairo_surface_t *s, double zoom, gboolean photo_only, gboolean quick)
+frame (const BlScene *scene, BlFigureCache *cache, cairo_surface_t *s, double zoom,
+       gboolean photo_only, gboolean quick)
 {
   cairo_t *cr = cairo_create (s);
   BlPaintOptions options = { .cache = cache, .quick = quick };
@@ -126,7 +139,8 @@ frame (const BlScene *scene, BlFigureCache *cache, cairo_surface_t *s, double zo
   cairo_translate (cr, -clip.x0, -clip.y0);
   if (photo_only)
     {
-      BlPainting p = { .scene = scene, .cr = cr, .clip = clip, .scale = zoom, .options = &options, .cache = cache };
+      BlPainting p = { .scene = scene, .cr = cr, .clip = clip, .scale = zoom, .options = &options,
+                       .cache = cache };
 
       bl_paint_photo (&p);
     }
@@ -149,7 +163,8 @@ bench_scene (BlImage *photo, guint n)
   double floor_ms[7], warm[7], start, built, cold, step, full, zoom = 0.36;
   BlCamera *camera = &model->solution->camera;
 
-  camera->width = 4000, camera->height = 3000, camera->cx = 2000, camera->cy = 1500, camera->focal = 2890;
+  camera->width = 4000, camera->height = 3000, camera->cx = 2000, camera->cy = 1500,
+    camera->focal = 2890;
   layout = many (model, n);
   start = now_ms ();
   scene = bl_scene_new (BL_VIEW_PHOTO, layout, photo, (BlMoment) { 7.5, 3 }, 0);

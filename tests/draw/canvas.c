@@ -52,7 +52,8 @@ canvas_new (int width, int height)
 static guint32
 pixel (cairo_surface_t *s, int x, int y)
 {
-  const guchar *row = cairo_image_surface_get_data (s) + (gsize) y * cairo_image_surface_get_stride (s);
+  const guchar *row = cairo_image_surface_get_data (s) + (gsize) y
+    * cairo_image_surface_get_stride (s);
 
   return ((const guint32 *) (const void *) row)[x];
 }
@@ -72,13 +73,15 @@ write_difference (cairo_surface_t *a, cairo_surface_t *b, const char *name)
 {
   int w = cairo_image_surface_get_width (a), h = cairo_image_surface_get_height (a);
   cairo_surface_t *d = cairo_image_surface_create (CAIRO_FORMAT_RGB24, w, h);
-  g_autofree char *got = g_strconcat (name, ".got.png", NULL), *diff = g_strconcat (name, ".difference.png", NULL);
+  g_autofree char *got = g_strconcat (name, ".got.png", NULL), *diff = g_strconcat (name,
+      ".difference.png", NULL);
 
   cairo_surface_flush (d);
   for (int y = 0; y < h; y++)
     for (int x = 0; x < w; x++)
       {
-        guchar *row = cairo_image_surface_get_data (d) + (gsize) y * cairo_image_surface_get_stride (d);
+        guchar *row = cairo_image_surface_get_data (d) + (gsize) y
+          * cairo_image_surface_get_stride (d);
         guint v = (guint) MIN (255, farthest (pixel (a, x, y), pixel (b, x, y)) * 4);
 
         ((guint32 *) (void *) row)[x] = v << 16 | v << 8 | v;
@@ -149,7 +152,8 @@ canvas_camera (BlCamera *camera)
   camera->width = 2016, camera->height = 1512, camera->focal = 1456;
   camera->cx = 1008, camera->cy = 756;
   camera->x = -2.2, camera->y = -0.5, camera->eye = 1.55;
-  camera->heading = 63 * G_PI / 180, camera->pitch = 9.5 * G_PI / 180, camera->roll = -0.8 * G_PI / 180;
+  camera->heading = 63 * G_PI / 180, camera->pitch = 9.5 * G_PI / 180,
+    camera->roll = -0.8 * G_PI / 180;
   camera->solved = camera->scaled = TRUE;
 }
 
@@ -167,18 +171,23 @@ BlModel *
 canvas_model (void)
 {
   /* About the strip of the demo: 10 m along the walk, 2 m wide. */
-  static const double ring[][2] = { { 1.0, 1.1 }, { 3.0, 0.9 }, { 5.5, 1.2 }, { 8.0, 1.0 }, { 10.5, 1.5 }, { 11.0, 2.4 },
-                                    { 10.0, 3.2 }, { 7.0, 3.0 }, { 4.0, 3.4 }, { 1.6, 3.3 }, { 0.6, 2.2 } };
+  static const double ring[][2] = { { 1.0, 1.1 }, { 3.0, 0.9 }, { 5.5, 1.2 }, { 8.0, 1.0 },
+                                    { 10.5, 1.5 }, { 11.0, 2.4 },
+                                    { 10.0, 3.2 }, { 7.0, 3.0 }, { 4.0, 3.4 }, { 1.6, 3.3 },
+                                      { 0.6, 2.2 } };
   BlModel *model = bl_model_new ();
   g_autoptr (GPtrArray) plants = canvas_plants ();
   BlPoints *points = bl_points_new ();
   BlBed *bed = bl_bed_new ();
 
   for (guint i = 0; i < plants->len; i++)
-    g_hash_table_insert (model->plants, g_strdup (((BlPlant *) plants->pdata[i])->slug), bl_plant_ref (plants->pdata[i]));
+    g_hash_table_insert (model->plants, g_strdup (((BlPlant *) plants->pdata[i])->slug),
+                         bl_plant_ref (plants->pdata[i]));
   for (guint i = 0; i < G_N_ELEMENTS (ring); i++)
     bl_points_add (points, BL_POINT (ring[i][0], ring[i][1]));
-  bed->id = 1, bed->name = g_strdup ("Strip"), bed->mulch_depth = 0.075, bed->edging = g_strdup ("edging-brick");
+  g_free (bed->name);
+  bed->id = 1, bed->name = g_strdup ("Strip"), bed->mulch_depth = 0.075,
+    bed->edging = g_strdup ("edging-brick");
   bed->edging_share = 1;
   bed->ground = bl_outline_new_take (points, FALSE);
   bed->ring = bl_outline_flatten (bed->ground, 0.002);
@@ -191,11 +200,13 @@ canvas_model (void)
 }
 
 void
-canvas_planting (BlModel *model, const char *slug, BlPlantingForm form, const double (*at)[2], guint n)
+canvas_planting (BlModel *model, const char *slug, BlPlantingForm form, const double (*at)[2],
+                 guint n)
 {
   BlPlanting *planting = bl_planting_new ();
 
-  planting->id = (gint64) model->plantings->len + 1, planting->alternative_id = 1, planting->bed_id = 1;
+  planting->id = (gint64) model->plantings->len + 1, planting->alternative_id = 1,
+    planting->bed_id = 1;
   planting->slug = g_strdup (slug), planting->form = form;
   if (n > 0)
     {

@@ -20,4 +20,5 @@ gboolean canvas_ink (cairo_surface_t *surface, guint32 paper, int *x0, int *y0, 
 void canvas_camera (BlCamera *camera);
 /* A model of one bed before that camera, with alternative 1 and the plants of forms.plants. */
 BlModel *canvas_model (void);
-void canvas_planting (BlModel *model, const char *slug, BlPlantingForm form, const double (*at)[2], guint n);
+void canvas_planting (BlModel *model, const char *slug, BlPlantingForm form, const double (*at)[2],
+                      guint n);

@@ -7,7 +7,8 @@
 static BlLayout *
 planted (void)
 {
-  static const double shrub[][2] = { { 8.6, 2.4 } }, tree[][2] = { { 10.2, 2.3 } }, grass[][2] = { { 6.4, 2.5 } };
+  static const double shrub[][2] = { { 8.6, 2.4 } }, tree[][2] = { { 10.2, 2.3 } },
+    grass[][2] = { { 6.4, 2.5 } };
   static const double bulb[][2] = { { 7.6, 2.0 } };
   static const double front[][2] = { { 1.2, 1.4 }, { 4.6, 1.3 }, { 4.6, 2.1 }, { 1.2, 2.2 } };
   BlModel *model = canvas_model ();
@@ -15,7 +16,8 @@ planted (void)
 
   canvas_planting (model, "hydrangea-arborescens-annabelle", BL_PLANTING_SPECIMEN, shrub, 1);
   canvas_planting (model, "amelanchier-x-grandiflora", BL_PLANTING_SPECIMEN, tree, 1);
-  canvas_planting (model, "calamagrostis-x-acutiflora-karl-foerster", BL_PLANTING_SPECIMEN, grass, 1);
+  canvas_planting (model, "calamagrostis-x-acutiflora-karl-foerster", BL_PLANTING_SPECIMEN, grass,
+                   1);
   canvas_planting (model, "narcissus-february-gold", BL_PLANTING_SPECIMEN, bulb, 1);
   canvas_planting (model, "echinacea-purpurea", BL_PLANTING_DRIFT, front, 4);
   canvas_planting (model, "nepeta-x-faassenii", BL_PLANTING_FILL, NULL, 0);

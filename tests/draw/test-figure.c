@@ -10,7 +10,8 @@
 static const BlFigureLight light = { -0.6, 1, { 1, 1, 1, 1 } };
 
 static void
-draw (cairo_surface_t *surface, double x, double y, double scale, const BlPlant *plant, const BlLook *look, guint64 seed)
+draw (cairo_surface_t *surface, double x, double y, double scale, const BlPlant *plant,
+      const BlLook *look, guint64 seed)
 {
   cairo_t *cr = cairo_create (surface);
 
@@ -59,9 +60,11 @@ test_size (void)
         draw (s, 320, 380, scale, plant, &look, 5);
         if (canvas_ink (s, WHITE, &x0, &y0, &x1, &y1))
           {
-            g_test_message ("%s in month %.1f: %d px for %.0f high, %d for %.0f wide", plant->slug, month, 380 - y0,
+            g_test_message ("%s in month %.1f: %d px for %.0f high, %d for %.0f wide", plant->slug,
+                            month, 380 - y0,
                             look.height * scale, x1 - x0 + 1, look.spread * scale);
-            g_assert_cmpfloat_with_epsilon (380 - y0, look.height * scale, 0.02 * look.height * scale + 3);
+            g_assert_cmpfloat_with_epsilon (380 - y0, look.height * scale,
+                                            0.02 * look.height * scale + 3);
             g_assert_cmpfloat (x1 - x0 + 1, <, look.spread * scale * 1.08 + 4);
             g_assert_cmpfloat (x1 - x0 + 1, >, look.spread * scale * 0.80 - 4);
             g_assert_cmpint (y1, <, 380 + 300 * 0.07);
@@ -78,7 +81,8 @@ same_pixels (cairo_surface_t *a, cairo_surface_t *b)
   cairo_surface_flush (a);
   cairo_surface_flush (b);
   return memcmp (cairo_image_surface_get_data (a), cairo_image_surface_get_data (b),
-                 (gsize) cairo_image_surface_get_stride (a) * cairo_image_surface_get_height (a)) == 0;
+                 (gsize) cairo_image_surface_get_stride (a)
+                   * cairo_image_surface_get_height (a)) == 0;
 }
 
 static void
@@ -109,14 +113,16 @@ test_same_seed (void)
 static double
 share_near (cairo_surface_t *s, BlColor color, double reach)
 {
-  int w = cairo_image_surface_get_width (s), h = cairo_image_surface_get_height (s), near = 0, ink = 0;
+  int w = cairo_image_surface_get_width (s), h = cairo_image_surface_get_height (s), near = 0,
+    ink = 0;
   BlLab want = bl_color_to_lab (color);
 
   cairo_surface_flush (s);
   for (int y = 0; y < h; y += 2)
     for (int x = 0; x < w; x += 2)
       {
-        guint32 v = ((guint32 *) (void *) (cairo_image_surface_get_data (s) + (gsize) y * cairo_image_surface_get_stride (s)))[x];
+        guint32 v = ((guint32 *) (void *) (cairo_image_surface_get_data (s) + (gsize) y
+                                           * cairo_image_surface_get_stride (s)))[x];
         BlColor c = { (v >> 16 & 255) / 255.0, (v >> 8 & 255) / 255.0, (v & 255) / 255.0, 1 };
 
         if (v == WHITE)
@@ -143,8 +149,10 @@ ink_near (const BlPlant *plant, const BlLook *look, BlColor color)
 static void
 test_flower_colour (void)
 {
-  static const char *const shows[] = { "echinacea-purpurea", "phlox-subulata", "armeria-maritima", "forsythia-x-intermedia-lynwood",
-                                       "salvia-nemorosa-ostfriesland", "hemerocallis-stella-de-oro", "hylotelephium-herbstfreude",
+  static const char *const shows[] = { "echinacea-purpurea", "phlox-subulata", "armeria-maritima",
+                                       "forsythia-x-intermedia-lynwood",
+                                       "salvia-nemorosa-ostfriesland", "hemerocallis-stella-de-oro",
+                                         "hylotelephium-herbstfreude",
                                        "narcissus-february-gold", "nepeta-x-faassenii" };
   g_autoptr (GPtrArray) plants = canvas_plants ();
 
@@ -154,11 +162,13 @@ test_flower_colour (void)
       BlLook open = in_month (plant, plant->flower_from + 0.7), shut = open;
 
       shut.bloom = 0;
-      g_test_message ("%s: %.3f of the ink in flower, %.3f out of it", plant->slug, ink_near (plant, &open, open.flower_color),
+      g_test_message ("%s: %.3f of the ink in flower, %.3f out of it", plant->slug,
+                      ink_near (plant, &open, open.flower_color),
                       ink_near (plant, &shut, open.flower_color));
       g_assert_cmpfloat (open.bloom, >, 0.3);
       g_assert_cmpfloat (ink_near (plant, &open, open.flower_color), >, 0.012);
-      g_assert_cmpfloat (ink_near (plant, &open, open.flower_color), >, 2.5 * ink_near (plant, &shut, open.flower_color));
+      g_assert_cmpfloat (ink_near (plant, &open, open.flower_color), >, 2.5 * ink_near (plant,
+          &shut, open.flower_color));
     }
 }
 
@@ -166,13 +176,15 @@ test_flower_colour (void)
 static void
 test_seasons (void)
 {
-  static const char *const shows[] = { "amelanchier-x-grandiflora", "ilex-verticillata", "hydrangea-arborescens-annabelle" };
+  static const char *const shows[] = { "amelanchier-x-grandiflora", "ilex-verticillata",
+                                       "hydrangea-arborescens-annabelle" };
   g_autoptr (GPtrArray) plants = canvas_plants ();
 
   for (guint i = 0; i < G_N_ELEMENTS (shows); i++)
     {
       const BlPlant *plant = canvas_plant (plants, shows[i]);
-      BlLook summer = in_month (plant, 7.9), autumn = in_month (plant, 10.4), winter = in_month (plant, 1.5);
+      BlLook summer = in_month (plant, 7.9), autumn = in_month (plant, 10.4),
+        winter = in_month (plant, 1.5);
 
       g_assert_cmpint (autumn.state, ==, BL_STATE_AUTUMN);
       g_assert_cmpint (winter.state, ==, BL_STATE_BARE);
@@ -232,7 +244,8 @@ sheet_row (cairo_surface_t *s, const BlPlant *plant, int row, double first, doub
     {
       BlLook look = bl_plant_look (plant, NULL, 0, (BlMoment) { months[m], years });
 
-      draw (s, (first + m + 0.5) * CELL, (row + 0.95) * CELL, scale, plant, &look, (guint64) row + 7);
+      draw (s, (first + m + 0.5) * CELL, (row + 0.95) * CELL, scale, plant, &look,
+            (guint64) row + 7);
     }
 }
 

@@ -14,7 +14,8 @@
 static JsonObject *
 truth (JsonParser *parser)
 {
-  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "..", "data", "demo", "harbour-lane.truth.json", NULL);
+  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "..", "data", "demo",
+                                                 "harbour-lane.truth.json", NULL);
   g_autoptr (GError) error = NULL;
 
   json_parser_load_from_file (parser, path, &error);
@@ -26,7 +27,8 @@ truth (JsonParser *parser)
 static BlPoint
 truth_pixel (JsonObject *root, double x, double y, double z)
 {
-  JsonArray *rows = json_object_get_array_member (json_object_get_object_member (root, "photo"), "P_3x4_m");
+  JsonArray *rows = json_object_get_array_member (json_object_get_object_member (root, "photo"),
+                                                  "P_3x4_m");
   double v[3];
 
   for (guint i = 0; i < 3; i++)
@@ -56,7 +58,8 @@ first_plant (const BlScene *scene)
   return NULL;
 }
 
-/* A figure 1.2 m high spans the pixels between foot and top that the truth says, near and far, to 2 %. */
+/* A figure 1.2 m high spans the pixels between foot and top that the truth says, near and far, to
+ * 2 %. */
 static void
 test_height (void)
 {
@@ -68,7 +71,8 @@ test_height (void)
     {
       BlModel *model = canvas_model ();
       BlPlant *plant = bl_model_plant (model, "buxus-hedge");
-      BlPoint foot = truth_pixel (root, places[i][0], places[i][1], 0), top = truth_pixel (root, places[i][0], places[i][1], 1.2);
+      BlPoint foot = truth_pixel (root, places[i][0], places[i][1], 0), top = truth_pixel (root,
+          places[i][0], places[i][1], 1.2);
       double want = hypot (foot.x - top.x, foot.y - top.y), got;
       g_autoptr (BlScene) scene = NULL;
       const BlSceneItem *item;
@@ -100,9 +104,12 @@ test_height (void)
       cairo_destroy (cr);
       g_assert_true (canvas_ink (s, 0xffffffffu, &x0, &y0, &x1, &y1));
       got = foot.y - (view.y0 + y0 / 4.0);
-      g_test_message ("at %.1f m: %.1f px, the truth says %.1f", hypot (places[i][0] + 2.2, places[i][1] + 0.5), got, want);
+      g_test_message ("at %.1f m: %.1f px, the truth says %.1f", hypot (places[i][0] + 2.2,
+                                                                        places[i][1] + 0.5), got,
+                                                                          want);
       g_assert_cmpfloat_with_epsilon (got, want, 0.02 * want);
-      g_assert_cmpfloat_with_epsilon (hypot (item->up.x, item->up.y) * scene->looks[0].height, want, 0.02 * want);
+      g_assert_cmpfloat_with_epsilon (hypot (item->up.x, item->up.y) * scene->looks[0].height, want,
+                                      0.02 * want);
       cairo_surface_destroy (s);
     }
 }
@@ -110,14 +117,16 @@ test_height (void)
 static BlModel *
 planted (void)
 {
-  static const double shrub[][2] = { { 8.6, 2.4 } }, tree[][2] = { { 10.2, 2.3 } }, grass[][2] = { { 6.4, 2.5 } };
+  static const double shrub[][2] = { { 8.6, 2.4 } }, tree[][2] = { { 10.2, 2.3 } },
+    grass[][2] = { { 6.4, 2.5 } };
   static const double front[][2] = { { 1.2, 1.4 }, { 4.6, 1.3 }, { 4.6, 2.1 }, { 1.2, 2.2 } };
   static const double middle[][2] = { { 4.8, 1.4 }, { 7.4, 1.3 }, { 7.4, 2.1 }, { 4.8, 2.2 } };
   BlModel *model = canvas_model ();
 
   canvas_planting (model, "hydrangea-arborescens-annabelle", BL_PLANTING_SPECIMEN, shrub, 1);
   canvas_planting (model, "amelanchier-x-grandiflora", BL_PLANTING_SPECIMEN, tree, 1);
-  canvas_planting (model, "calamagrostis-x-acutiflora-karl-foerster", BL_PLANTING_SPECIMEN, grass, 1);
+  canvas_planting (model, "calamagrostis-x-acutiflora-karl-foerster", BL_PLANTING_SPECIMEN, grass,
+                   1);
   canvas_planting (model, "echinacea-purpurea", BL_PLANTING_DRIFT, front, 4);
   canvas_planting (model, "salvia-nemorosa-ostfriesland", BL_PLANTING_DRIFT, middle, 4);
   canvas_planting (model, "nepeta-x-faassenii", BL_PLANTING_FILL, NULL, 0);
@@ -145,7 +154,8 @@ test_order (void)
         {
           BlPoint at = g_array_index (scene->layout->placed, BlPlaced, item->placed).at;
           /* Distance along the line of sight, worked out afresh. */
-          double d = (at.x - camera->x) * sin (camera->heading) + (at.y - camera->y) * cos (camera->heading);
+          double d = (at.x - camera->x) * sin (camera->heading) + (at.y - camera->y)
+            * cos (camera->heading);
 
           g_assert_cmpfloat (d, <=, depth + 1e-9);
           depth = d, plants++;
@@ -160,7 +170,8 @@ test_order (void)
 static void
 test_behind (void)
 {
-  static const double places[][2] = { { -30, -20 }, { -2.2, -0.5 }, { -2.1, -0.4 }, { 400, 300 }, { 3, 12 }, { 2, -9 } };
+  static const double places[][2] = { { -30, -20 }, { -2.2, -0.5 }, { -2.1, -0.4 }, { 400, 300 },
+                                      { 3, 12 }, { 2, -9 } };
   BlModel *model = canvas_model ();
   g_autoptr (BlScene) scene = NULL;
   g_autofree char *path = g_build_filename (g_get_tmp_dir (), "behind.png", NULL);
@@ -202,7 +213,8 @@ test_pick (void)
 static cairo_surface_t *
 paint (const BlScene *scene, BlRect clip, double scale, BlFigureCache *cache, gint64 skip)
 {
-  cairo_surface_t *s = canvas_new ((int) ((clip.x1 - clip.x0) * scale), (int) ((clip.y1 - clip.y0) * scale));
+  cairo_surface_t *s = canvas_new ((int) ((clip.x1 - clip.x0) * scale),
+                                   (int) ((clip.y1 - clip.y0) * scale));
   cairo_t *cr = cairo_create (s);
   BlPaintOptions options = { .cache = cache, .skip_planting = skip };
   g_autoptr (GError) error = NULL;
@@ -223,8 +235,11 @@ differing (cairo_surface_t *a, int ax, int ay, cairo_surface_t *b, int w, int h,
 
   for (int y = 0; y < h; y++)
     for (int x = 0; x < w * 4; x++)
-      n += ABS (cairo_image_surface_get_data (a)[(gsize) (y + ay) * cairo_image_surface_get_stride (a) + x + ax * 4] -
-                cairo_image_surface_get_data (b)[(gsize) y * cairo_image_surface_get_stride (b) + x]) > reach;
+      n += ABS (cairo_image_surface_get_data (a)[(gsize) (y + ay)
+                                                 * cairo_image_surface_get_stride (a) + x + ax * 4]
+                                                 * -
+                cairo_image_surface_get_data (b)[(gsize) y * cairo_image_surface_get_stride (b)
+                                                 + x]) > reach;
   return n;
 }
 
@@ -244,7 +259,8 @@ test_tiles (void)
 
       e = (BlRect) { floor (e.x0), floor (e.y0), ceil (e.x1), ceil (e.y1) };
       g_assert_cmpfloat ((e.y1 - e.y0) * scale, >=, 276);
-      tile = (BlRect) { e.x0 + 200 / scale, e.y1 - 276 / scale, e.x0 + 456 / scale, e.y1 - 20 / scale };
+      tile = (BlRect) { e.x0 + 200 / scale, e.y1 - 276 / scale, e.x0 + 456 / scale,
+                        e.y1 - 20 / scale };
       if (view == BL_VIEW_PHOTO)
         tile = (BlRect) { 400, 800, 912, 1312 };
       whole = paint (scene, e, scale, NULL, 0);
@@ -252,7 +268,8 @@ test_tiles (void)
       again = paint (scene, tile, scale, cache, 0);
       g_assert_cmpuint (differing (part, 0, 0, again, 256, 256, 0), ==, 0);
       g_assert_cmpuint (differing (whole, (int) lround ((tile.x0 - e.x0) * scale),
-                                   (int) lround (view == BL_VIEW_PHOTO ? (tile.y0 - e.y0) * scale : (e.y1 - tile.y1) * scale), part,
+                                   (int) lround (view == BL_VIEW_PHOTO ? (tile.y0 - e.y0) * scale
+                                                 : (e.y1 - tile.y1) * scale), part,
                                    256, 256, 12), <, 256 * 256 * 4 / 100);
       cairo_surface_destroy (whole);
       cairo_surface_destroy (part);
@@ -266,12 +283,15 @@ static void
 test_skip (void)
 {
   BlModel *model = planted ();
-  g_autoptr (BlScene) scene = scene_of (model, BL_VIEW_PHOTO, 7.5, 3, 0), bare = scene_of (model, BL_VIEW_PHOTO, 7.5, 3, BL_SCENE_BARE);
-  cairo_surface_t *all = paint (scene, scene->extent, 0.25, NULL, 0), *less = paint (scene, scene->extent, 0.25, NULL, 2);
+  g_autoptr (BlScene) scene = scene_of (model, BL_VIEW_PHOTO, 7.5, 3, 0), bare = scene_of (model,
+      BL_VIEW_PHOTO, 7.5, 3, BL_SCENE_BARE);
+  cairo_surface_t *all = paint (scene, scene->extent, 0.25, NULL, 0), *less = paint (scene,
+      scene->extent, 0.25, NULL, 2);
   cairo_surface_t *none = paint (bare, scene->extent, 0.25, NULL, 0);
 
   g_assert_cmpuint (differing (all, 0, 0, less, 504, 378, 20), >, 100);
-  g_assert_cmpuint (differing (all, 0, 0, none, 504, 378, 20), >, differing (all, 0, 0, less, 504, 378, 20));
+  g_assert_cmpuint (differing (all, 0, 0, none, 504, 378, 20), >, differing (all, 0, 0, less, 504,
+      378, 20));
   cairo_surface_destroy (all);
   cairo_surface_destroy (less);
   cairo_surface_destroy (none);
@@ -325,7 +345,8 @@ test_keys (void)
 {
   BlModel *model = planted ();
   g_autoptr (BlLayout) layout = bl_layout_compute (model, 1);
-  g_autofree char *echinacea = bl_layout_key (layout, "echinacea-purpurea"), *salvia = bl_layout_key (layout, "salvia-nemorosa-ostfriesland");
+  g_autofree char *echinacea = bl_layout_key (layout, "echinacea-purpurea"),
+    *salvia = bl_layout_key (layout, "salvia-nemorosa-ostfriesland");
   g_autofree char *missing = bl_layout_key (layout, "no-such-plant");
 
   g_assert_cmpstr (echinacea, ==, "EP");
@@ -347,7 +368,8 @@ test_export (void)
   g_cancellable_cancel (cancelled);
   for (int view = 0; view < 2; view++)
     {
-      g_autoptr (BlScene) scene = scene_of (model, (BlView) view, 7.5, 3, BL_SCENE_LABELS | BL_SCENE_GRID | BL_SCENE_MATURE_SPREAD);
+      g_autoptr (BlScene) scene = scene_of (model, (BlView) view, 7.5, 3,
+                                            BL_SCENE_LABELS | BL_SCENE_GRID | BL_SCENE_MATURE_SPREAD);
 
       for (guint i = 0; i < 3; i++)
         {
@@ -392,7 +414,8 @@ test_flipbook (void)
   g_autoptr (BlLayout) layout = bl_layout_compute (model, 1);
   g_autofree char *folder = g_dir_make_tmp ("bl-flip-XXXXXX", NULL);
   guint done = 0, files = 0;
-  BlFlipOptions options = { .view = BL_VIEW_PHOTO, .series = BL_FLIP_MONTHS, .fixed = { 7.5, 3 }, .width = 120, .progress = count_cb,
+  BlFlipOptions options = { .view = BL_VIEW_PHOTO, .series = BL_FLIP_MONTHS, .fixed = { 7.5, 3 },
+                            .width = 120, .progress = count_cb,
                             .data = &done };
   g_autoptr (GError) error = NULL;
   GDir *dir;
@@ -420,7 +443,8 @@ test_golden (void)
 {
   BlModel *model = planted ();
   g_autoptr (BlScene) photo = scene_of (model, BL_VIEW_PHOTO, 7.5, 3, 0);
-  g_autoptr (BlScene) plan = scene_of (model, BL_VIEW_PLAN, 7.5, 3, BL_SCENE_MATURE_SPREAD | BL_SCENE_GRID);
+  g_autoptr (BlScene) plan = scene_of (model, BL_VIEW_PLAN, 7.5, 3,
+                                       BL_SCENE_MATURE_SPREAD | BL_SCENE_GRID);
   cairo_surface_t *s = paint (photo, photo->extent, 0.4, NULL, 0);
 
   canvas_assert_golden (s, "scene-photo");

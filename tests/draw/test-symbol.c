@@ -9,7 +9,8 @@
 #define CELL 110
 
 static void
-draw (cairo_surface_t *s, double x, double y, double scale, const BlPlant *plant, const BlLook *look, double radius, guint64 seed,
+draw (cairo_surface_t *s, double x, double y, double scale, const BlPlant *plant,
+      const BlLook *look, double radius, guint64 seed,
       gboolean mono)
 {
   cairo_t *cr = cairo_create (s);
@@ -34,7 +35,8 @@ test_names (void)
     g_assert_true (g_strv_contains (bl_symbol_names (), bl_symbol_name (plants->pdata[i])));
 }
 
-/* As large as told: a symbol of half a metre at 100 pixels a metre reaches 50 pixels, no further. */
+/* As large as told: a symbol of half a metre at 100 pixels a metre reaches 50 pixels, no further.
+ * */
 static void
 test_size (void)
 {
@@ -68,7 +70,8 @@ difference (cairo_surface_t *a, cairo_surface_t *b)
 
         for (int k = 0; k < 16; k++)
           {
-            gsize at = (gsize) (y + k / 4) * cairo_image_surface_get_stride (a) + (x + k % 4) * 4 + 1;
+            gsize at = (gsize) (y + k / 4) * cairo_image_surface_get_stride (a) + (x + k % 4) * 4
+              + 1;
 
             d += cairo_image_surface_get_data (a)[at] - cairo_image_surface_get_data (b)[at];
           }
@@ -82,7 +85,8 @@ static void
 test_monochrome (void)
 {
   g_autoptr (GPtrArray) plants = canvas_plants ();
-  g_autoptr (GPtrArray) drawn = g_ptr_array_new_with_free_func ((GDestroyNotify) cairo_surface_destroy);
+  g_autoptr (GPtrArray) drawn =
+      g_ptr_array_new_with_free_func ((GDestroyNotify) cairo_surface_destroy);
   g_autoptr (GPtrArray) names = g_ptr_array_new ();
 
   for (guint i = 0; i < plants->len; i++)
@@ -118,11 +122,15 @@ test_sheet (void)
   for (guint i = 0; i < plants->len; i++)
     {
       const BlPlant *plant = plants->pdata[i];
-      BlLook bloom = bl_plant_look (plant, NULL, 0, (BlMoment) { plant->flower_from ? plant->flower_from + 0.6 : 6.5, 5 });
+      BlLook bloom = bl_plant_look (plant, NULL, 0,
+                                    (BlMoment) { plant->flower_from ? plant->flower_from + 0.6
+                                                 : 6.5, 5 });
 
-      draw (s, (i % 8 + 0.5) * CELL, (i / 8 + 0.5) * CELL, CELL * 0.88, plant, &bloom, 0.5, i, FALSE);
+      draw (s, (i % 8 + 0.5) * CELL, (i / 8 + 0.5) * CELL, CELL * 0.88, plant, &bloom, 0.5, i,
+            FALSE);
       if (i < 24)
-        draw (s, (i % 8 + 0.5) * CELL, (i / 8 + 4.5) * CELL, CELL * 0.88, plant, &bloom, 0.5, i, TRUE);
+        draw (s, (i % 8 + 0.5) * CELL, (i / 8 + 4.5) * CELL, CELL * 0.88, plant, &bloom, 0.5, i,
+              TRUE);
     }
   canvas_assert_golden (s, "symbols");
   cairo_surface_destroy (s);
