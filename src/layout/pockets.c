@@ -104,7 +104,8 @@ crossings (const GPtrArray *rings, double y, GArray *at)
           a = b;
         }
     }
-  qsort (at->data, at->len, sizeof (double), compare_doubles);
+  if (at->len > 1)
+    qsort (at->data, at->len, sizeof (double), compare_doubles);
 }
 
 /* Marks what lies outside the region, a step's width of doubt left to bl_region_contains(): asking

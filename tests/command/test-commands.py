@@ -184,6 +184,53 @@ def order_is_rfc4180():
     assert len({len(row) for row in rows}) == 1 and len(rows) > 3
 
 
+@check
+def request_has_no_prices():
+    run('order', FILE, '-o', WORK / 'request.csv', '--request')
+    head, *rows = csv.reader(io.StringIO((WORK / 'request.csv').read_bytes().decode(), newline=''))
+    assert 'Available' in head and 'Substitute allowed' in head and not any('rice' in h for h in head), head
+    assert rows and all(len(row) == len(head) for row in rows)
+
+
+@check
+def firm_keeps_its_prices():
+    """Prices taken from a table and kept are those of the next new design; USD 9.99 a bag of mulch."""
+    table, home = WORK / 'prices.csv', dict(ENV, XDG_DATA_HOME=str(WORK / 'firm'))
+    shutil.copy(FILE, WORK / 'priced.bedline')
+    run('prices', WORK / 'priced.bedline', '-o', table, env=home)
+    rows = list(csv.reader(io.StringIO(table.read_bytes().decode(), newline='')))
+    for row in rows:
+        if row[1] == 'mulch-bag':
+            row[4], row[7] = '9.99', 'no'
+    with open(table, 'w', newline='') as out:
+        csv.writer(out).writerows(rows)
+    run('prices', WORK / 'priced.bedline', '--take', table, '--keep', env=home)
+    run('draft', SHEET, '-o', WORK / 'next.bedline', env=home)
+    run('prices', WORK / 'next.bedline', '-o', WORK / 'next.csv', env=home)
+    again = list(csv.reader(io.StringIO((WORK / 'next.csv').read_bytes().decode(), newline='')))
+    assert again == rows
+    assert run('verify', WORK / 'next.bedline', env=home)
+    (WORK / 'bad.csv').write_text('kind,key\n')
+    refuse('prices', WORK / 'priced.bedline', '--take', WORK / 'bad.csv', says='bad.csv.*first record')
+    refuse('prices', FILE, says='-o')
+
+
+@check
+def water_of_a_year():
+    """Summed here again: a month's use is its share of the year's evapotranspiration."""
+    eto = [20, 25, 50, 80, 110, 130, 140, 120, 85, 55, 30, 20]
+    got = json.loads(run('water', FILE, '--eto', ','.join(map(str, eto)), '--json', status=(0, 1))[0])
+    gallons = sum(eto) / 25.4 * 0.62 * got['area_m2'] / 0.09290304
+    assert abs(got['allowance_l'] / 3.785411784 - 0.45 * gallons) < 0.01
+    use = sum(z['plant_factor'] / 0.81 * z['area_m2'] for z in got['zones']) / got['area_m2'] * gallons
+    assert abs(got['use_l'] / 3.785411784 - use) < 0.01
+    assert abs(sum(z['area_m2'] for z in got['zones']) - got['area_m2']) < 1e-9
+    assert all(abs(u - got['use_l'] * e / sum(eto)) < 1e-6 for u, e in zip(got['use_month_l'], eto))
+    refuse('water', FILE, says='--eto')
+    refuse('water', FILE, '--eto', '1,2', says='twelve months')
+    refuse('water', FILE, '--temperatures', ','.join(['9/-9'] * 12), says='twelve months')
+
+
 def png_size(path):
     data = path.read_bytes()
     assert data[:8] == b'\x89PNG\r\n\x1a\n'

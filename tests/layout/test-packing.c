@@ -119,7 +119,8 @@ count_lattice (const GPtrArray *rings, double angle, double x0, double y0, doubl
               g_array_append_val (at, x);
             }
         }
-      qsort (at->data, at->len, sizeof (double), compare_doubles);
+      if (at->len > 1)
+        qsort (at->data, at->len, sizeof (double), compare_doubles);
       for (guint i = 0; i + 1 < at->len; i += 2)
         {
           double first = ceil ((g_array_index (at, double, i) - shift) / s);
