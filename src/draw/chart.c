@@ -18,8 +18,8 @@ source (cairo_t *cr, BlColor c, double alpha)
   cairo_set_source_rgba (cr, c.r, c.g, c.b, alpha);
 }
 
-/* Text with its middle at @y; @align 0 left, 0.5 middle, 1 right; cut with an ellipsis at @width.
- * */
+/* Text with its middle at @y; @align 0 left, 0.5 middle, 1 right; cut with an ellipsis at
+ * @width. */
 static void
 write_text (cairo_t *cr, double x, double y, double width, double align, double size,
             const char *font, const char *text,

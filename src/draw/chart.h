@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Charts in the same look: bloom through the year, heights from the viewing side, colour balance.
- * */
+/* Charts in the same look: bloom through the year, heights from the viewing side, colour
+ * balance. */
 #pragma once
 
 #include <cairo.h>

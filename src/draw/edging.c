@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Edging along the bed line: brick, steel, stone or a cut edge, as solids seen through the camera.
- * */
+/* Edging along the bed line: brick, steel, stone or a cut edge, as solids seen through the
+ * camera. */
 #include "base/rng.h"
 #include "draw/scene-private.h"
 

@@ -5,8 +5,8 @@
 #include "draw/figure.h"
 #include "draw/scene.h"
 
-/* Items by cell, in compressed rows: those of cell c are item[start[c]] .. item[start[c + 1] - 1].
- * */
+/* Items by cell, in compressed rows: those of cell c are item[start[c]] .. item[start[c + 1] -
+ * 1]. */
 struct _BlSceneGrid
 {
   double x0, y0, cell;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Building a scene: every bed, plant and outline of an alternative at a moment, in painting order.
- * */
+/* Building a scene: every bed, plant and outline of an alternative at a moment, in painting
+ * order. */
 #include "draw/key.h"
 #include "draw/scene-private.h"
 

@@ -188,8 +188,8 @@ bl_look_hash (const BlPlant *plant, const BlLook *k)
   return fold_color (fold_color (h, k->seed_color), k->fruit_color);
 }
 
-/* Sizes in steps of √2 (small ones of 2): a stamp is at most that much larger than it is painted.
- * */
+/* Sizes in steps of √2 (small ones of 2): a stamp is at most that much larger than it is
+ * painted. */
 static double
 size_step (double detail, double most, int *step)
 {

@@ -235,11 +235,13 @@ differing (cairo_surface_t *a, int ax, int ay, cairo_surface_t *b, int w, int h,
 
   for (int y = 0; y < h; y++)
     for (int x = 0; x < w * 4; x++)
-      n += ABS (cairo_image_surface_get_data (a)[(gsize) (y + ay)
-                                                 * cairo_image_surface_get_stride (a) + x + ax * 4]
-                                                 * -
-                cairo_image_surface_get_data (b)[(gsize) y * cairo_image_surface_get_stride (b)
-                                                 + x]) > reach;
+      {
+        gsize from = (gsize) (y + ay) * cairo_image_surface_get_stride (a) + x + ax * 4;
+        gsize to = (gsize) y * cairo_image_surface_get_stride (b) + x;
+
+        n += ABS (cairo_image_surface_get_data (a)[from]
+                  - cairo_image_surface_get_data (b)[to]) > reach;
+      }
   return n;
 }
 

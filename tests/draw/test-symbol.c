@@ -35,8 +35,8 @@ test_names (void)
     g_assert_true (g_strv_contains (bl_symbol_names (), bl_symbol_name (plants->pdata[i])));
 }
 
-/* As large as told: a symbol of half a metre at 100 pixels a metre reaches 50 pixels, no further.
- * */
+/* As large as told: a symbol of half a metre at 100 pixels a metre reaches 50 pixels, no
+ * further. */
 static void
 test_size (void)
 {
