@@ -142,6 +142,19 @@ size_prepared_cb (GdkPixbufLoader *loader,
     }
 }
 
+static void
+rows_come_cb (GdkPixbufLoader *loader,
+              int              x,
+              int              y,
+              int              width,
+              int              height,
+              gpointer         data)
+{
+  int *n_rows = data;
+
+  *n_rows = MAX (*n_rows, y + height);
+}
+
 static gboolean
 feed (GdkPixbufLoader *loader,
       GBytes          *bytes,
@@ -201,7 +214,7 @@ decode_png (GBytes       *bytes,
   g_autoptr (GdkPixbufLoader) loader = NULL;
   GdkPixbuf *pixbuf;
   gboolean too_large = FALSE;
-  int width, height;
+  int width, height, n_rows = 0;
 
   if (!bl_png_size (bytes, TRUE, &width, &height, error))
     return FALSE;
@@ -209,6 +222,7 @@ decode_png (GBytes       *bytes,
   if (loader == NULL)
     return FALSE;
   g_signal_connect (loader, "size-prepared", G_CALLBACK (size_prepared_cb), &too_large);
+  g_signal_connect (loader, "area-updated", G_CALLBACK (rows_come_cb), &n_rows);
   if (!feed (loader, bytes, cancellable, error))
     return FALSE;
   if (too_large)
@@ -216,6 +230,10 @@ decode_png (GBytes       *bytes,
   pixbuf = gdk_pixbuf_loader_get_pixbuf (loader);
   if (pixbuf == NULL)
     return refuse (error, "The picture is damaged and cannot be read; copy it from the camera again.");
+  /* The loader does not mind when rows are missing. */
+  if (n_rows < gdk_pixbuf_get_height (pixbuf))
+    return refuse (error, "The picture is cut short: its last rows are missing; copy it from the camera "
+                   "again.");
   if (!bl_pixels_alloc (pixels, gdk_pixbuf_get_width (pixbuf), gdk_pixbuf_get_height (pixbuf), error))
     return FALSE;
   for (int y = 0; y < pixels->height; y++)
