@@ -112,7 +112,8 @@ set_keys (BlApp *self)
 
   for (guint i = 0; i < n; i++)
     if (verbs[i].keys[0] != NULL)
-      gtk_application_set_accels_for_action (GTK_APPLICATION (self), verbs[i].action, verbs[i].keys);
+      gtk_application_set_accels_for_action (GTK_APPLICATION (self), verbs[i].action,
+                                             verbs[i].keys);
 }
 
 static void
@@ -204,8 +205,8 @@ bl_app_open (GApplication *application, GFile **files, int n_files, const char *
       if (path != NULL)
         bl_window_open (window, path);
       else
-        bl_window_say (window, _("Only files on this machine can be opened: copy it here first"), TRUE, NULL,
-                       NULL);
+        bl_window_say (window, _ ("Only files on this machine can be opened: copy it here first"),
+                       TRUE, NULL, NULL);
     }
 }
 

@@ -8,32 +8,9 @@
 
 #include "config.h"
 
-#include "studio/board.h"
+#include "studio/board-private.h"
 
 #include <glib/gi18n.h>
-
-struct _BlBoard
-{
-  GObject parent_instance;
-
-  BlDesign *design;
-  BlLibrary *library;
-  BlImage *photo;
-  BlStamps *stamps;
-  BlScene *scene;
-  gint64 alternative;
-  BlView view;
-  BlMoment moment;
-  BlStage stage;
-  guint options;
-  BlPen pen;
-  GArray *selection;
-  BlKnown *pending;
-  gint64 lifted;
-  BlPoint lifted_by;
-  GCancellable *scene_job; /* the latest one asked for */
-  GCancellable *photo_job;
-};
 
 G_DEFINE_FINAL_TYPE (BlBoard, bl_board, G_TYPE_OBJECT)
 
@@ -75,12 +52,6 @@ bl_stamps_unref (BlStamps *stamps)
   g_atomic_rc_box_release_full (stamps, clear_stamps);
 }
 
-static void
-emit_changed (BlBoard *self, guint what)
-{
-  g_signal_emit (self, signals[CHANGED], 0, what);
-}
-
 /* The scene, on another thread. */
 
 typedef struct
@@ -116,9 +87,9 @@ compute_scene (GTask *task, gpointer source, gpointer data, GCancellable *cancel
     job->layout = bl_layout_compute (job->model, job->alternative);
   if (g_task_return_error_if_cancelled (task))
     return;
-  g_task_return_pointer (task,
-                         bl_scene_new (job->view, job->layout, job->photo, job->moment, job->options),
-                         (GDestroyNotify) bl_scene_unref);
+  g_task_return_pointer (
+      task, bl_scene_new (job->view, job->layout, job->photo, job->moment, job->options),
+      (GDestroyNotify)bl_scene_unref);
 }
 
 static void
@@ -133,7 +104,7 @@ scene_computed_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_clear_object (&self->scene_job);
   g_clear_pointer (&self->scene, bl_scene_unref);
   self->scene = g_steal_pointer (&scene);
-  emit_changed (self, BL_BOARD_SCENE);
+  bl_board_emit (self, BL_BOARD_SCENE);
 }
 
 static void
@@ -196,7 +167,7 @@ photo_decoded_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_clear_pointer (&self->photo, bl_image_unref);
   self->photo = g_steal_pointer (&image);
   ask_for_scene (self);
-  emit_changed (self, BL_BOARD_PHOTO);
+  bl_board_emit (self, BL_BOARD_PHOTO);
 }
 
 static void
@@ -226,39 +197,6 @@ ask_for_photo (BlBoard *self)
 /* Keeping what is looked at in step with the model. */
 
 static gboolean
-exists (const BlModel *model, BlPick pick, gint64 alternative)
-{
-  const BlPlanting *planting;
-
-  switch (pick.kind)
-    {
-    case BL_PICK_PLANTING:
-      planting = bl_model_planting (model, pick.id);
-      return planting != NULL && planting->alternative_id == alternative;
-    case BL_PICK_BED:
-      return bl_model_bed (model, pick.id) != NULL;
-    case BL_PICK_FEATURE:
-      return bl_model_feature (model, pick.id) != NULL;
-    case BL_PICK_KNOWN:
-      return bl_model_known (model, pick.id) != NULL;
-    default:
-      return FALSE;
-    }
-}
-
-static gboolean
-prune_selection (BlBoard *self)
-{
-  const BlModel *model = bl_design_get_model (self->design);
-  guint before = self->selection->len;
-
-  for (guint i = self->selection->len; i > 0; i--)
-    if (!exists (model, g_array_index (self->selection, BlPick, i - 1), self->alternative))
-      g_array_remove_index (self->selection, i - 1);
-  return self->selection->len != before;
-}
-
-static gboolean
 settle_alternative (BlBoard *self)
 {
   const BlModel *model = bl_design_get_model (self->design);
@@ -281,7 +219,7 @@ design_changed_cb (BlBoard *self, const BlDamage *damage)
 
   if (settle_alternative (self))
     what |= BL_BOARD_ALTERNATIVE;
-  if (prune_selection (self))
+  if (bl_board_prune_selection (self))
     what |= BL_BOARD_SELECTION;
   if ((damage->touched & BL_TOUCHED_PHOTO) != 0)
     {
@@ -292,7 +230,7 @@ design_changed_cb (BlBoard *self, const BlDamage *damage)
       what |= BL_BOARD_PHOTO;
     }
   ask_for_scene (self);
-  emit_changed (self, what);
+  bl_board_emit (self, what);
 }
 
 static void
@@ -408,7 +346,8 @@ bl_board_new (BlDesign *design, BlLibrary *library)
   self->design = g_object_ref (design);
   self->library = library;
   restore_state (self);
-  g_signal_connect_object (design, "changed", G_CALLBACK (design_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (design, "changed", G_CALLBACK (design_changed_cb), self,
+                           G_CONNECT_SWAPPED);
   ask_for_photo (self);
   ask_for_scene (self);
   return self;
@@ -426,7 +365,6 @@ BlMoment bl_board_get_moment (BlBoard *self) { return self->moment; }
 BlStage bl_board_get_stage (BlBoard *self) { return self->stage; }
 guint bl_board_get_options (BlBoard *self) { return self->options; }
 const BlPen *bl_board_get_pen (BlBoard *self) { return &self->pen; }
-const GArray *bl_board_get_selection (BlBoard *self) { return self->selection; }
 const BlKnown *bl_board_get_pending (BlBoard *self) { return self->pending; }
 
 BlLayout *
@@ -449,10 +387,10 @@ bl_board_set_alternative (BlBoard *self, gint64 id)
   if (self->alternative == id || bl_model_alternative (bl_board_get_model (self), id) == NULL)
     return;
   self->alternative = id;
-  if (prune_selection (self))
+  if (bl_board_prune_selection (self))
     what |= BL_BOARD_SELECTION;
   ask_for_scene (self);
-  emit_changed (self, what);
+  bl_board_emit (self, what);
 }
 
 void
@@ -462,7 +400,7 @@ bl_board_set_view (BlBoard *self, BlView view)
     return;
   self->view = view;
   ask_for_scene (self);
-  emit_changed (self, BL_BOARD_VIEW);
+  bl_board_emit (self, BL_BOARD_VIEW);
 }
 
 void
@@ -474,7 +412,7 @@ bl_board_set_moment (BlBoard *self, BlMoment moment)
     return;
   self->moment = moment;
   ask_for_scene (self);
-  emit_changed (self, BL_BOARD_MOMENT);
+  bl_board_emit (self, BL_BOARD_MOMENT);
 }
 
 void
@@ -483,7 +421,7 @@ bl_board_set_stage (BlBoard *self, BlStage stage)
   if (self->stage == stage)
     return;
   self->stage = stage;
-  emit_changed (self, BL_BOARD_STAGE);
+  bl_board_emit (self, BL_BOARD_STAGE);
 }
 
 void
@@ -493,7 +431,7 @@ bl_board_set_options (BlBoard *self, guint options)
     return;
   self->options = options;
   ask_for_scene (self);
-  emit_changed (self, BL_BOARD_VIEW);
+  bl_board_emit (self, BL_BOARD_VIEW);
 }
 
 void
@@ -504,7 +442,7 @@ bl_board_set_plant (BlBoard *self, const char *slug)
   g_free (self->pen.slug);
   self->pen.slug = g_strdup (slug);
   self->pen.spacing = 0;
-  emit_changed (self, BL_BOARD_PEN);
+  bl_board_emit (self, BL_BOARD_PEN);
 }
 
 void
@@ -514,7 +452,7 @@ bl_board_set_spacing (BlBoard *self, double metres, gboolean square)
     return;
   self->pen.spacing = metres;
   self->pen.square = square;
-  emit_changed (self, BL_BOARD_PEN);
+  bl_board_emit (self, BL_BOARD_PEN);
 }
 
 void
@@ -523,7 +461,7 @@ bl_board_set_known_kind (BlBoard *self, BlKnownKind kind)
   if (self->pen.known == kind)
     return;
   self->pen.known = kind;
-  emit_changed (self, BL_BOARD_PEN);
+  bl_board_emit (self, BL_BOARD_PEN);
 }
 
 void
@@ -533,7 +471,7 @@ bl_board_set_feature_kind (BlBoard *self, BlFeatureKind kind, double height)
     return;
   self->pen.feature = kind;
   self->pen.feature_height = height;
-  emit_changed (self, BL_BOARD_PEN);
+  bl_board_emit (self, BL_BOARD_PEN);
 }
 
 BlPlant *
@@ -549,100 +487,12 @@ bl_board_dup_plant (BlBoard *self, const char *slug)
   return self->library != NULL ? bl_library_get (self->library, slug, NULL) : NULL;
 }
 
-gboolean
-bl_board_is_selected (BlBoard *self, BlPickKind kind, gint64 id)
-{
-  for (guint i = 0; i < self->selection->len; i++)
-    {
-      BlPick pick = g_array_index (self->selection, BlPick, i);
-
-      if (pick.kind == kind && pick.id == id)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-void
-bl_board_select (BlBoard *self, BlPickKind kind, gint64 id, gboolean add)
-{
-  BlPick pick = { kind, id };
-
-  if (bl_board_is_selected (self, kind, id) && (add || self->selection->len == 1))
-    return;
-  if (!add)
-    g_array_set_size (self->selection, 0);
-  if (exists (bl_board_get_model (self), pick, self->alternative))
-    g_array_append_val (self->selection, pick);
-  emit_changed (self, BL_BOARD_SELECTION);
-}
-
-void
-bl_board_toggle (BlBoard *self, BlPickKind kind, gint64 id)
-{
-  for (guint i = 0; i < self->selection->len; i++)
-    {
-      BlPick pick = g_array_index (self->selection, BlPick, i);
-
-      if (pick.kind != kind || pick.id != id)
-        continue;
-      g_array_remove_index (self->selection, i);
-      emit_changed (self, BL_BOARD_SELECTION);
-      return;
-    }
-  bl_board_select (self, kind, id, TRUE);
-}
-
-void
-bl_board_select_all (BlBoard *self)
-{
-  const BlModel *model = bl_board_get_model (self);
-
-  g_array_set_size (self->selection, 0);
-  for (guint i = 0; i < model->plantings->len; i++)
-    {
-      const BlPlanting *planting = g_ptr_array_index (model->plantings, i);
-      BlPick pick = { BL_PICK_PLANTING, planting->id };
-
-      if (planting->alternative_id == self->alternative)
-        g_array_append_val (self->selection, pick);
-    }
-  emit_changed (self, BL_BOARD_SELECTION);
-}
-
-void
-bl_board_clear_selection (BlBoard *self)
-{
-  if (self->selection->len == 0)
-    return;
-  g_array_set_size (self->selection, 0);
-  emit_changed (self, BL_BOARD_SELECTION);
-}
-
-void
-bl_board_set_selection (BlBoard *self, const GArray *picks)
-{
-  gboolean same = picks->len == self->selection->len;
-
-  for (guint i = 0; same && i < picks->len; i++)
-    {
-      BlPick pick = g_array_index (picks, BlPick, i);
-
-      same = bl_board_is_selected (self, pick.kind, pick.id);
-    }
-  if (same)
-    return;
-  g_array_set_size (self->selection, 0);
-  g_array_append_vals (self->selection, picks->data, picks->len);
-  prune_selection (self);
-  emit_changed (self, BL_BOARD_SELECTION);
-}
-
 void
 bl_board_set_pending (BlBoard *self, BlKnown *known)
 {
   g_clear_pointer (&self->pending, bl_known_free);
   self->pending = known;
-  emit_changed (self, BL_BOARD_PENDING);
+  bl_board_emit (self, BL_BOARD_PENDING);
 }
 
 void
@@ -650,7 +500,7 @@ bl_board_lift (BlBoard *self, gint64 planting_id, BlPoint by)
 {
   self->lifted = planting_id;
   self->lifted_by = by;
-  emit_changed (self, BL_BOARD_LIFT);
+  bl_board_emit (self, BL_BOARD_LIFT);
 }
 
 gint64
@@ -664,7 +514,7 @@ bl_board_get_lift (BlBoard *self, BlPoint *by)
 void
 bl_board_emit (BlBoard *self, guint what)
 {
-  emit_changed (self, what);
+  g_signal_emit (self, signals[CHANGED], 0, what);
 }
 
 void

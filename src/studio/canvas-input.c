@@ -22,7 +22,8 @@ mods_of (GdkModifierType state)
 static BlHandEvent
 event_at (BlCanvas *self, double x, double y, GtkEventController *controller)
 {
-  BlHandEvent event = { bl_canvas_to_document (self, x, y), bl_canvas_slack (self), 0, self->n_press };
+  BlHandEvent event
+      = { bl_canvas_to_document (self, x, y), bl_canvas_slack (self), 0, self->n_press };
 
   event.mods = mods_of (gtk_event_controller_get_current_event_state (controller));
   return event;
@@ -216,7 +217,8 @@ pinch_cb (GtkGestureZoom *gesture, double scale, BlCanvas *self)
   double x = self->pointer.x, y = self->pointer.y;
 
   gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y);
-  bl_viewport_zoom_at (bl_canvas_viewport (self), BL_POINT (x * sf, y * sf), self->pinch_zoom * scale);
+  bl_viewport_zoom_at (bl_canvas_viewport (self), BL_POINT (x * sf, y * sf),
+                       self->pinch_zoom * scale);
   bl_canvas_looked (self, TRUE);
 }
 
@@ -477,8 +479,9 @@ dropped_cb (GtkDropTarget *target, const GValue *value, double x, double y, BlCa
     return FALSE;
   if (!bl_board_to_plan (self->board, bl_canvas_to_document (self, x, y), &plan))
     {
-      bl_board_say (self->board, _("Plants stand on the ground: drop it below the horizon of a photo of "
-                                   "which something is known, or on the plan"));
+      bl_board_say (self->board,
+                    _ ("Plants stand on the ground: drop it below the horizon of a photo of "
+                       "which something is known, or on the plan"));
       return FALSE;
     }
   bl_board_set_plant (self->board, text + strlen ("bedline-plant:"));
@@ -486,7 +489,8 @@ dropped_cb (GtkDropTarget *target, const GValue *value, double x, double y, BlCa
   bl_points_add (points, plan);
   shape = bl_outline_new_take (points, FALSE);
   shape->open = TRUE;
-  return bl_board_plant (self->board, BL_PLANTING_SPECIMEN, shape, bl_board_bed_at (self->board, plan));
+  return bl_board_plant (self->board, BL_PLANTING_SPECIMEN, shape,
+                         bl_board_bed_at (self->board, plan));
 }
 
 static void
@@ -507,8 +511,8 @@ void
 bl_canvas_add_controllers (BlCanvas *self)
 {
   GtkEventController *motion = gtk_event_controller_motion_new ();
-  GtkEventController *scroll = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES
-                                                                | GTK_EVENT_CONTROLLER_SCROLL_KINETIC);
+  GtkEventController *scroll = gtk_event_controller_scroll_new (
+      GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES | GTK_EVENT_CONTROLLER_SCROLL_KINETIC);
   GtkEventController *keys = gtk_event_controller_key_new ();
   GtkGesture *pinch = gtk_gesture_zoom_new ();
   GtkGesture *secondary = gtk_gesture_click_new ();

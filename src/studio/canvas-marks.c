@@ -33,8 +33,8 @@ visible (BlCanvas *self, BlRect box, graphene_rect_t *bounds)
 {
   graphene_rect_t all = GRAPHENE_RECT_INIT (0, 0, gtk_widget_get_width (GTK_WIDGET (self)),
                                             gtk_widget_get_height (GTK_WIDGET (self)));
-  graphene_rect_t own = GRAPHENE_RECT_INIT ((float) box.x0, (float) box.y0, (float) (box.x1 - box.x0),
-                                            (float) (box.y1 - box.y0));
+  graphene_rect_t own = GRAPHENE_RECT_INIT ((float)box.x0, (float)box.y0, (float)(box.x1 - box.x0),
+                                            (float)(box.y1 - box.y0));
 
   return isfinite (box.x0) && isfinite (box.x1) && isfinite (box.y0) && isfinite (box.y1)
          && graphene_rect_intersection (&own, &all, bounds);
@@ -70,7 +70,8 @@ snapshot_line (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
   g_autoptr (GArray) points = bl_points_new ();
   graphene_rect_t bounds;
   gboolean closed = mark->kind == BL_MARK_RING;
-  gboolean thin = mark->ink == BL_INK_QUIET || mark->ink == BL_INK_HOVER || mark->ink == BL_INK_HELD;
+  gboolean thin
+      = mark->ink == BL_INK_QUIET || mark->ink == BL_INK_HOVER || mark->ink == BL_INK_HELD;
   cairo_t *cr;
 
   for (guint i = 0; i < mark->points->len; i++)
@@ -172,7 +173,8 @@ snapshot_ghost (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
 {
   BlPoint p = widget_point (self, bl_points_at (mark->points, 0));
   BlMoment moment = bl_board_get_moment (self->board);
-  BlLook look = bl_plant_look (mark->plant, NULL, bl_board_get_model (self->board)->site.zone, moment);
+  BlLook look
+      = bl_plant_look (mark->plant, NULL, bl_board_get_model (self->board)->site.zone, moment);
   BlFigureLight light = { 0.3, 1, { 1, 1, 1, 1 } };
   double k = pixels_per_metre (self, mark->plan);
   gboolean plan = bl_board_get_view (self->board) == BL_VIEW_PLAN;
@@ -253,9 +255,10 @@ bl_canvas_snapshot_lifted (BlCanvas *self, GtkSnapshot *snapshot)
 
           grow *= metres > 0 && item->scale > 0 ? 1 / metres / item->scale : 1;
         }
-      box = bl_rect_union (box, (BlRect) {
-        seen.x + (item->box.x0 - item->base.x) * grow, seen.y + (item->box.y0 - item->base.y) * grow,
-        seen.x + (item->box.x1 - item->base.x) * grow, seen.y + (item->box.y1 - item->base.y) * grow });
+      box = bl_rect_union (box, (BlRect){ seen.x + (item->box.x0 - item->base.x) * grow,
+                                          seen.y + (item->box.y0 - item->base.y) * grow,
+                                          seen.x + (item->box.x1 - item->base.x) * grow,
+                                          seen.y + (item->box.y1 - item->base.y) * grow });
     }
   if (bl_rect_is_empty (box))
     return;

@@ -133,7 +133,8 @@ describe (BlCanvas *self)
   g_autofree char *words = self->board != NULL ? bl_board_describe (self->board) : NULL;
 
   if (words != NULL)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
+    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                    words, -1);
 }
 
 static void
@@ -258,7 +259,8 @@ beds_extent (const BlScene *scene)
     {
       /* What stands behind the bed is the taller part of the picture. */
       beds.y0 -= (beds.y1 - beds.y0) * 0.5;
-      beds = (BlRect) { MAX (beds.x0, e.x0), MAX (beds.y0, e.y0), MIN (beds.x1, e.x1), MIN (beds.y1, e.y1) };
+      beds = (BlRect){ MAX (beds.x0, e.x0), MAX (beds.y0, e.y0), MIN (beds.x1, e.x1),
+                       MIN (beds.y1, e.y1) };
     }
   return bl_rect_is_empty (beds) ? e : beds;
 }
@@ -293,7 +295,8 @@ bl_canvas_fit (BlCanvas *self)
   viewport->view = shown_view (self);
   if (width <= 0 || height <= 0)
     return;
-  bl_viewport_fit (viewport, extent_of (self), width * sf, height * sf, (self->board != NULL ? 18 : 2) * sf);
+  bl_viewport_fit (viewport, extent_of (self), width * sf, height * sf,
+                   (self->board != NULL ? 18 : 2) * sf);
   self->fitted[viewport->view] = self->scene != NULL && self->scene->view == viewport->view;
   bl_canvas_looked (self, FALSE);
   self->whole[viewport->view] = TRUE;
@@ -367,7 +370,8 @@ snapshot_standing (BlCanvas *self, GtkSnapshot *snapshot)
       drop_standing (self);
       self->standing = bl_board_standing_marks (self->board, bl_canvas_slack (self));
     }
-  if (self->standing_node == NULL || memcmp (&self->standing_viewport, viewport, sizeof *viewport) != 0)
+  if (self->standing_node == NULL
+      || memcmp (&self->standing_viewport, viewport, sizeof *viewport) != 0)
     {
       GtkSnapshot *own = gtk_snapshot_new ();
 
@@ -417,14 +421,16 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), "bl_desk", &desk);
   if (!self->fitted[viewport->view])
     {
-      bl_viewport_fit (viewport, extent_of (self), width * sf, height * sf, (self->board != NULL ? 18 : 2) * sf);
+      bl_viewport_fit (viewport, extent_of (self), width * sf, height * sf,
+                       (self->board != NULL ? 18 : 2) * sf);
       self->fitted[viewport->view] = self->scene != NULL && self->scene->view == viewport->view;
     }
   gtk_snapshot_push_clip (snapshot, &all);
   gtk_snapshot_append_color (snapshot, viewport->view == BL_VIEW_PLAN ? &plan_paper : &desk, &all);
   snapshot_sheet (self, snapshot, sf);
   if (self->tiles != NULL)
-    bl_tiles_snapshot (self->tiles, snapshot, viewport, width * sf, height * sf, sf, self->settle == 0);
+    bl_tiles_snapshot (self->tiles, snapshot, viewport, width * sf, height * sf, sf,
+                       self->settle == 0);
   snapshot_standing (self, snapshot);
   if (self->board != NULL && bl_board_get_lift (self->board, NULL) != 0)
     bl_canvas_snapshot_lifted (self, snapshot);
@@ -438,9 +444,11 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
         {
           double r = 2 * self->hand->slack;
 
-          bl_marks_add_segment (marks, BL_INK_SELECTED, FALSE, BL_POINT (self->cross.x - r, self->cross.y),
+          bl_marks_add_segment (marks, BL_INK_SELECTED, FALSE,
+                                BL_POINT (self->cross.x - r, self->cross.y),
                                 BL_POINT (self->cross.x + r, self->cross.y));
-          bl_marks_add_segment (marks, BL_INK_SELECTED, FALSE, BL_POINT (self->cross.x, self->cross.y - r),
+          bl_marks_add_segment (marks, BL_INK_SELECTED, FALSE,
+                                BL_POINT (self->cross.x, self->cross.y - r),
                                 BL_POINT (self->cross.x, self->cross.y + r));
         }
       bl_canvas_snapshot_marks (self, snapshot, marks);
@@ -512,7 +520,8 @@ bl_canvas_init (BlCanvas *self)
   gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Drawing"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Drawing"), -1);
   bl_canvas_add_controllers (self);
 }
 

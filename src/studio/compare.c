@@ -113,16 +113,19 @@ fill_figures (BlCompare *self, Figure *figures)
   for (guint i = 0; i < self->n; i++)
     {
       BlSummary sum = bl_reckoning_summary (self->reckonings[i]);
-      double values[] = { (double) sum.total, sum.n_plants, sum.n_kinds, sum.bloom_months, sum.evergreen,
-                          sum.water, sum.hours, sum.n_warnings };
+      double values[] = { (double)sum.total, sum.n_plants, sum.n_kinds, sum.bloom_months,
+                          sum.evergreen,     sum.water,    sum.hours,   sum.n_warnings };
       BlUnits units = self->scenes[i]->model->units;
-      char *texts[] = {
-        bl_money_format (sum.total, sum.currency), g_strdup_printf ("%u", sum.n_plants),
-        g_strdup_printf ("%u", sum.n_kinds), g_strdup_printf ("%u", sum.bloom_months),
-        g_strdup_printf ("%.0f %%", sum.evergreen * 100),
-        units == BL_UNITS_METRES ? g_strdup_printf ("%.0f l", sum.water)
-                                 : g_strdup_printf ("%.0f gal", sum.water / BL_LITRES_PER_US_GALLON),
-        g_strdup_printf ("%.1f", sum.hours), g_strdup_printf ("%u", sum.n_warnings) };
+      char *texts[] = { bl_money_format (sum.total, sum.currency),
+                        g_strdup_printf ("%u", sum.n_plants),
+                        g_strdup_printf ("%u", sum.n_kinds),
+                        g_strdup_printf ("%u", sum.bloom_months),
+                        g_strdup_printf ("%.0f %%", sum.evergreen * 100),
+                        units == BL_UNITS_METRES
+                            ? g_strdup_printf ("%.0f l", sum.water)
+                            : g_strdup_printf ("%.0f gal", sum.water / BL_LITRES_PER_US_GALLON),
+                        g_strdup_printf ("%.1f", sum.hours),
+                        g_strdup_printf ("%u", sum.n_warnings) };
 
       for (guint k = 0; k < G_N_ELEMENTS (values); k++)
         {
@@ -163,12 +166,14 @@ put_cell (BlCompare *self, const char *text, int column, int row, const char *cs
 static void
 show_table (BlCompare *self)
 {
-  Figure figures[] = {
-    { N_("Price"), BEST_LOW, { 0 }, { 0 } }, { N_("Plants"), BEST_NONE, { 0 }, { 0 } },
-    { N_("Kinds"), BEST_NONE, { 0 }, { 0 } }, { N_("Months in flower"), BEST_HIGH, { 0 }, { 0 } },
-    { N_("Evergreen"), BEST_HIGH, { 0 }, { 0 } }, { N_("Water, first season"), BEST_LOW, { 0 }, { 0 } },
-    { N_("Hours of care a year"), BEST_LOW, { 0 }, { 0 } }, { N_("Warnings"), BEST_LOW, { 0 }, { 0 } }
-  };
+  Figure figures[] = { { N_ ("Price"), BEST_LOW, { 0 }, { 0 } },
+                       { N_ ("Plants"), BEST_NONE, { 0 }, { 0 } },
+                       { N_ ("Kinds"), BEST_NONE, { 0 }, { 0 } },
+                       { N_ ("Months in flower"), BEST_HIGH, { 0 }, { 0 } },
+                       { N_ ("Evergreen"), BEST_HIGH, { 0 }, { 0 } },
+                       { N_ ("Water, first season"), BEST_LOW, { 0 }, { 0 } },
+                       { N_ ("Hours of care a year"), BEST_LOW, { 0 }, { 0 } },
+                       { N_ ("Warnings"), BEST_LOW, { 0 }, { 0 } } };
 
   bl_form_clear (self->table);
   fill_figures (self, figures);
@@ -218,7 +223,8 @@ computed_cb (GObject *source, GAsyncResult *result, gpointer data)
         continue;
       self->scenes[i] = g_steal_pointer (&job->scenes[i]);
       self->reckonings[i] = g_steal_pointer (&job->reckonings[i]);
-      bl_canvas_show_scene (BL_CANVAS (self->canvases[i]), self->scenes[i], bl_board_get_stamps (board));
+      bl_canvas_show_scene (BL_CANVAS (self->canvases[i]), self->scenes[i],
+                            bl_board_get_stamps (board));
       alternative = bl_model_alternative (job->model, job->ids[i]);
       {
         g_autofree char *title = g_strdup_printf (_("Alternative %s"), alternative->name);
@@ -245,7 +251,8 @@ ask (BlCompare *self)
   g_clear_object (&self->job);
   self->job = g_cancellable_new ();
   job->model = bl_model_ref (bl_board_get_model (board));
-  job->photo = bl_board_get_photo (board) != NULL ? bl_image_ref (bl_board_get_photo (board)) : NULL;
+  job->photo
+      = bl_board_get_photo (board) != NULL ? bl_image_ref (bl_board_get_photo (board)) : NULL;
   job->view = bl_board_get_view (board);
   job->moment = bl_board_get_moment (board);
   job->options = bl_board_get_options (board);
@@ -263,7 +270,9 @@ ask (BlCompare *self)
 static void
 update (BlPart *part, guint what)
 {
-  if ((what & (BL_BOARD_MODEL | BL_BOARD_MOMENT | BL_BOARD_VIEW | BL_BOARD_PHOTO | BL_BOARD_ALTERNATIVE)) != 0)
+  if ((what
+       & (BL_BOARD_MODEL | BL_BOARD_MOMENT | BL_BOARD_VIEW | BL_BOARD_PHOTO | BL_BOARD_ALTERNATIVE))
+      != 0)
     ask (BL_COMPARE (part));
 }
 
@@ -344,8 +353,10 @@ bl_compare_init (BlCompare *self)
       gtk_box_append (GTK_BOX (self->frames[i]), self->canvases[i]);
       gtk_box_append (GTK_BOX (self->row), self->frames[i]);
     }
-  self->empty = bl_form_text (_("There is only one alternative to see: add a copy on the sheet to the left "
-                                "and change it."), "dim");
+  self->empty = bl_form_text (
+      _ ("There is only one alternative to see: add a copy on the sheet to the left "
+         "and change it."),
+      "dim");
   gtk_widget_set_visible (self->empty, FALSE);
   gtk_box_append (GTK_BOX (self), self->row);
   gtk_box_append (GTK_BOX (self), self->empty);
@@ -354,7 +365,8 @@ bl_compare_init (BlCompare *self)
   gtk_grid_set_column_spacing (GTK_GRID (self->table), 34);
   gtk_grid_set_row_spacing (GTK_GRID (self->table), 3);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->table);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC, GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC,
+                                  GTK_POLICY_NEVER);
   gtk_box_append (GTK_BOX (self), scroller);
 }
 

@@ -299,7 +299,8 @@ bl_board_duplicate_selection (BlBoard *board)
 
   if (taken->len == 0)
     return FALSE;
-  label = g_strdup_printf (ngettext ("Copy %u planting", "Copy %u plantings", taken->len), taken->len);
+  label = g_strdup_printf (ngettext ("Copy %u planting", "Copy %u plantings", taken->len),
+                           taken->len);
   return write_copies (board, taken, bl_board_get_alternative (board), BL_POINT (0.3, -0.3), label,
                        TRUE);
 }

@@ -20,7 +20,8 @@ GtkWidget *bl_form_button (const char *label, const char *icon, const char *acti
 /* An icon alone: @name says what it does, as tooltip and accessible name. */
 GtkWidget *bl_form_icon_button (const char *icon, const char *name, const char *action);
 /* A hand: icon and word; @target of the action "win.hand" or another stateful one. */
-GtkWidget *bl_form_hand (const char *icon, const char *label, const char *action, const char *target);
+GtkWidget *
+bl_form_hand (const char *icon, const char *label, const char *action, const char *target);
 /* Rows of equal buttons, two or more a row. */
 GtkWidget *bl_form_grid (int columns);
 void bl_form_grid_add (GtkWidget *grid, GtkWidget *child);

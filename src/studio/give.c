@@ -60,10 +60,14 @@ write_paper (Job *job, GCancellable *cancellable, GError **error)
 {
   g_autofree char *path = bl_library_default_path (), *own = bl_library_own_path ();
   g_autoptr (BlLibrary) library = path != NULL ? bl_library_open (path, own, NULL) : NULL;
-  BlProposalOptions options = { .alternatives = (const gint64 *) (void *) job->ids->data,
-                                .n_alternatives = job->ids->len, .detailed = TRUE, .today = job->today,
-                                .library = library, .cancellable = cancellable,
-                                .progress = note_progress, .progress_data = job };
+  BlProposalOptions options = { .alternatives = (const gint64 *)(void *)job->ids->data,
+                                .n_alternatives = job->ids->len,
+                                .detailed = TRUE,
+                                .today = job->today,
+                                .library = library,
+                                .cancellable = cancellable,
+                                .progress = note_progress,
+                                .progress_data = job };
 
   if (job->kind == BL_GIVE_PROPOSAL)
     return bl_proposal_write (job->model, job->photo, job->path, &options, error);
@@ -78,8 +82,9 @@ write_calendar (const Job *job, BlLayout *layout, GError **error)
   g_autoptr (BlCare) care = bl_care_compute (layout, job->today);
   g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
   g_autofree char *stamp = g_date_time_format (now, "%Y%m%dT%H%M%SZ");
-  g_autofree char *text = g_str_has_suffix (job->path, ".csv") ? bl_care_to_csv (care, job->model)
-                                                               : bl_care_to_ics (care, job->model, stamp);
+  g_autofree char *text = g_str_has_suffix (job->path, ".csv")
+                              ? bl_care_to_csv (care, job->model)
+                              : bl_care_to_ics (care, job->model, stamp);
 
   return write_text (job, text, error);
 }
@@ -138,12 +143,14 @@ can_give (BlBoard *board, BlGiveKind kind, GError **error)
 {
   if (kind == BL_GIVE_PICTURE && bl_board_get_scene (board) == NULL)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FAILED, _("The drawing is not ready yet: try again in a moment"));
+      g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+                   _ ("The drawing is not ready yet: try again in a moment"));
       return FALSE;
     }
   if (kind != BL_GIVE_PICTURE && kind != BL_GIVE_SHEET && bl_board_get_alternative (board) == 0)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("There is no alternative to give yet: add one first"));
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   _ ("There is no alternative to give yet: add one first"));
       return FALSE;
     }
   return TRUE;
@@ -161,7 +168,8 @@ bl_give_async (BlBoard *board, BlGiveKind kind, const char *path, const GArray *
   g_task_set_source_tag (task, bl_give_async);
   job->kind = kind;
   job->model = bl_model_ref (bl_board_get_model (board));
-  job->scene = bl_board_get_scene (board) != NULL ? bl_scene_ref (bl_board_get_scene (board)) : NULL;
+  job->scene
+      = bl_board_get_scene (board) != NULL ? bl_scene_ref (bl_board_get_scene (board)) : NULL;
   job->path = g_strdup (path);
   job->today = bl_day_today ();
   job->progress = progress;
@@ -224,7 +232,8 @@ bl_give_patterns (BlGiveKind kind)
 {
   static const char *const pdf[] = { "*.pdf", NULL }, *const csv[] = { "*.csv", NULL };
   static const char *const picture[] = { "*.png", "*.svg", "*.pdf", NULL };
-  static const char *const calendar[] = { "*.ics", "*.csv", NULL }, *const json[] = { "*.json", NULL };
+  static const char *const calendar[] = { "*.ics", "*.csv", NULL }, *const json[]
+                                                                    = { "*.json", NULL };
 
   switch (kind)
     {

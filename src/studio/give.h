@@ -20,8 +20,15 @@ typedef enum
 /* @ids: (element-type gint64): the alternatives that go into the proposal; may be NULL. The shown
  * alternative leads in everything else. @done gets the task's source board; finish with
  * bl_give_finish. @progress: set to 0..1000 while the work goes on. */
-void bl_give_async (BlBoard *board, BlGiveKind kind, const char *path, const GArray *ids,
-                    GCancellable *cancellable, int *progress, GAsyncReadyCallback done, gpointer data);
+void
+bl_give_async (BlBoard *board,
+               BlGiveKind kind,
+               const char *path,
+               const GArray *ids,
+               GCancellable *cancellable,
+               int *progress,
+               GAsyncReadyCallback done,
+               gpointer data);
 /* (transfer full): the path that was written; NULL with @error. */
 char *bl_give_finish (GAsyncResult *result, GError **error);
 /* "Library front strip, proposal.pdf" */

@@ -190,7 +190,8 @@ mark (BlHand *hand, BlMarks *marks)
   line = bl_points_copy (self->points);
   if (hand->inside && !hand->pressed)
     bl_points_add (line, hand->at);
-  bl_marks_add (marks, shape_of (self->kind) == SHAPE_AREA && line->len > 2 ? BL_MARK_RING : BL_MARK_LINE,
+  bl_marks_add (marks,
+                shape_of (self->kind) == SHAPE_AREA && line->len > 2 ? BL_MARK_RING : BL_MARK_LINE,
                 BL_INK_ACTIVE, FALSE, line);
   for (guint i = 0; i < self->points->len; i++)
     bl_marks_add_point (marks, BL_MARK_CORNER, BL_INK_ACTIVE, bl_points_at (self->points, i));

@@ -36,7 +36,8 @@ static double
 click_error (const BlHand *hand)
 {
   const BlPhotoInfo *photo = &bl_board_get_model (hand->board)->photo;
-  double usual = photo->click_px > 0 ? photo->click_px : 1.5 * MAX (photo->width, photo->height) / 4032;
+  double usual
+      = photo->click_px > 0 ? photo->click_px : 1.5 * MAX (photo->width, photo->height) / 4032;
 
   return MAX (usual, hand->slack / 8);
 }
@@ -160,18 +161,22 @@ mark (BlHand *hand, BlMarks *marks)
   const BlKnown *pending = bl_board_get_pending (hand->board);
   const BlPoints *points = self->points != NULL && self->points->len > 0
                              ? self->points : pending != NULL ? pending->px : NULL;
-  BlKnownKind kind = points == self->points ? self->kind : pending != NULL ? pending->kind : self->kind;
+  BlKnownKind kind = points == self->points ? self->kind
+                     : pending != NULL      ? pending->kind
+                                            : self->kind;
 
   if (bl_board_get_view (hand->board) != BL_VIEW_PHOTO || points == NULL)
     return;
   bl_marks_add (marks, kind == BL_KNOWN_RECTANGLE && points->len == 4 ? BL_MARK_RING : BL_MARK_LINE,
                 BL_INK_ACTIVE, FALSE, points->len > 1 ? bl_points_copy (points) : NULL);
   if (points == self->points && hand->inside && points->len < MAX (bl_known_n_px (kind), 2))
-    bl_marks_add_segment (marks, BL_INK_ACTIVE, TRUE, bl_points_at (points, points->len - 1), hand->at);
+    bl_marks_add_segment (marks, BL_INK_ACTIVE, TRUE, bl_points_at (points, points->len - 1),
+                          hand->at);
   for (guint i = 0; i < points->len; i++)
     {
       bl_marks_add_point (marks, BL_MARK_DOT, BL_INK_ACTIVE, bl_points_at (points, i));
-      bl_marks_add_words (marks, BL_INK_ACTIVE, bl_points_at (points, i), g_strdup_printf ("%u", i + 1));
+      bl_marks_add_words (marks, BL_INK_ACTIVE, bl_points_at (points, i),
+                          g_strdup_printf ("%u", i + 1));
     }
 }
 
@@ -186,8 +191,8 @@ hint (BlHand *hand)
   switch (self->kind)
     {
     case BL_KNOWN_RECTANGLE:
-      return g_strdup_printf (_("Corner %u of 4: click the corners of a rectangle on the ground, in order"),
-                              n + 1);
+      return g_strdup_printf (
+          _ ("Corner %u of 4: click the corners of a rectangle on the ground, in order"), n + 1);
     case BL_KNOWN_LENGTH:
     case BL_KNOWN_CHECK:
       return g_strdup_printf (_("End %u of 2: click both ends of a length on the ground"), n + 1);
@@ -197,7 +202,8 @@ hint (BlHand *hand)
     case BL_KNOWN_RIGHT_ANGLE:
       return g_strdup_printf (_("Point %u of 3: the right angle is at the second"), n + 1);
     case BL_KNOWN_PARALLEL:
-      return g_strdup_printf (_("Point %u of 4: two on one line, two on a line parallel to it"), n + 1);
+      return g_strdup_printf (_ ("Point %u of 4: two on one line, two on a line parallel to it"),
+                              n + 1);
     case BL_KNOWN_EQUAL_LENGTHS:
       return g_strdup_printf (_("Point %u of 4: the ends of two equal lengths"), n + 1);
     case BL_KNOWN_POSITION:
@@ -205,7 +211,8 @@ hint (BlHand *hand)
     case BL_KNOWN_HORIZON:
       return g_strdup_printf (_("Point %u of 2 on the horizon"), n + 1);
     case BL_KNOWN_STRAIGHT:
-      return g_strdup (_("Click three or more points of a straight line; Enter or a double click ends it"));
+      return g_strdup (
+          _ ("Click three or more points of a straight line; Enter or a double click ends it"));
     case BL_KNOWN_EYE:
     case BL_KNOWN_N:
     default:
@@ -213,7 +220,14 @@ hint (BlHand *hand)
     }
 }
 
-const BlHandClass bl_hand_known = {
-  .name = "known", .cursor = "crosshair", .size = sizeof (KnownHand), .clear = clear, .press = press,
-  .drag = drag, .release = release, .cancel = cancel, .key = key, .marks = mark, .hint = hint
-};
+const BlHandClass bl_hand_known = { .name = "known",
+                                    .cursor = "crosshair",
+                                    .size = sizeof (KnownHand),
+                                    .clear = clear,
+                                    .press = press,
+                                    .drag = drag,
+                                    .release = release,
+                                    .cancel = cancel,
+                                    .key = key,
+                                    .marks = mark,
+                                    .hint = hint };

@@ -42,8 +42,9 @@ static void
 say_no_ground (BlHand *hand)
 {
   if (bl_model_camera (bl_board_get_model (hand->board)) == NULL)
-    bl_board_say (hand->board, _("Nothing is known of the photo yet: state a rectangle or a length, or "
-                                 "work on the plan"));
+    bl_board_say (hand->board,
+                  _ ("Nothing is known of the photo yet: state a rectangle or a length, or "
+                     "work on the plan"));
   else
     bl_board_say (hand->board, _("That point is above the horizon: plants stand on the ground"));
 }
@@ -124,7 +125,8 @@ hint_plant (BlHand *hand, const char *what)
 static char *
 hint_specimen (BlHand *hand)
 {
-  return hint_plant (hand, _("click where it stands; Ctrl lets it go where you point, without snapping"));
+  return hint_plant (
+      hand, _ ("click where it stands; Ctrl lets it go where you point, without snapping"));
 }
 
 /* Lines of clicked or dragged points, shared by row and drift. */
@@ -235,8 +237,9 @@ mark_row (BlHand *hand, BlMarks *marks)
   for (guint i = 0; i < places->len && i < 200; i++)
     bl_marks_add (marks, BL_MARK_RING, BL_INK_ACTIVE, FALSE,
                   bl_board_ring_seen (hand->board, bl_points_at (places, i), plant->spread / 2));
-  bl_marks_add_words (marks, BL_INK_ACTIVE, hand->at,
-                      g_strdup_printf (ngettext ("%u plant", "%u plants", places->len), places->len));
+  bl_marks_add_words (
+      marks, BL_INK_ACTIVE, hand->at,
+      g_strdup_printf (ngettext ("%u plant", "%u plants", places->len), places->len));
 }
 
 static gboolean
@@ -277,7 +280,8 @@ key_row (BlHand *hand, BlHandKey which)
 static char *
 hint_row (BlHand *hand)
 {
-  return hint_plant (hand, _("drag a straight row, or click along it and end with Enter or a double click"));
+  return hint_plant (
+      hand, _ ("drag a straight row, or click along it and end with Enter or a double click"));
 }
 
 /* Drift. */
@@ -337,8 +341,9 @@ mark_outline_drift (PlantHand *self, BlMarks *marks, const BlPlant *plant)
   about = (guint) round (bl_lattice_formula_count (area, spacing,
                            bl_board_get_pen (self->hand.board)->square ? BL_LATTICE_SQUARE
                                                                        : BL_LATTICE_STAGGERED));
-  bl_marks_add_words (marks, BL_INK_ACTIVE, self->hand.at,
-                      g_strdup_printf (ngettext ("about %u plant", "about %u plants", about), about));
+  bl_marks_add_words (
+      marks, BL_INK_ACTIVE, self->hand.at,
+      g_strdup_printf (ngettext ("about %u plant", "about %u plants", about), about));
 }
 
 static void
@@ -373,7 +378,8 @@ key_drift (BlHand *hand, BlHandKey which)
 
   if (plant != NULL && (which == BL_KEY_SMALLER || which == BL_KEY_LARGER))
     {
-      self->brush = CLAMP (brush_of (self, plant) * (which == BL_KEY_LARGER ? 1.2 : 1 / 1.2), 0.1, 5);
+      self->brush
+          = CLAMP (brush_of (self, plant) * (which == BL_KEY_LARGER ? 1.2 : 1 / 1.2), 0.1, 5);
       return TRUE;
     }
   return key_line (hand, which, BL_PLANTING_DRIFT, 3);
@@ -442,11 +448,17 @@ const BlHandClass bl_hand_row = {
   .marks = mark_row, .hint = hint_row
 };
 
-const BlHandClass bl_hand_drift = {
-  .name = "drift", .cursor = "crosshair", .size = sizeof (PlantHand), .clear = clear,
-  .press = press_line, .drag = drag_line, .release = release_drift, .cancel = clear, .key = key_drift,
-  .marks = mark_drift, .hint = hint_drift
-};
+const BlHandClass bl_hand_drift = { .name = "drift",
+                                    .cursor = "crosshair",
+                                    .size = sizeof (PlantHand),
+                                    .clear = clear,
+                                    .press = press_line,
+                                    .drag = drag_line,
+                                    .release = release_drift,
+                                    .cancel = clear,
+                                    .key = key_drift,
+                                    .marks = mark_drift,
+                                    .hint = hint_drift };
 
 const BlHandClass bl_hand_fill = {
   .name = "fill", .cursor = "cell", .size = sizeof (PlantHand), .clear = clear,

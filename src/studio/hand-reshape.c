@@ -350,8 +350,9 @@ hint (BlHand *hand)
 
   if (target (hand, &pick, &source) == NULL)
     return g_strdup (_("Click a bed line, a feature, a row or a drift to reshape it"));
-  return g_strdup (_("Drag a point; drag the line itself to insert one; S or a double click makes a "
-                     "corner; Delete removes"));
+  return g_strdup (
+      _ ("Drag a point; drag the line itself to insert one; S or a double click makes a "
+         "corner; Delete removes"));
 }
 
 const BlHandClass bl_hand_reshape = {

@@ -65,7 +65,8 @@ press (BlHand *hand, const BlHandEvent *event)
   self->on_selected = self->found
                       && bl_board_is_selected (hand->board, self->pick.kind, self->pick.id);
   if (self->found && !self->on_selected && self->pick.kind != BL_PICK_BED)
-    bl_board_select (hand->board, self->pick.kind, self->pick.id, (event->mods & BL_MOD_SHIFT) != 0);
+    bl_board_select (hand->board, self->pick.kind, self->pick.id,
+                     (event->mods & BL_MOD_SHIFT) != 0);
 }
 
 static gboolean
@@ -201,7 +202,8 @@ hover (BlHand *hand, const BlHandEvent *event)
 {
   SelectHand *self = (SelectHand *) hand;
 
-  self->hover_found = pick_at (hand, event->at, &self->hover) && self->hover.kind == BL_PICK_PLANTING;
+  self->hover_found
+      = pick_at (hand, event->at, &self->hover) && self->hover.kind == BL_PICK_PLANTING;
 }
 
 static void
@@ -299,7 +301,8 @@ hint (BlHand *hand)
   guint n = bl_board_get_selection (hand->board)->len;
 
   if (n == 0)
-    return g_strdup (_("Click a plant to select it, drag over several, or walk through them with Tab"));
+    return g_strdup (
+        _ ("Click a plant to select it, drag over several, or walk through them with Tab"));
   return g_strdup (_("Drag or use the arrow keys to move; Delete removes; Ctrl+D copies"));
 }
 

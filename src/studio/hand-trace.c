@@ -216,13 +216,22 @@ hint (BlHand *hand)
   guint n = self->line != NULL ? self->line->points->len : 0;
 
   if (n == 0)
-    return g_strdup (_("Click along the bed's edge, or draw it in one stroke; Shift sets a sharp corner"));
+    return g_strdup (
+        _ ("Click along the bed's edge, or draw it in one stroke; Shift sets a sharp corner"));
   if (n < 3)
     return g_strdup (_("Go on around the bed; Backspace takes the last point back"));
-  return g_strdup (_("Close the bed line with Enter, a double click, or a click on its first point"));
+  return g_strdup (
+      _ ("Close the bed line with Enter, a double click, or a click on its first point"));
 }
 
-const BlHandClass bl_hand_trace = {
-  .name = "trace", .cursor = "crosshair", .size = sizeof (TraceHand), .clear = cancel, .press = press,
-  .drag = drag, .release = release, .cancel = cancel, .key = key, .marks = mark, .hint = hint
-};
+const BlHandClass bl_hand_trace = { .name = "trace",
+                                    .cursor = "crosshair",
+                                    .size = sizeof (TraceHand),
+                                    .clear = cancel,
+                                    .press = press,
+                                    .drag = drag,
+                                    .release = release,
+                                    .cancel = cancel,
+                                    .key = key,
+                                    .marks = mark,
+                                    .hint = hint };

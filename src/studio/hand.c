@@ -177,7 +177,8 @@ bl_board_ring_seen (BlBoard *board, BlPoint plan, double radius)
       double a = 2 * G_PI * i / 40;
       BlPoint p;
 
-      if (!bl_board_from_plan (board, bl_add (plan, BL_POINT (radius * cos (a), radius * sin (a))), &p))
+      if (!bl_board_from_plan (board, bl_add (plan, BL_POINT (radius * cos (a), radius * sin (a))),
+                               &p))
         {
           g_array_unref (ring);
           return NULL;

@@ -43,7 +43,7 @@ typedef struct
   gsize size;            /* of the hand's own structure */
   void (*clear) (BlHand *hand);
   void (*press) (BlHand *hand, const BlHandEvent *event);
-  void (*drag) (BlHand *hand, const BlHandEvent *event);    /* moved beyond the threshold, pressed */
+  void (*drag) (BlHand *hand, const BlHandEvent *event); /* moved beyond the threshold, pressed */
   void (*release) (BlHand *hand, const BlHandEvent *event);
   void (*hover) (BlHand *hand, const BlHandEvent *event);
   void (*cancel) (BlHand *hand);                            /* gives up what is half done */

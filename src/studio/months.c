@@ -32,9 +32,10 @@ static guint moved_signal;
 static const char *
 name_of (int month)
 {
-  static const char *const names[] = { N_("January"), N_("February"), N_("March"), N_("April"), N_("May"),
-                                       N_("June"), N_("July"), N_("August"), N_("September"),
-                                       N_("October"), N_("November"), N_("December") };
+  static const char *const names[]
+      = { N_ ("January"),   N_ ("February"), N_ ("March"),    N_ ("April"),
+          N_ ("May"),       N_ ("June"),     N_ ("July"),     N_ ("August"),
+          N_ ("September"), N_ ("October"),  N_ ("November"), N_ ("December") };
 
   return _(names[CLAMP (month, 0, 11)]);
 }
@@ -182,8 +183,9 @@ bl_months_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       }
       pango_layout_get_pixel_size (self->letters[i], &width, &height);
       gtk_snapshot_save (snapshot);
-      gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) round (i * cell + (cell - width) / 2),
-                                                              (float) (h - height)));
+      gtk_snapshot_translate (
+          snapshot,
+          &GRAPHENE_POINT_INIT ((float)round (i * cell + (cell - width) / 2), (float)(h - height)));
       gtk_snapshot_append_layout (snapshot, self->letters[i], now ? &accent : &ink);
       gtk_snapshot_restore (snapshot);
     }

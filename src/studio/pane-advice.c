@@ -48,8 +48,8 @@ done_cb (GtkCheckButton *check, BlPaneCare *self)
         mark = *old;
     }
   mark.done = gtk_check_button_get_active (check) ? bl_day_today () : 0;
-  bl_board_edit (board, mark.done != 0 ? _("Mark a task as done") : _("Mark a task as not done"), put_mark,
-                 &mark);
+  bl_board_edit (board, mark.done != 0 ? _ ("Mark a task as done") : _ ("Mark a task as not done"),
+                 put_mark, &mark);
 }
 
 static char *
@@ -68,11 +68,12 @@ span_words (const BlTask *task)
 static GtkWidget *
 task_row (BlPaneCare *self, const BlTask *task)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8),
+            *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *check = gtk_check_button_new ();
   g_autofree char *span = span_words (task);
-  g_autofree char *more = g_strdup_printf (task->yearly ? _("%s, every year · %.1f h") : "%s · %.1f h", span,
-                                           task->hours);
+  g_autofree char *more = g_strdup_printf (
+      task->yearly ? _ ("%s, every year · %.1f h") : "%s · %.1f h", span, task->hours);
   g_autofree char *name = g_strdup_printf (_("Done: %s"), task->title);
 
   gtk_check_button_set_active (GTK_CHECK_BUTTON (check), task->done);
@@ -167,7 +168,8 @@ show_cb (GtkButton *button, BlPaneWarnings *self)
 static void
 swap_cb (GtkButton *button, BlPaneWarnings *self)
 {
-  bl_board_swap_plant (bl_part_get_board (BL_PART (self)), g_object_get_data (G_OBJECT (button), "from"),
+  bl_board_swap_plant (bl_part_get_board (BL_PART (self)),
+                       g_object_get_data (G_OBJECT (button), "from"),
                        g_object_get_data (G_OBJECT (button), "to"));
 }
 
@@ -185,7 +187,8 @@ add_substitutes (BlPaneWarnings *self, GtkWidget *card, const BlFinding *finding
       bl_form_call (button, spoken);
       gtk_widget_set_tooltip_text (button, substitute->change);
       gtk_widget_add_css_class (button, "substitute");
-      gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), PANGO_ELLIPSIZE_END);
+      gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
+                               PANGO_ELLIPSIZE_END);
       gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), 0);
       g_object_set_data_full (G_OBJECT (button), "from", g_strdup (finding->slug), g_free);
       g_object_set_data_full (G_OBJECT (button), "to", g_strdup (substitute->slug), g_free);
@@ -211,8 +214,10 @@ finding_title (BlPaneWarnings *self, const BlFinding *finding)
 static GtkWidget *
 finding_card (BlPaneWarnings *self, const BlFinding *finding)
 {
-  static const char *const icons[] = { "bl-note-symbolic", "bl-warning-symbolic", "bl-warning-symbolic" };
-  GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  static const char *const icons[]
+      = { "bl-note-symbolic", "bl-warning-symbolic", "bl-warning-symbolic" };
+  GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4),
+            *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   g_autofree char *title = finding_title (self, finding);
   GtkWidget *severity = bl_form_text (title, "severity");
 
@@ -228,7 +233,8 @@ finding_card (BlPaneWarnings *self, const BlFinding *finding)
       GtkWidget *button = bl_form_button (_("Show"), NULL, NULL);
 
       g_object_set_data_full (G_OBJECT (button), "planting",
-                              g_memdup2 (&finding->planting_id, sizeof finding->planting_id), g_free);
+                              g_memdup2 (&finding->planting_id, sizeof finding->planting_id),
+                              g_free);
       g_signal_connect (button, "clicked", G_CALLBACK (show_cb), self);
       gtk_widget_add_css_class (button, "flat");
       gtk_box_append (GTK_BOX (head), button);
@@ -259,9 +265,11 @@ update_warnings (BlPart *part, guint what)
       return;
     }
   n = reckoning->fit->findings->len;
-  head = n == 0 ? g_strdup (_("No rule of ours speaks against this planting. Local codes and your own "
-                              "judgement still do the last check."))
-                : g_strdup_printf (ngettext ("%u warning", "%u warnings", n), n);
+  head
+      = n == 0
+            ? g_strdup (_ ("No rule of ours speaks against this planting. Local codes and your own "
+                           "judgement still do the last check."))
+            : g_strdup_printf (ngettext ("%u warning", "%u warnings", n), n);
   gtk_label_set_text (GTK_LABEL (self->head), head);
   for (guint i = 0; i < n; i++)
     gtk_box_append (GTK_BOX (self->box),

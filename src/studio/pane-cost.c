@@ -77,7 +77,8 @@ static GtkWidget *
 line_row (BlPaneCost *self, const BlEstimateLine *line, const char *currency)
 {
   g_autofree char *amount = bl_money_format (line->amount, currency);
-  g_autofree char *name = g_strdup_printf ("%s%s", line->name, line->overridden ? _(" · your figure") : "");
+  g_autofree char *name
+      = g_strdup_printf ("%s%s", line->name, line->overridden ? _ (" · your figure") : "");
   GtkWidget *button = gtk_button_new (), *row = bl_pane_row (name, amount, line->how);
   g_autofree char *spoken = g_strdup_printf ("%s: %s", name, amount);
 
@@ -118,9 +119,11 @@ show_estimate (BlPaneCost *self, const BlEstimate *estimate)
   gtk_label_set_text (GTK_LABEL (self->total), words);
   gtk_widget_set_tooltip_text (self->total, _("The range is what the measured area leaves open"));
   if (estimate->any_invented)
-    gtk_box_append (GTK_BOX (self->box),
-                    bl_form_text (_("Some prices are Bedline's invented starting figures: put your own in "
-                                    "before giving this to a client."), "advice"));
+    gtk_box_append (
+        GTK_BOX (self->box),
+        bl_form_text (_ ("Some prices are Bedline's invented starting figures: put your own in "
+                         "before giving this to a client."),
+                      "advice"));
   for (guint i = 0; i < estimate->lines->len; i++)
     {
       const BlEstimateLine *line = &g_array_index (estimate->lines, BlEstimateLine, i);
@@ -230,8 +233,9 @@ bl_pane_cost_init (BlPaneCost *self)
   self->popover = gtk_popover_new ();
   self->quantity = bl_form_entry (_("computed"));
   g_signal_connect_swapped (self->quantity, "activate", G_CALLBACK (quantity_given_cb), self);
-  gtk_popover_set_child (GTK_POPOVER (self->popover),
-                         bl_form_field (_("Your own quantity (empty: the computed one)"), self->quantity));
+  gtk_popover_set_child (
+      GTK_POPOVER (self->popover),
+      bl_form_field (_ ("Your own quantity (empty: the computed one)"), self->quantity));
   gtk_widget_set_parent (self->popover, GTK_WIDGET (self));
 }
 

@@ -12,9 +12,11 @@
 GtkWidget *
 bl_pane_scrolled (GtkWidget *pane)
 {
-  GtkWidget *scroller = gtk_scrolled_window_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *scroller = gtk_scrolled_window_new (),
+            *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
 
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (pane), scroller);
@@ -82,8 +84,8 @@ static void
 add_plants (BlPaneQuantities *self, const BlTakeoff *takeoff)
 {
   g_autofree char *head = g_strdup_printf (
-    ngettext ("%u plant of %u kinds", "%u plants of %u kinds", takeoff->n_plants), takeoff->n_plants,
-    takeoff->n_kinds);
+      ngettext ("%u plant of %u kinds", "%u plants of %u kinds", takeoff->n_plants),
+      takeoff->n_plants, takeoff->n_kinds);
 
   add (self, bl_form_heading (_("Plants")));
   add (self, bl_form_text (head, "figure"));
@@ -111,7 +113,8 @@ update_quantities (BlPart *part, guint what)
   const BlTakeoff *takeoff;
   g_autofree char *area = NULL;
 
-  if ((what & (BL_BOARD_RECKON | BL_BOARD_MODEL)) == 0 || (reckoning = bl_board_get_reckoning (board)) == NULL)
+  if ((what & (BL_BOARD_RECKON | BL_BOARD_MODEL)) == 0
+      || (reckoning = bl_board_get_reckoning (board)) == NULL)
     return;
   takeoff = reckoning->takeoff;
   bl_form_clear (self->box);
@@ -189,7 +192,8 @@ history_row (BlPaneHistory *self, const BlHistoryEntry *entry)
   GtkWidget *button = gtk_button_new ();
   g_autoptr (GDateTime) when = g_date_time_new_from_iso8601 (entry->when, NULL);
   g_autoptr (GDateTime) local = when != NULL ? g_date_time_to_local (when) : NULL;
-  g_autofree char *time = local != NULL ? g_date_time_format (local, "%x %R") : g_strdup (entry->when);
+  g_autofree char *time
+      = local != NULL ? g_date_time_format (local, "%x %R") : g_strdup (entry->when);
   g_autofree char *name = entry->undone ? g_strdup_printf (_("%s, undone"), entry->label)
                                         : g_strdup (entry->label);
   GtkWidget *row = bl_pane_row (name, time, NULL);
@@ -202,7 +206,8 @@ history_row (BlPaneHistory *self, const BlHistoryEntry *entry)
   gtk_button_set_child (GTK_BUTTON (button), row);
   gtk_widget_set_tooltip_text (button, _("Go back or forward to just after this edit"));
   bl_form_call (button, name);
-  g_object_set_data_full (G_OBJECT (button), "seq", g_memdup2 (&entry->seq, sizeof entry->seq), g_free);
+  g_object_set_data_full (G_OBJECT (button), "seq", g_memdup2 (&entry->seq, sizeof entry->seq),
+                          g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (go_to_cb), self);
   return button;
 }
@@ -223,8 +228,10 @@ update_history (BlPart *part, guint what)
   for (guint i = history != NULL ? history->len : 0; i > 0; i--)
     gtk_box_append (GTK_BOX (self->box), history_row (self, g_ptr_array_index (history, i - 1)));
   if (history != NULL && history->len == 0)
-    gtk_box_append (GTK_BOX (self->box), bl_form_text (_("No edit yet. Every edit is kept and can be undone, "
-                                                         "even after closing."), "dim"));
+    gtk_box_append (GTK_BOX (self->box),
+                    bl_form_text (_ ("No edit yet. Every edit is kept and can be undone, "
+                                     "even after closing."),
+                                  "dim"));
 }
 
 static void

@@ -81,11 +81,13 @@ make_item (BlBoard *board, const BlPlanting *planting)
   const BlModel *model = bl_board_get_model (board);
   BlPlantingItem *item = g_object_new (BL_TYPE_PLANTING_ITEM, NULL);
   BlPlant *plant = bl_model_plant (model, planting->slug);
-  g_autofree char *spacing = bl_spacing_format (bl_planting_spacing (model, planting), model->units);
+  g_autofree char *spacing
+      = bl_spacing_format (bl_planting_spacing (model, planting), model->units);
   const BlBed *bed = bl_model_bed (model, planting->bed_id);
 
   item->id = planting->id;
-  item->markup = plant != NULL ? bl_plant_name_markup (plant) : g_markup_escape_text (planting->slug, -1);
+  item->markup
+      = plant != NULL ? bl_plant_name_markup (plant) : g_markup_escape_text (planting->slug, -1);
   item->count = g_strdup_printf ("%u", count_of (bl_board_get_layout (board), planting->id));
   item->words = planting->form == BL_PLANTING_SPECIMEN
     ? g_strdup_printf ("%s · %s%s", bl_form_title (planting->form), bed != NULL ? bed->name : "",
@@ -136,9 +138,10 @@ fill (BlPanePlanting *self, BlBoard *board)
   g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)),
                        items->pdata, items->len);
   self->syncing = FALSE;
-  total = items->len == 0 ? g_strdup (_("Nothing planted in this alternative yet. Pick a plant on the shelf "
-                                        "and a planting hand."))
-          : g_strdup_printf (ngettext ("%u plant in all", "%u plants in all", n), n);
+  total = items->len == 0
+              ? g_strdup (_ ("Nothing planted in this alternative yet. Pick a plant on the shelf "
+                             "and a planting hand."))
+              : g_strdup_printf (ngettext ("%u plant in all", "%u plants in all", n), n);
   gtk_label_set_text (GTK_LABEL (self->total), total);
   for (guint i = 0; layout != NULL && i < layout->messages->len; i++)
     g_string_append_printf (messages, "%s%s", i > 0 ? "\n" : "",
@@ -184,7 +187,8 @@ selection_changed_cb (BlPanePlanting *self)
 static void
 setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, gpointer data)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8),
+            *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *name = gtk_label_new (""), *words = gtk_label_new (""), *count = gtk_label_new ("");
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
@@ -239,7 +243,8 @@ bl_pane_planting_init (BlPanePlanting *self)
   self->selection = gtk_multi_selection_new (G_LIST_MODEL (g_object_ref (self->store)));
   g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), NULL);
   g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), NULL);
-  g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (selection_changed_cb), self);
+  g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (selection_changed_cb),
+                            self);
   view = gtk_list_view_new (GTK_SELECTION_MODEL (self->selection), factory);
   gtk_widget_add_css_class (view, "cards");
   bl_form_call (view, _("Plantings"));
@@ -248,7 +253,8 @@ bl_pane_planting_init (BlPanePlanting *self)
   gtk_box_append (GTK_BOX (self), self->total);
   gtk_box_append (GTK_BOX (self), self->messages);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (self), scroller);
 }

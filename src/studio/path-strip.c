@@ -21,13 +21,14 @@ struct _BlPathStrip
 
 G_DEFINE_FINAL_TYPE (BlPathStrip, bl_path_strip, BL_TYPE_PART)
 
-const char *const bl_stage_names[] = { "photo", "known", "bed", "site", "plants", "compare", "give", NULL };
+const char *const bl_stage_names[]
+    = { "photo", "known", "bed", "site", "plants", "compare", "give", NULL };
 
 const char *
 bl_stage_title (BlStage stage)
 {
-  static const char *const titles[] = { N_("Photo"), N_("Known"), N_("Bed"), N_("Site"), N_("Plants"),
-                                        N_("Compare"), N_("Give") };
+  static const char *const titles[] = { N_ ("Photo"),  N_ ("Known"),   N_ ("Bed"), N_ ("Site"),
+                                        N_ ("Plants"), N_ ("Compare"), N_ ("Give") };
 
   return _(titles[stage]);
 }

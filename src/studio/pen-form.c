@@ -20,7 +20,8 @@ typedef struct
 static const BlPlanting *
 planting_of (PenForm *form)
 {
-  return form->planting != 0 ? bl_model_planting (bl_board_get_model (form->board), form->planting) : NULL;
+  return form->planting != 0 ? bl_model_planting (bl_board_get_model (form->board), form->planting)
+                             : NULL;
 }
 
 static void
@@ -76,7 +77,8 @@ size_chosen_cb (PenForm *form)
 {
   const BlPlanting *old = form->board != NULL && !form->updating ? planting_of (form) : NULL;
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (form->size));
-  BlPlant *plant = old != NULL ? bl_model_plant (bl_board_get_model (form->board), old->slug) : NULL;
+  BlPlant *plant
+      = old != NULL ? bl_model_plant (bl_board_get_model (form->board), old->slug) : NULL;
 
   if (plant == NULL || at >= plant->n_sizes)
     return;
@@ -136,10 +138,13 @@ bl_pen_form_update (GtkWidget *widget, BlBoard *board, guint what)
   if ((what & (BL_BOARD_MODEL | BL_BOARD_SELECTION | BL_BOARD_PEN | BL_BOARD_ALTERNATIVE)) == 0)
     return;
   form->board = board;
-  form->planting = selection->len == 1 && g_array_index (selection, BlPick, 0).kind == BL_PICK_PLANTING
-                     ? g_array_index (selection, BlPick, 0).id : 0;
+  form->planting
+      = selection->len == 1 && g_array_index (selection, BlPick, 0).kind == BL_PICK_PLANTING
+            ? g_array_index (selection, BlPick, 0).id
+            : 0;
   planting = planting_of (form);
-  plant = bl_board_dup_plant (board, planting != NULL ? planting->slug : bl_board_get_pen (board)->slug);
+  plant = bl_board_dup_plant (board,
+                              planting != NULL ? planting->slug : bl_board_get_pen (board)->slug);
   gtk_widget_set_visible (form->box, plant != NULL);
   if (plant == NULL)
     return;
@@ -149,11 +154,13 @@ bl_pen_form_update (GtkWidget *widget, BlBoard *board, guint what)
   gtk_label_set_text (GTK_LABEL (form->title), planting == NULL ? _("In hand")
                       : bl_form_title (planting->form));
   spacing = bl_spacing_format (planting != NULL ? bl_planting_spacing (model, planting)
-                               : bl_board_get_pen (board)->spacing > 0 ? bl_board_get_pen (board)->spacing
-                               : plant->spacing, model->units);
+                               : bl_board_get_pen (board)->spacing > 0
+                                   ? bl_board_get_pen (board)->spacing
+                                   : plant->spacing,
+                               model->units);
   bl_form_set_text (form->spacing, spacing);
-  gtk_switch_set_active (GTK_SWITCH (form->square), planting != NULL ? planting->square
-                                                                     : bl_board_get_pen (board)->square);
+  gtk_switch_set_active (GTK_SWITCH (form->square),
+                         planting != NULL ? planting->square : bl_board_get_pen (board)->square);
   gtk_widget_set_visible (form->size_field, planting != NULL && plant->n_sizes > 0);
   gtk_widget_set_visible (form->note_field, planting != NULL);
   gtk_widget_set_visible (form->swap, planting != NULL && bl_board_get_pen (board)->slug != NULL

@@ -220,16 +220,19 @@ static char *
 size_words (double metres, gboolean metric)
 {
   if (metric)
-    return metres < 1 ? g_strdup_printf (_("%.0f cm"), metres * 100) : g_strdup_printf (_("%.1f m"), metres);
-  return metres < 3 * BL_METRES_PER_FOOT ? g_strdup_printf (_("%.0f in"), metres / BL_METRES_PER_INCH)
-                                         : g_strdup_printf (_("%.1f ft"), metres / BL_METRES_PER_FOOT);
+    return metres < 1 ? g_strdup_printf (_ ("%.0f cm"), metres * 100)
+                      : g_strdup_printf (_ ("%.1f m"), metres);
+  return metres < 3 * BL_METRES_PER_FOOT
+             ? g_strdup_printf (_ ("%.0f in"), metres / BL_METRES_PER_INCH)
+             : g_strdup_printf (_ ("%.1f ft"), metres / BL_METRES_PER_FOOT);
 }
 
 char *
 bl_plant_words (const BlPlant *plant, BlZone zone, gboolean metres)
 {
-  static const char *const months[] = { N_("Jan"), N_("Feb"), N_("Mar"), N_("Apr"), N_("May"), N_("Jun"),
-                                        N_("Jul"), N_("Aug"), N_("Sep"), N_("Oct"), N_("Nov"), N_("Dec") };
+  static const char *const months[]
+      = { N_ ("Jan"), N_ ("Feb"), N_ ("Mar"), N_ ("Apr"), N_ ("May"), N_ ("Jun"),
+          N_ ("Jul"), N_ ("Aug"), N_ ("Sep"), N_ ("Oct"), N_ ("Nov"), N_ ("Dec") };
   g_autofree char *tall = size_words (plant->height, metres);
   g_autofree char *wide = size_words (plant->spread, metres);
   GString *words = g_string_new (NULL);

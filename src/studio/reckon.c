@@ -150,7 +150,8 @@ bl_board_is_reckoned (BlBoard *board)
 {
   BlReckoning *latest = bl_board_get_reckoning (board);
 
-  return latest != NULL && latest->layout == bl_board_get_layout (board) && bl_board_is_settled (board);
+  return latest != NULL && latest->layout == bl_board_get_layout (board)
+         && bl_board_is_settled (board);
 }
 
 BlSummary
@@ -164,8 +165,9 @@ bl_reckoning_summary (const BlReckoning *self)
   for (int month = 1; month <= 12; month++)
     sum.bloom_months += (months >> month) & 1;
   for (guint i = 0; i < self->layout->placed->len; i++)
-    evergreen += g_array_index (self->layout->placed, BlPlaced, i).plant->leaves == BL_LEAVES_EVERGREEN;
-  sum.evergreen = self->layout->placed->len > 0 ? (double) evergreen / self->layout->placed->len : 0;
+    evergreen
+        += g_array_index (self->layout->placed, BlPlaced, i).plant->leaves == BL_LEAVES_EVERGREEN;
+  sum.evergreen = self->layout->placed->len > 0 ? (double)evergreen / self->layout->placed->len : 0;
   sum.n_warnings = self->fit != NULL ? self->fit->findings->len : 0;
   sum.water = self->takeoff->water_first_season;
   sum.hours = self->care->hours_later;

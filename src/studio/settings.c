@@ -35,8 +35,8 @@ static void
 bl_settings_class_init (BlSettingsClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = bl_settings_finalize;
-  changed_signal = g_signal_new ("changed", BL_TYPE_SETTINGS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                 G_TYPE_NONE, 1, G_TYPE_STRING);
+  changed_signal = g_signal_new ("changed", BL_TYPE_SETTINGS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 
 static void
@@ -51,8 +51,9 @@ bl_settings_new (const char *path)
   BlSettings *self = g_object_new (BL_TYPE_SETTINGS, NULL);
   g_autoptr (GError) error = NULL;
 
-  self->path = path != NULL ? g_strdup (path)
-                            : g_build_filename (g_get_user_config_dir (), "bedline", "studio.ini", NULL);
+  self->path = path != NULL
+                   ? g_strdup (path)
+                   : g_build_filename (g_get_user_config_dir (), "bedline", "studio.ini", NULL);
   if (!g_key_file_load_from_file (self->file, self->path, G_KEY_FILE_NONE, &error)
       && !g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT))
     g_message ("Settings start afresh: %s", error->message);
@@ -167,7 +168,8 @@ write_recent (BlSettings *self, GPtrArray *list)
       g_ptr_array_add (paths, recent->path);
       g_ptr_array_add (titles, recent->title);
     }
-  g_key_file_set_string_list (self->file, RECENT, "paths", (const char *const *) paths->pdata, paths->len);
+  g_key_file_set_string_list (self->file, RECENT, "paths", (const char *const *)paths->pdata,
+                              paths->len);
   g_key_file_set_string_list (self->file, RECENT, "titles", (const char *const *) titles->pdata,
                               titles->len);
   save (self, "recent");

@@ -128,7 +128,11 @@ select_cb (GtkButton *button, BlSheetBed *self)
 }
 
 static GtkWidget *
-row_button (BlSheetBed *self, const char *icon, const char *name, GCallback callback, BlPickKind kind,
+row_button (BlSheetBed *self,
+            const char *icon,
+            const char *name,
+            GCallback callback,
+            BlPickKind kind,
             gint64 id)
 {
   GtkWidget *button = bl_form_icon_button (icon, name, NULL);
@@ -208,20 +212,24 @@ bed_card (BlSheetBed *self, const BlModel *model, const BlBed *bed)
   set_id (name, bed->id);
   bl_form_on_commit (name, bed_named_cb, self);
   gtk_box_append (GTK_BOX (head), name);
-  gtk_box_append (GTK_BOX (head), row_button (self, "bl-reshape-symbolic", _("Reshape this bed line"),
-                                              G_CALLBACK (select_cb), BL_PICK_BED, bed->id));
+  gtk_box_append (GTK_BOX (head),
+                  row_button (self, "bl-reshape-symbolic", _ ("Reshape this bed line"),
+                              G_CALLBACK (select_cb), BL_PICK_BED, bed->id));
   gtk_box_append (GTK_BOX (head), row_button (self, "bl-delete-symbolic", _("Delete this bed"),
                                               G_CALLBACK (remove_cb), BL_PICK_BED, bed->id));
   gtk_box_append (GTK_BOX (card), head);
   gtk_box_append (GTK_BOX (card), words);
-  gtk_box_append (GTK_BOX (card), bl_form_pair (
-    bed_field (self, bed->id, _("Mulch, deep"), bl_spacing_format (bed->mulch_depth, model->units), mulch_given_cb),
-    bed_field (self, bed->id, _("Compost, deep"), bl_spacing_format (bed->soil_depth, model->units), soil_given_cb)));
+  gtk_box_append (
+      GTK_BOX (card),
+      bl_form_pair (bed_field (self, bed->id, _ ("Mulch, deep"),
+                               bl_spacing_format (bed->mulch_depth, model->units), mulch_given_cb),
+                    bed_field (self, bed->id, _ ("Compost, deep"),
+                               bl_spacing_format (bed->soil_depth, model->units), soil_given_cb)));
   gtk_box_append (GTK_BOX (card), edging_choice (self, model, bed));
   if (bed->edging != NULL)
-    gtk_box_append (GTK_BOX (card), bed_field (self, bed->id, _("Part of the line that is edged, %"),
-                                               g_strdup_printf ("%.0f", bed->edging_share * 100),
-                                               share_given_cb));
+    gtk_box_append (GTK_BOX (card),
+                    bed_field (self, bed->id, _ ("Part of the line that is edged, %"),
+                               g_strdup_printf ("%.0f", bed->edging_share * 100), share_given_cb));
   return card;
 }
 
@@ -229,10 +237,13 @@ static GtkWidget *
 feature_row (BlSheetBed *self, const BlModel *model, const BlFeature *feature)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
-  g_autofree char *height = feature->height > 0 ? bl_length_format (feature->height, model->units) : NULL;
-  g_autofree char *text = g_strdup_printf ("%s%s%s", feature->name != NULL && feature->name[0] != '\0'
-                                             ? feature->name : bl_feature_title (feature->kind),
-                                           height != NULL ? ", " : "", height != NULL ? height : "");
+  g_autofree char *height
+      = feature->height > 0 ? bl_length_format (feature->height, model->units) : NULL;
+  g_autofree char *text = g_strdup_printf (
+      "%s%s%s",
+      feature->name != NULL && feature->name[0] != '\0' ? feature->name
+                                                        : bl_feature_title (feature->kind),
+      height != NULL ? ", " : "", height != NULL ? height : "");
   GtkWidget *label = bl_form_text (text, NULL);
 
   gtk_widget_set_hexpand (label, TRUE);
@@ -256,7 +267,8 @@ update (BlPart *part, guint what)
   self->updating = TRUE;
   bl_form_clear (self->beds);
   for (guint i = 0; i < model->beds->len; i++)
-    gtk_box_append (GTK_BOX (self->beds), bed_card (self, model, g_ptr_array_index (model->beds, i)));
+    gtk_box_append (GTK_BOX (self->beds),
+                    bed_card (self, model, g_ptr_array_index (model->beds, i)));
   bl_form_clear (self->features);
   for (guint i = 0; i < model->features->len; i++)
     gtk_box_append (GTK_BOX (self->features),
@@ -394,12 +406,14 @@ static void
 bl_sheet_bed_init (BlSheetBed *self)
 {
   GtkBox *box = GTK_BOX (self);
-  GtkWidget *hands = bl_form_grid (2), *add = bl_form_button (_("Add a rectangle"), "bl-add-symbolic", NULL);
+  GtkWidget *hands = bl_form_grid (2),
+            *add = bl_form_button (_ ("Add a rectangle"), "bl-add-symbolic", NULL);
   GtkWidget *by_points = bl_form_entry ("A, B, C, D");
 
   self->edgings = g_ptr_array_new_with_free_func (g_free);
   bl_form_grid_add (hands, bl_form_hand ("bl-trace-symbolic", _("Trace"), "win.hand", "trace"));
-  bl_form_grid_add (hands, bl_form_hand ("bl-reshape-symbolic", _("Reshape"), "win.hand", "reshape"));
+  bl_form_grid_add (hands,
+                    bl_form_hand ("bl-reshape-symbolic", _ ("Reshape"), "win.hand", "reshape"));
   gtk_box_append (box, bl_form_heading (_("Bed lines")));
   gtk_box_append (box, hands);
   self->beds = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);

@@ -96,10 +96,12 @@ update_compare (BlPart *part, guint what)
                                    !g_hash_table_contains (self->left_out, &alternative->id));
       g_signal_connect (check, "toggled", G_CALLBACK (chosen_cb), self);
       gtk_box_append (GTK_BOX (card), check);
-      gtk_box_append (GTK_BOX (card), words_field (self, alternative->id, _("The idea, in a sentence"),
-                                                   alternative->idea, TRUE, _("A low band of grasses")));
-      gtk_box_append (GTK_BOX (card), words_field (self, alternative->id, _("Colours meant"),
-                                                   alternative->colors, FALSE, _("blue, purple, silver")));
+      gtk_box_append (GTK_BOX (card),
+                      words_field (self, alternative->id, _ ("The idea, in a sentence"),
+                                   alternative->idea, TRUE, _ ("A low band of grasses")));
+      gtk_box_append (GTK_BOX (card),
+                      words_field (self, alternative->id, _ ("Colours meant"), alternative->colors,
+                                   FALSE, _ ("blue, purple, silver")));
       gtk_box_append (GTK_BOX (self->box), card);
     }
 }
@@ -142,8 +144,10 @@ bl_sheet_compare_init (BlSheetCompare *self)
   self->left_out = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   gtk_box_append (GTK_BOX (self), bl_form_heading (_("Side by side")));
-  gtk_box_append (GTK_BOX (self), bl_form_text (_("Up to four alternatives at the same moment; they move and "
-                                                  "zoom together."), "dim"));
+  gtk_box_append (GTK_BOX (self),
+                  bl_form_text (_ ("Up to four alternatives at the same moment; they move and "
+                                   "zoom together."),
+                                "dim"));
   gtk_box_append (GTK_BOX (self), self->box);
   gtk_box_append (GTK_BOX (self), bl_form_button (_("Copy of the shown one"), "bl-copy-symbolic",
                                                   "win.copy-alternative"));
@@ -182,10 +186,11 @@ update_give (BlPart *part, guint what)
 
   if ((what & (BL_BOARD_MODEL | BL_BOARD_ALTERNATIVE)) == 0)
     return;
-  words = alternative != NULL
-    ? g_strdup_printf (_("Lists and plans are of the shown alternative, %s. The proposal holds those that "
-                         "are checked on the Compare sheet."), alternative->name)
-    : g_strdup (_("There is no alternative to give yet."));
+  words = alternative != NULL ? g_strdup_printf (
+              _ ("Lists and plans are of the shown alternative, %s. The proposal holds those that "
+                 "are checked on the Compare sheet."),
+              alternative->name)
+                              : g_strdup (_ ("There is no alternative to give yet."));
   gtk_label_set_text (GTK_LABEL (self->words), words);
 }
 
@@ -202,16 +207,17 @@ bl_sheet_give_init (BlSheetGive *self)
   {
     const char *heading, *title, *icon, *action;
   } items[] = {
-    { N_("To the client"), N_("Proposal, PDF…"), "bl-give-symbolic", "win.give-proposal" },
-    { NULL, N_("Picture…"), "bl-photo-symbolic", "win.give-picture" },
-    { NULL, N_("Picture to the clipboard"), "bl-copy-symbolic", "win.copy-picture" },
-    { N_("To the crew"), N_("Set-out plan, PDF…"), "bl-plan-symbolic", "win.give-crew" },
-    { N_("To the nursery"), N_("Order list, CSV…"), "bl-order-symbolic", "win.give-order" },
-    { NULL, N_("Request for availability, CSV…"), "bl-order-symbolic", "win.give-request" },
-    { N_("To the owner"), N_("Care calendar…"), "bl-calendar-symbolic", "win.give-calendar" },
-    { NULL, N_("Care sheet, PDF…"), "bl-calendar-symbolic", "win.give-care-sheet" },
-    { N_("For other programs"), N_("Design sheet, JSON…"), "bl-blank-symbolic", "win.give-sheet" },
-    { NULL, N_("Copy of the design…"), "bl-copy-symbolic", "win.save-copy" },
+    { N_ ("To the client"), N_ ("Proposal, PDF…"), "bl-give-symbolic", "win.give-proposal" },
+    { NULL, N_ ("Picture…"), "bl-photo-symbolic", "win.give-picture" },
+    { NULL, N_ ("Picture to the clipboard"), "bl-copy-symbolic", "win.copy-picture" },
+    { N_ ("To the crew"), N_ ("Set-out plan, PDF…"), "bl-plan-symbolic", "win.give-crew" },
+    { N_ ("To the nursery"), N_ ("Order list, CSV…"), "bl-order-symbolic", "win.give-order" },
+    { NULL, N_ ("Request for availability, CSV…"), "bl-order-symbolic", "win.give-request" },
+    { N_ ("To the owner"), N_ ("Care calendar…"), "bl-calendar-symbolic", "win.give-calendar" },
+    { NULL, N_ ("Care sheet, PDF…"), "bl-calendar-symbolic", "win.give-care-sheet" },
+    { N_ ("For other programs"), N_ ("Design sheet, JSON…"), "bl-blank-symbolic",
+      "win.give-sheet" },
+    { NULL, N_ ("Copy of the design…"), "bl-copy-symbolic", "win.save-copy" },
   };
 
   self->words = bl_form_text ("", "dim");
@@ -219,7 +225,8 @@ bl_sheet_give_init (BlSheetGive *self)
     {
       if (items[i].heading != NULL)
         gtk_box_append (GTK_BOX (self), bl_form_heading (_(items[i].heading)));
-      gtk_box_append (GTK_BOX (self), bl_form_button (_(items[i].title), items[i].icon, items[i].action));
+      gtk_box_append (GTK_BOX (self),
+                      bl_form_button (_ (items[i].title), items[i].icon, items[i].action));
     }
   gtk_box_append (GTK_BOX (self), self->words);
 }

@@ -119,7 +119,8 @@ keep_cb (BlSheetKnown *self)
   if (!bl_known_check (known, &error))
     {
       bl_form_set_wrong (self->first, known->size[0] <= 0);
-      bl_form_set_wrong (self->second, second_label_of (known->kind) != NULL && known->size[1] <= 0);
+      bl_form_set_wrong (self->second,
+                         second_label_of (known->kind) != NULL && known->size[1] <= 0);
       bl_board_report (board, error);
       return;
     }
@@ -140,7 +141,8 @@ residual_of (const BlModel *model, gint64 id)
 {
   for (guint i = 0; model->solution != NULL && i < model->solution->residuals->len; i++)
     {
-      const BlKnownResidual *residual = &g_array_index (model->solution->residuals, BlKnownResidual, i);
+      const BlKnownResidual *residual
+          = &g_array_index (model->solution->residuals, BlKnownResidual, i);
 
       if (residual->known_id == id)
         return residual;
@@ -173,7 +175,8 @@ known_words (const BlModel *model, const BlKnown *known)
           g_autofree char *value = bl_length_format (length.value, model->units);
           g_autofree char *half = bl_spacing_format (1.96 * length.sd, model->units);
 
-          g_string_append_printf (words, _("%smeasured %s ± %s"), words->len > 0 ? " · " : "", value, half);
+          g_string_append_printf (words, _ ("%smeasured %s ± %s"), words->len > 0 ? " · " : "",
+                                  value, half);
         }
     }
   else if (residual != NULL && fabs (residual->normalised) > 3)
@@ -204,10 +207,12 @@ list_knowns (BlSheetKnown *self, const BlModel *model)
       g_autofree char *words = known_words (model, known);
       g_autofree char *text = g_strdup_printf ("%s  %s", bl_known_title (known->kind), words);
       GtkWidget *label = bl_form_text (text, NULL);
-      GtkWidget *button = bl_form_icon_button ("bl-remove-symbolic", _("Take this known away"), NULL);
+      GtkWidget *button
+          = bl_form_icon_button ("bl-remove-symbolic", _ ("Take this known away"), NULL);
 
       gtk_widget_set_hexpand (label, TRUE);
-      g_object_set_data_full (G_OBJECT (button), "id", g_memdup2 (&known->id, sizeof known->id), g_free);
+      g_object_set_data_full (G_OBJECT (button), "id", g_memdup2 (&known->id, sizeof known->id),
+                              g_free);
       g_signal_connect (button, "clicked", G_CALLBACK (remove_known_cb), self);
       gtk_box_append (GTK_BOX (row), label);
       gtk_box_append (GTK_BOX (row), button);
@@ -225,16 +230,20 @@ tell_camera (BlSheetKnown *self, const BlModel *model)
   if (camera == NULL)
     {
       gtk_label_set_text (GTK_LABEL (self->camera_words),
-        model->camera_problem != NULL && model->knowns->len > 0 ? model->camera_problem
-        : _("State the size of something flat on the ground: the slabs of a walk, a parking bay. One "
-            "rectangle is enough."));
+                          model->camera_problem != NULL && model->knowns->len > 0
+                              ? model->camera_problem
+                              : _ ("State the size of something flat on the ground: the slabs of a "
+                                   "walk, a parking bay. One "
+                                   "rectangle is enough."));
       return;
     }
   eye = bl_length_format (camera->eye, model->units);
-  words = g_strdup_printf (_("The lens was %s above the ground, looking down %.1f°. Clicks agree to %.1f "
-                             "pixels.%s%s"), eye, camera->pitch * 180 / G_PI, model->solution->rms_px,
-                           model->solution->message != NULL ? "\n" : "",
-                           model->solution->message != NULL ? model->solution->message : "");
+  words = g_strdup_printf (
+      _ ("The lens was %s above the ground, looking down %.1f°. Clicks agree to %.1f "
+         "pixels.%s%s"),
+      eye, camera->pitch * 180 / G_PI, model->solution->rms_px,
+      model->solution->message != NULL ? "\n" : "",
+      model->solution->message != NULL ? model->solution->message : "");
   gtk_label_set_text (GTK_LABEL (self->camera_words), words);
 }
 
@@ -253,7 +262,8 @@ tell_advice (BlSheetKnown *self, const BlModel *model)
     return;
   list = bl_advise (camera, model->knowns, bed->outline,
                     model->photo.click_px > 0 ? model->photo.click_px
-                                              : 1.5 * MAX (camera->width, camera->height) / 4032, NULL);
+                                              : 1.5 * MAX (camera->width, camera->height) / 4032,
+                    NULL);
   if (list == NULL || list->items->len == 0)
     return;
   gtk_label_set_text (GTK_LABEL (self->advice), g_array_index (list->items, BlAdvice, 0).sentence);
@@ -328,8 +338,8 @@ bl_sheet_known_init (BlSheetKnown *self)
   self->photo_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   gtk_box_append (GTK_BOX (self->photo_box), bl_form_heading (_("What do you know of the photo?")));
   for (guint i = 0; i < G_N_ELEMENTS (hands); i++)
-    bl_form_grid_add (grid, bl_form_hand (hands[i].icon, bl_known_title (hands[i].kind), "win.known",
-                                          bl_known_kind_name (hands[i].kind)));
+    bl_form_grid_add (grid, bl_form_hand (hands[i].icon, bl_known_title (hands[i].kind),
+                                          "win.known", bl_known_kind_name (hands[i].kind)));
   gtk_box_append (GTK_BOX (self->photo_box), grid);
   self->pending = make_pending (self);
   gtk_widget_set_visible (self->pending, FALSE);

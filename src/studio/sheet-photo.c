@@ -30,21 +30,25 @@ update_photo (BlSheetPhoto *self, const BlModel *model)
   g_autofree char *focal = NULL;
 
   gtk_widget_set_visible (self->photo_box, model->photo.width > 0);
-  bl_form_call (self->choose, model->photo.width > 0 ? _("Take another photo") : _("Choose a photo"));
+  bl_form_call (self->choose,
+                model->photo.width > 0 ? _ ("Take another photo") : _ ("Choose a photo"));
   if (model->photo.width == 0)
     {
-      gtk_label_set_text (GTK_LABEL (self->photo_words),
-                          _("No photo yet. Choose one, drop one here from the file manager, or work on "
-                            "the plan from tape measurements."));
+      gtk_label_set_text (
+          GTK_LABEL (self->photo_words),
+          _ ("No photo yet. Choose one, drop one here from the file manager, or work on "
+             "the plan from tape measurements."));
       return;
     }
   {
-    g_autofree char *words = g_strdup_printf (_("%s, %d × %d pixels"),
-      model->photo.name != NULL ? model->photo.name : _("Photo"), model->photo.width, model->photo.height);
+    g_autofree char *words = g_strdup_printf (
+        _ ("%s, %d × %d pixels"), model->photo.name != NULL ? model->photo.name : _ ("Photo"),
+        model->photo.width, model->photo.height);
 
     gtk_label_set_text (GTK_LABEL (self->photo_words), words);
   }
-  focal = model->photo.focal_35mm > 0 ? g_strdup_printf ("%.4g", model->photo.focal_35mm) : g_strdup ("");
+  focal = model->photo.focal_35mm > 0 ? g_strdup_printf ("%.4g", model->photo.focal_35mm)
+                                      : g_strdup ("");
   bl_form_set_text (self->focal, focal);
 }
 
@@ -105,7 +109,8 @@ focal_given_cb (GtkWidget *entry, gpointer data)
   if (focal != 0 && (focal < 5 || focal > 2000))
     {
       bl_form_set_wrong (entry, TRUE);
-      bl_board_say (board, _("The focal length is outside 5 to 2000 mm: leave it empty if it is not known"));
+      bl_board_say (
+          board, _ ("The focal length is outside 5 to 2000 mm: leave it empty if it is not known"));
       return;
     }
   info = bl_board_get_model (board)->photo;
@@ -151,9 +156,11 @@ bl_sheet_photo_init (BlSheetPhoto *self)
   bl_form_on_commit (self->focal, focal_given_cb, self);
   gtk_box_append (GTK_BOX (self->photo_box),
                   bl_form_field (_("Focal length, mm on 35 mm film"), self->focal));
-  gtk_box_append (GTK_BOX (self->photo_box),
-                  bl_form_text (_("Read from the photo where it says so. It makes a single known length "
-                                  "enough to measure by."), "dim"));
+  gtk_box_append (
+      GTK_BOX (self->photo_box),
+      bl_form_text (_ ("Read from the photo where it says so. It makes a single known length "
+                       "enough to measure by."),
+                    "dim"));
   gtk_box_append (box, self->photo_box);
   self->choose = bl_form_button (_("Choose a photo…"), "bl-photo-symbolic", "win.choose-photo");
   gtk_box_append (box, self->choose);

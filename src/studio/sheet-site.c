@@ -16,8 +16,8 @@ struct _BlSheetSite
 {
   BlPart parent_instance;
 
-  GtkWidget *zone, *last_frost, *first_frost, *latitude, *longitude, *north, *soil, *moisture, *sun, *ph,
-    *state, *salt, *children, *pets, *deer;
+  GtkWidget *zone, *last_frost, *first_frost, *latitude, *longitude, *north, *soil, *moisture, *sun,
+      *ph, *state, *salt, *children, *pets, *deer;
   gboolean updating;
 };
 
@@ -184,11 +184,13 @@ bl_sheet_site_init (BlSheetSite *self)
   gtk_box_append (box, bl_form_heading (_("Cold")));
   gtk_box_append (box, bl_form_pair (field (self, &self->zone, _("Hardiness zone"), "5b"),
                                      field (self, &self->state, _("State or province"), "IL")));
-  gtk_box_append (box, bl_form_pair (field (self, &self->last_frost, _("Last frost, month-day"), "05-05"),
-                                     field (self, &self->first_frost, _("First frost"), "10-08")));
+  gtk_box_append (
+      box, bl_form_pair (field (self, &self->last_frost, _ ("Last frost, month-day"), "05-05"),
+                         field (self, &self->first_frost, _ ("First frost"), "10-08")));
   gtk_box_append (box, bl_form_heading (_("Sun and place")));
-  gtk_box_append (box, bl_form_pair (field (self, &self->sun, _("Hours of direct sun"), "8"),
-                                     field (self, &self->north, _("North, ° from straight ahead"), "25")));
+  gtk_box_append (
+      box, bl_form_pair (field (self, &self->sun, _ ("Hours of direct sun"), "8"),
+                         field (self, &self->north, _ ("North, ° from straight ahead"), "25")));
   gtk_box_append (box, bl_form_pair (field (self, &self->latitude, _("Latitude"), "42.1"),
                                      field (self, &self->longitude, _("Longitude"), "-88.3")));
   gtk_box_append (box, bl_form_heading (_("Soil")));
@@ -199,10 +201,13 @@ bl_sheet_site_init (BlSheetSite *self)
   for (guint i = 0; i < G_N_ELEMENTS (switches); i++)
     {
       gtk_box_append (box, bl_form_switch (switches[i].label, switches[i].the_switch));
-      g_signal_connect_swapped (*switches[i].the_switch, "notify::active", G_CALLBACK (notified_cb), self);
+      g_signal_connect_swapped (*switches[i].the_switch, "notify::active", G_CALLBACK (notified_cb),
+                                self);
     }
-  gtk_box_append (box, bl_form_text (_("Where the salted edge runs, where snow is piled and where lines "
-                                       "are buried is traced on the Bed sheet, as features."), "dim"));
+  gtk_box_append (
+      box, bl_form_text (_ ("Where the salted edge runs, where snow is piled and where lines "
+                            "are buried is traced on the Bed sheet, as features."),
+                         "dim"));
 }
 
 GtkWidget *

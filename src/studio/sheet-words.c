@@ -42,7 +42,8 @@ bl_sheet_read_number (BlBoard *board, GtkWidget *entry, double empty, double *va
   bl_form_set_wrong (entry, !good);
   if (!good)
     {
-      g_autofree char *sentence = g_strdup_printf (_("“%s” is not a number: write it like 12.5"), text);
+      g_autofree char *sentence
+          = g_strdup_printf (_ ("“%s” is not a number: write it like 12.5"), text);
 
       bl_board_say (board, sentence);
     }
@@ -67,16 +68,25 @@ bl_known_title (BlKnownKind kind)
 const char *
 bl_feature_title (BlFeatureKind kind)
 {
-  static const char *const titles[] = {
-    [BL_FEATURE_WALL] = N_("Wall"), [BL_FEATURE_FENCE] = N_("Fence"), [BL_FEATURE_POST] = N_("Post"),
-    [BL_FEATURE_TREE] = N_("Tree"), [BL_FEATURE_KERB] = N_("Kerb"), [BL_FEATURE_WALK] = N_("Walk"),
-    [BL_FEATURE_DRIVE] = N_("Drive or car park"), [BL_FEATURE_UTILITY_BOX] = N_("Utility box"),
-    [BL_FEATURE_TRANSFORMER] = N_("Transformer"), [BL_FEATURE_HYDRANT] = N_("Hydrant"),
-    [BL_FEATURE_BURIED_LINE] = N_("Buried line"), [BL_FEATURE_SNOW_PILE] = N_("Where snow is piled"),
-    [BL_FEATURE_SALTED_EDGE] = N_("Salted edge"), [BL_FEATURE_SIGHT_TRIANGLE] = N_("Sight triangle"),
-    [BL_FEATURE_WALNUT] = N_("Walnut"), [BL_FEATURE_IN_FRONT] = N_("Stands in front"),
-    [BL_FEATURE_STONE] = N_("Stone in the bed"), [BL_FEATURE_FIXED_POINT] = N_("Fixed point for the crew")
-  };
+  static const char *const titles[]
+      = { [BL_FEATURE_WALL] = N_ ("Wall"),
+          [BL_FEATURE_FENCE] = N_ ("Fence"),
+          [BL_FEATURE_POST] = N_ ("Post"),
+          [BL_FEATURE_TREE] = N_ ("Tree"),
+          [BL_FEATURE_KERB] = N_ ("Kerb"),
+          [BL_FEATURE_WALK] = N_ ("Walk"),
+          [BL_FEATURE_DRIVE] = N_ ("Drive or car park"),
+          [BL_FEATURE_UTILITY_BOX] = N_ ("Utility box"),
+          [BL_FEATURE_TRANSFORMER] = N_ ("Transformer"),
+          [BL_FEATURE_HYDRANT] = N_ ("Hydrant"),
+          [BL_FEATURE_BURIED_LINE] = N_ ("Buried line"),
+          [BL_FEATURE_SNOW_PILE] = N_ ("Where snow is piled"),
+          [BL_FEATURE_SALTED_EDGE] = N_ ("Salted edge"),
+          [BL_FEATURE_SIGHT_TRIANGLE] = N_ ("Sight triangle"),
+          [BL_FEATURE_WALNUT] = N_ ("Walnut"),
+          [BL_FEATURE_IN_FRONT] = N_ ("Stands in front"),
+          [BL_FEATURE_STONE] = N_ ("Stone in the bed"),
+          [BL_FEATURE_FIXED_POINT] = N_ ("Fixed point for the crew") };
 
   return _(titles[kind]);
 }

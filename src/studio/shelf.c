@@ -62,7 +62,8 @@ query_of (BlShelf *self)
       query.zone = site->zone;
       query.moisture = site->moisture;
       query.soil = site->soil;
-      query.light = isfinite (site->sun_hours) ? bl_light_from_hours (site->sun_hours) : BL_LIGHT_UNKNOWN;
+      query.light
+          = isfinite (site->sun_hours) ? bl_light_from_hours (site->sun_hours) : BL_LIGHT_UNKNOWN;
     }
   if (facet (self, FACET_SALT))
     query.min_soil_salt = BL_GRADE_MEDIUM;
@@ -261,7 +262,8 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   BlBoard *board = bl_part_get_board (BL_PART (self));
   const BlModel *model = bl_board_get_model (board);
   g_autofree char *markup = bl_plant_name_markup (plant);
-  g_autofree char *facts = bl_plant_words (plant, model->site.zone, model->units == BL_UNITS_METRES);
+  g_autofree char *facts
+      = bl_plant_words (plant, model->site.zone, model->units == BL_UNITS_METRES);
   g_autofree char *plain = bl_plant_name (plant);
   g_autofree char *spoken = g_strdup_printf ("%s, %s, %s", plant->common, plain, facts);
   GtkWidget *star = g_object_get_data (G_OBJECT (row), "star");
@@ -276,7 +278,8 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   self->selecting = TRUE;
   g_object_set_data_full (G_OBJECT (star), "item", g_object_ref (item), g_object_unref);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (star), favourite);
-  gtk_button_set_icon_name (GTK_BUTTON (star), favourite ? "bl-star-full-symbolic" : "bl-star-symbolic");
+  gtk_button_set_icon_name (GTK_BUTTON (star),
+                            favourite ? "bl-star-full-symbolic" : "bl-star-symbolic");
   self->selecting = FALSE;
   bl_form_call (gtk_list_item_get_child (row), spoken);
 }
@@ -349,11 +352,13 @@ bl_shelf_init (BlShelf *self)
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
 
   bl_form_grid_add (hands, bl_form_hand ("bl-select-symbolic", _("Select"), "win.hand", "select"));
-  bl_form_grid_add (hands, bl_form_hand ("bl-specimen-symbolic", _("Specimen"), "win.hand", "specimen"));
+  bl_form_grid_add (hands,
+                    bl_form_hand ("bl-specimen-symbolic", _ ("Specimen"), "win.hand", "specimen"));
   bl_form_grid_add (hands, bl_form_hand ("bl-row-symbolic", _("Row"), "win.hand", "row"));
   bl_form_grid_add (hands, bl_form_hand ("bl-drift-symbolic", _("Drift"), "win.hand", "drift"));
   bl_form_grid_add (hands, bl_form_hand ("bl-fill-symbolic", _("Fill"), "win.hand", "fill"));
-  bl_form_grid_add (hands, bl_form_hand ("bl-reshape-symbolic", _("Reshape"), "win.hand", "reshape"));
+  bl_form_grid_add (hands,
+                    bl_form_hand ("bl-reshape-symbolic", _ ("Reshape"), "win.hand", "reshape"));
   gtk_box_append (box, hands);
   self->pen = bl_pen_form_new ();
   gtk_box_append (box, self->pen);
@@ -379,7 +384,8 @@ bl_shelf_init (BlShelf *self)
   bl_form_call (self->view, _("Plants found"));
   g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (picked_cb), self);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_widget_set_size_request (scroller, -1, 160);
   gtk_box_append (box, scroller);

@@ -15,5 +15,10 @@ gboolean bl_spot_overlaps (BlBoard *board, const BlPlant *plant, BlPoint plan, g
 /* Metres of the plan that @slack document units span at @plan. */
 double bl_spot_slack (BlBoard *board, BlPoint document, BlPoint plan, double slack);
 /* Ghost, ring at mature spread and distances of one plant at the pointer. */
-void bl_spot_marks (BlBoard *board, BlMarks *marks, const BlPlant *plant, BlPoint plan, gint64 ignore,
-                     gboolean ghost);
+void
+bl_spot_marks (BlBoard *board,
+               BlMarks *marks,
+               const BlPlant *plant,
+               BlPoint plan,
+               gint64 ignore,
+               gboolean ghost);

@@ -19,7 +19,8 @@ add_bed (BlBoard *board, BlMarks *marks, const BlBed *bed, double slack)
 
   if (seen == NULL || (!selected && stage != BL_STAGE_KNOWN && stage != BL_STAGE_BED))
     return;
-  bl_marks_add_outline (marks, selected ? BL_INK_SELECTED : BL_INK_QUIET, FALSE, seen, slack * 0.05);
+  bl_marks_add_outline (marks, selected ? BL_INK_SELECTED : BL_INK_QUIET, FALSE, seen,
+                        slack * 0.05);
   if (stage == BL_STAGE_BED && bed->area.value > 0 && seen->points->len > 0)
     {
       g_autofree char *area = bl_area_format_interval (bed->area.value, bed->area.sd,
@@ -44,7 +45,8 @@ add_feature (BlBoard *board, BlMarks *marks, const BlFeature *feature, double sl
     return;
   seen = bl_board_outline_seen (board, feature->outline, feature->source);
   if (seen != NULL)
-    bl_marks_add_outline (marks, selected ? BL_INK_SELECTED : BL_INK_QUIET, !selected, seen, slack * 0.05);
+    bl_marks_add_outline (marks, selected ? BL_INK_SELECTED : BL_INK_QUIET, !selected, seen,
+                          slack * 0.05);
 }
 
 static char *
@@ -68,13 +70,14 @@ add_known (BlBoard *board, BlMarks *marks, const BlKnown *known)
 
   if (known->px == NULL || known->px->len == 0)
     return;
-  if (known->px->len > 1 && (known->kind == BL_KNOWN_PARALLEL || known->kind == BL_KNOWN_EQUAL_LENGTHS))
+  if (known->px->len > 1
+      && (known->kind == BL_KNOWN_PARALLEL || known->kind == BL_KNOWN_EQUAL_LENGTHS))
     for (guint i = 0; i + 1 < known->px->len; i += 2)
       bl_marks_add_segment (marks, ink, FALSE, bl_points_at (known->px, i),
                             bl_points_at (known->px, i + 1));
   else if (known->px->len > 1)
-    bl_marks_add (marks, known->kind == BL_KNOWN_RECTANGLE ? BL_MARK_RING : BL_MARK_LINE, ink, FALSE,
-                  bl_points_copy (known->px));
+    bl_marks_add (marks, known->kind == BL_KNOWN_RECTANGLE ? BL_MARK_RING : BL_MARK_LINE, ink,
+                  FALSE, bl_points_copy (known->px));
   for (guint i = 0; i < known->px->len; i++)
     bl_marks_add_point (marks, BL_MARK_DOT, ink, bl_points_at (known->px, i));
   bl_marks_add_words (marks, ink, bl_points_at (known->px, 0),
@@ -112,8 +115,9 @@ add_selected_plants (BlBoard *board, BlMarks *marks)
           many = marked && count_of (layout, last) > MANY;
         }
       if (marked)
-        bl_marks_add (marks, BL_MARK_RING, many ? BL_INK_HELD : BL_INK_SELECTED, FALSE,
-                      bl_board_ring_seen (board, placed->at, placed->plant->spread * (many ? 0.16 : 0.5)));
+        bl_marks_add (
+            marks, BL_MARK_RING, many ? BL_INK_HELD : BL_INK_SELECTED, FALSE,
+            bl_board_ring_seen (board, placed->at, placed->plant->spread * (many ? 0.16 : 0.5)));
     }
 }
 
@@ -146,9 +150,10 @@ bl_board_standing_marks (BlBoard *board, double slack)
 static const char *
 month_name (double month)
 {
-  static const char *const names[] = { N_("January"), N_("February"), N_("March"), N_("April"), N_("May"),
-                                       N_("June"), N_("July"), N_("August"), N_("September"),
-                                       N_("October"), N_("November"), N_("December") };
+  static const char *const names[]
+      = { N_ ("January"),   N_ ("February"), N_ ("March"),    N_ ("April"),
+          N_ ("May"),       N_ ("June"),     N_ ("July"),     N_ ("August"),
+          N_ ("September"), N_ ("October"),  N_ ("November"), N_ ("December") };
 
   return _(names[CLAMP ((int) month - 1, 0, 11)]);
 }
@@ -196,7 +201,8 @@ bl_board_describe_planting (BlBoard *board, gint64 id)
   if (planting->form == BL_PLANTING_SPECIMEN && planting->shape != NULL && bed != NULL
       && bed->ring != NULL)
     {
-      double inside = bl_polygon_inside_distance (bed->ring, bl_points_at (planting->shape->points, 0));
+      double inside
+          = bl_polygon_inside_distance (bed->ring, bl_points_at (planting->shape->points, 0));
       g_autofree char *edge = bl_length_format (fabs (inside), model->units);
 
       g_string_append_printf (words, inside < 0 ? _(", %s outside the bed line")
@@ -217,7 +223,8 @@ bl_board_describe (BlBoard *board)
   const GArray *selection = bl_board_get_selection (board);
   BlLayout *layout = bl_board_get_layout (board);
   BlMoment moment = bl_board_get_moment (board);
-  GString *words = g_string_new (bl_board_get_view (board) == BL_VIEW_PLAN ? _("Plan") : _("Photo"));
+  GString *words
+      = g_string_new (bl_board_get_view (board) == BL_VIEW_PLAN ? _ ("Plan") : _ ("Photo"));
   guint n = layout != NULL ? layout->placed->len : 0;
 
   if (alternative != NULL)
@@ -226,7 +233,8 @@ bl_board_describe (BlBoard *board)
   g_string_append_printf (words, ngettext (": %u plant", ": %u plants", n), n);
   if (selection->len == 1 && g_array_index (selection, BlPick, 0).kind == BL_PICK_PLANTING)
     {
-      g_autofree char *one = bl_board_describe_planting (board, g_array_index (selection, BlPick, 0).id);
+      g_autofree char *one
+          = bl_board_describe_planting (board, g_array_index (selection, BlPick, 0).id);
 
       g_string_append_printf (words, _("; selected: %s"), one);
     }

@@ -40,14 +40,20 @@ border_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     return;
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
   for (int x = 0; x < width; x += BORDER_WIDTH)
-    gtk_snapshot_append_texture (snapshot, self->texture,
-                                 &GRAPHENE_RECT_INIT (x, height - BORDER_HEIGHT, BORDER_WIDTH, BORDER_HEIGHT));
+    gtk_snapshot_append_texture (
+        snapshot, self->texture,
+        &GRAPHENE_RECT_INIT (x, height - BORDER_HEIGHT, BORDER_WIDTH, BORDER_HEIGHT));
   gtk_snapshot_pop (snapshot);
 }
 
 static void
-border_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                int *minimum_baseline, int *natural_baseline)
+border_measure (GtkWidget *widget,
+                GtkOrientation orientation,
+                int for_size,
+                int *minimum,
+                int *natural,
+                int *minimum_baseline,
+                int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 1 : 60;
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1000 : BORDER_HEIGHT;
@@ -76,7 +82,8 @@ draw_border (GTask *task, gpointer source, gpointer data, GCancellable *cancella
   BlFigureLight light = { 0.4, 1, { 1, 1, 1, 1 } };
   BlRng rng = bl_rng (2027);
   g_autoptr (GArray) standing = g_array_new (FALSE, FALSE, sizeof (Standing));
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, BORDER_WIDTH, BORDER_HEIGHT);
+  cairo_surface_t *surface
+      = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, BORDER_WIDTH, BORDER_HEIGHT);
   cairo_t *cr = cairo_create (surface);
   int stride = cairo_image_surface_get_stride (surface);
   g_autoptr (GBytes) bytes = NULL;
@@ -90,7 +97,8 @@ draw_border (GTask *task, gpointer source, gpointer data, GCancellable *cancella
         {
           Standing one = { plant, bl_plant_look (plant, NULL, 11, (BlMoment) { 7.3, 6 }), 0, 0, 0,
                            bl_rng_next (&rng) };
-          double depth = plant->height > 0.9 ? bl_rng_range (&rng, 0, 0.4) : bl_rng_range (&rng, 0.35, 1);
+          double depth
+              = plant->height > 0.9 ? bl_rng_range (&rng, 0, 0.4) : bl_rng_range (&rng, 0.35, 1);
 
           one.k = 92 + 26 * depth;
           one.x = x + bl_rng_range (&rng, -8, 8);
@@ -116,8 +124,10 @@ draw_border (GTask *task, gpointer source, gpointer data, GCancellable *cancella
   bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface),
                                       (gsize) stride * BORDER_HEIGHT,
                                       (GDestroyNotify) cairo_surface_destroy, surface);
-  g_task_return_pointer (task, gdk_memory_texture_new (BORDER_WIDTH, BORDER_HEIGHT, GDK_MEMORY_DEFAULT, bytes,
-                                                       (gsize) stride), g_object_unref);
+  g_task_return_pointer (task,
+                         gdk_memory_texture_new (BORDER_WIDTH, BORDER_HEIGHT, GDK_MEMORY_DEFAULT,
+                                                 bytes, (gsize)stride),
+                         g_object_unref);
 }
 
 static void
@@ -148,7 +158,8 @@ border_plant (BlBorder *self, BlLibrary *library)
 
       if (plant->spring_only || plant->type == BL_TYPE_VINE || plant->type == BL_TYPE_FERN)
         continue;
-      if (bl_months_include (plant->flower_from, plant->flower_to, 7) || plant->type == BL_TYPE_GRASS)
+      if (bl_months_include (plant->flower_from, plant->flower_to, 7)
+          || plant->type == BL_TYPE_GRASS)
         g_ptr_array_add (plants, bl_plant_ref (plant));
     }
   if (plants->len == 0)
@@ -222,8 +233,8 @@ recent_card (const BlRecent *recent)
   g_autofree char *thumbnail = bl_settings_thumbnail_path (recent->path);
   g_autofree char *folder = g_path_get_dirname (recent->path);
   g_autofree char *name = g_strdup_printf (_("Open %s"), recent->title);
-  GtkWidget *picture = gtk_picture_new_for_filename (g_file_test (thumbnail, G_FILE_TEST_EXISTS) ? thumbnail
-                                                                                                 : NULL);
+  GtkWidget *picture = gtk_picture_new_for_filename (
+      g_file_test (thumbnail, G_FILE_TEST_EXISTS) ? thumbnail : NULL);
   GtkWidget *title = gtk_label_new (recent->title), *where = gtk_label_new (folder);
 
   gtk_picture_set_content_fit (GTK_PICTURE (picture), GTK_CONTENT_FIT_COVER);
@@ -262,8 +273,10 @@ bl_start_refresh (GtkWidget *widget)
     gtk_box_append (GTK_BOX (start->recent), recent_card (g_ptr_array_index (recent, i)));
   if (recent->len == 0)
     {
-      GtkWidget *words = bl_form_text (_("Designs you have worked on will be kept here. Everything is saved as "
-                                         "you go, in your documents folder."), "dim");
+      GtkWidget *words
+          = bl_form_text (_ ("Designs you have worked on will be kept here. Everything is saved as "
+                             "you go, in your documents folder."),
+                          "dim");
 
       gtk_label_set_max_width_chars (GTK_LABEL (words), 60);
       gtk_box_append (GTK_BOX (start->recent), words);
@@ -293,9 +306,12 @@ way (const char *icon, const char *title, const char *words, const char *action)
 GtkWidget *
 bl_start_new (BlSettings *settings, BlLibrary *library)
 {
-  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *scroller = gtk_scrolled_window_new ();
-  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18), *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
-  GtkWidget *title = bl_form_text ("Bedline", "wordmark"), *recent_scroller = gtk_scrolled_window_new ();
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0),
+            *scroller = gtk_scrolled_window_new ();
+  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18),
+            *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
+  GtkWidget *title = bl_form_text ("Bedline", "wordmark"),
+            *recent_scroller = gtk_scrolled_window_new ();
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *border;
   GtkWidget *open = bl_form_button (_("Open a design…"), "bl-open-symbolic", "win.open");
   Start *start = g_new0 (Start, 1);
@@ -304,13 +320,18 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   g_object_set_data_full (G_OBJECT (page), "start", start, start_free);
   gtk_widget_add_css_class (page, "start");
   gtk_box_append (GTK_BOX (column), title);
-  gtk_box_append (GTK_BOX (column), bl_form_text (_("From one photo of a hard spot to a planting that can be "
-                                                    "built."), "motto"));
+  gtk_box_append (GTK_BOX (column),
+                  bl_form_text (_ ("From one photo of a hard spot to a planting that can be "
+                                   "built."),
+                                "motto"));
   gtk_label_set_max_width_chars (GTK_LABEL (gtk_widget_get_last_child (column)), 60);
-  gtk_box_append (GTK_BOX (row), way ("bl-photo-symbolic", _("From a photo"),
-                                      _("Trace the bed on it; one known size gives all the others."), "win.new-photo"));
-  gtk_box_append (GTK_BOX (row), way ("bl-tape-symbolic", _("From tape measurements"),
-                                      _("Points and distances; the plan follows."), "win.new-tape"));
+  gtk_box_append (GTK_BOX (row),
+                  way ("bl-photo-symbolic", _ ("From a photo"),
+                       _ ("Trace the bed on it; one known size gives all the others."),
+                       "win.new-photo"));
+  gtk_box_append (GTK_BOX (row),
+                  way ("bl-tape-symbolic", _ ("From tape measurements"),
+                       _ ("Points and distances; the plan follows."), "win.new-tape"));
   gtk_box_append (GTK_BOX (row), way ("bl-blank-symbolic", _("On a blank plan"),
                                       _("Draw or type the bed, then plant it."), "win.new-blank"));
   gtk_box_set_homogeneous (GTK_BOX (row), TRUE);
@@ -323,7 +344,8 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   gtk_box_append (GTK_BOX (column), head);
   start->recent = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (recent_scroller), start->recent);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (recent_scroller), GTK_POLICY_AUTOMATIC, GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (recent_scroller), GTK_POLICY_AUTOMATIC,
+                                  GTK_POLICY_NEVER);
   gtk_box_append (GTK_BOX (column), recent_scroller);
   gtk_widget_set_size_request (column, 700, -1);
   gtk_widget_set_halign (column, GTK_ALIGN_CENTER);

@@ -39,7 +39,8 @@ update (BlPart *part, guint what)
 
       gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
       gtk_label_set_max_width_chars (GTK_LABEL (label), 18);
-      gtk_label_set_width_chars (GTK_LABEL (label), MIN (6, (int) g_utf8_strlen (alternative->name, -1)));
+      gtk_label_set_width_chars (GTK_LABEL (label),
+                                 MIN (6, (int)g_utf8_strlen (alternative->name, -1)));
       gtk_widget_add_css_class (tab, "paper-tab");
       gtk_widget_set_tooltip_text (tab, alternative->idea != NULL && alternative->idea[0] != '\0'
                                           ? alternative->idea : name);
@@ -158,19 +159,25 @@ bl_tabs_init (BlTabs *self)
   gtk_widget_set_hexpand (views, TRUE);
   gtk_widget_set_halign (views, GTK_ALIGN_END);
   gtk_widget_set_valign (views, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (views), bl_form_hand ("bl-photo-symbolic", _("Photo"), "win.view", "photo"));
-  gtk_box_append (GTK_BOX (views), bl_form_hand ("bl-plan-symbolic", _("Plan"), "win.view", "plan"));
+  gtk_box_append (GTK_BOX (views),
+                  bl_form_hand ("bl-photo-symbolic", _ ("Photo"), "win.view", "photo"));
+  gtk_box_append (GTK_BOX (views),
+                  bl_form_hand ("bl-plan-symbolic", _ ("Plan"), "win.view", "plan"));
   gtk_box_append (GTK_BOX (self), views);
   gtk_box_append (GTK_BOX (self), make_plan_menu ());
-  gtk_box_append (GTK_BOX (self), bl_form_icon_button ("bl-zoom-out-symbolic", _("Farther"), "win.zoom-out"));
-  gtk_box_append (GTK_BOX (self), bl_form_icon_button ("bl-fit-symbolic", _("See the whole"), "win.fit"));
-  gtk_box_append (GTK_BOX (self), bl_form_icon_button ("bl-zoom-in-symbolic", _("Nearer"), "win.zoom-in"));
+  gtk_box_append (GTK_BOX (self),
+                  bl_form_icon_button ("bl-zoom-out-symbolic", _ ("Farther"), "win.zoom-out"));
+  gtk_box_append (GTK_BOX (self),
+                  bl_form_icon_button ("bl-fit-symbolic", _ ("See the whole"), "win.fit"));
+  gtk_box_append (GTK_BOX (self),
+                  bl_form_icon_button ("bl-zoom-in-symbolic", _ ("Nearer"), "win.zoom-in"));
 
   self->popover = gtk_popover_new ();
   gtk_widget_set_parent (self->popover, GTK_WIDGET (self));
   gtk_popover_set_position (GTK_POPOVER (self->popover), GTK_POS_BOTTOM);
   self->name = bl_form_entry (NULL);
-  gtk_popover_set_child (GTK_POPOVER (self->popover), bl_form_field (_("Name of the alternative"), self->name));
+  gtk_popover_set_child (GTK_POPOVER (self->popover),
+                         bl_form_field (_ ("Name of the alternative"), self->name));
   g_signal_connect_swapped (self->name, "activate", G_CALLBACK (name_given_cb), self);
 }
 

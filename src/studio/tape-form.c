@@ -51,7 +51,8 @@ add_cb (TapeForm *form)
   bl_form_set_wrong (form->to, to[0] == '\0' || g_str_equal (from, to));
   if (from[0] == '\0' || to[0] == '\0' || g_str_equal (from, to))
     {
-      bl_board_say (form->board, _("A taped distance needs two different points: give each a letter"));
+      bl_board_say (form->board,
+                    _ ("A taped distance needs two different points: give each a letter"));
       return;
     }
   if (!bl_sheet_read_length (form->board, form->distance, 0, &metres))
@@ -123,7 +124,8 @@ bl_tape_form_update (GtkWidget *widget, BlBoard *board)
         tape->worst == (int) i ? _(", disagrees most") : "");
       GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
       GtkWidget *label = bl_form_text (text, NULL);
-      GtkWidget *button = bl_form_icon_button ("bl-remove-symbolic", _("Take this distance away"), NULL);
+      GtkWidget *button
+          = bl_form_icon_button ("bl-remove-symbolic", _ ("Take this distance away"), NULL);
 
       gtk_widget_set_hexpand (label, TRUE);
       g_object_set_data (G_OBJECT (button), "index", GUINT_TO_POINTER (i));
@@ -133,11 +135,14 @@ bl_tape_form_update (GtkWidget *widget, BlBoard *board)
       gtk_widget_add_css_class (row, "entry-row");
       gtk_box_append (GTK_BOX (form->list), row);
     }
-  gtk_label_set_text (GTK_LABEL (form->words),
-    tape == NULL ? _("Name points by letters and tape between them: two distances fix a point, a third "
-                     "checks it.")
-    : tape->message != NULL ? tape->message
-    : tape->adjusted ? _("The distances fit together.") : _("Not enough distances yet to place every point."));
+  gtk_label_set_text (
+      GTK_LABEL (form->words),
+      tape == NULL
+          ? _ ("Name points by letters and tape between them: two distances fix a point, a third "
+               "checks it.")
+      : tape->message != NULL ? tape->message
+      : tape->adjusted        ? _ ("The distances fit together.")
+                              : _ ("Not enough distances yet to place every point."));
 }
 
 GtkWidget *

@@ -68,12 +68,10 @@ typedef struct
   GdkTexture *texture;
 } Job;
 
-static gint64 *
+static gint64
 key_of (int column, int row)
 {
-  gint64 key = ((gint64) column << 32) | (guint32) row;
-
-  return g_memdup2 (&key, sizeof key);
+  return (gint64) (((guint64) (guint32) column << 32) | (guint32) row);
 }
 
 static void
@@ -121,8 +119,9 @@ take_texture (cairo_surface_t *surface)
   g_autoptr (GBytes) bytes = NULL;
 
   cairo_surface_flush (surface);
-  bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface), (gsize) stride * height,
-                                      (GDestroyNotify) cairo_surface_destroy, surface);
+  bytes
+      = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface), (gsize)stride * height,
+                                    (GDestroyNotify)cairo_surface_destroy, surface);
   return gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, stride);
 }
 
@@ -135,7 +134,7 @@ job_done_cb (gpointer data)
 
   if (g_atomic_int_get (&self->closed) == 0 && job->texture != NULL)
     {
-      gint64 key = ((gint64) job->column << 32) | (guint32) job->row;
+      gint64 key = key_of (job->column, job->row);
 
       if (job->column == OVERVIEW)
         tile = &self->overview;
@@ -209,7 +208,8 @@ bl_tiles_new (BlStamps *stamps, GFunc ready, gpointer data)
   self->data = data;
   self->front.tiles = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, tile_free);
   self->back.tiles = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, tile_free);
-  self->pool = g_thread_pool_new (bake, NULL, MAX (1, (int) g_get_num_processors () - 1), FALSE, NULL);
+  self->pool
+      = g_thread_pool_new (bake, NULL, MAX (1, (int)g_get_num_processors () - 1), FALSE, NULL);
   g_thread_pool_set_sort_function (self->pool, compare_jobs, NULL);
   return self;
 }
@@ -246,8 +246,9 @@ ask (BlTiles *self, Tile *tile, double zoom, double ox, double oy, int width, in
   job->height = height;
   job->serial = tile->wanted;
   job->lifted = self->lifted;
-  job->distance = tile->column == OVERVIEW
-                    ? -1 : hypot (ox + width / 2.0 - self->centre.x, oy + height / 2.0 - self->centre.y);
+  job->distance = tile->column == OVERVIEW ? -1
+                                           : hypot (ox + width / 2.0 - self->centre.x,
+                                                    oy + height / 2.0 - self->centre.y);
   g_thread_pool_push (self->pool, job, NULL);
 }
 
@@ -356,7 +357,8 @@ same_ground (const BlScene *a, const BlScene *b)
       const BlFeature *y = g_ptr_array_index (b->model->features, i);
 
       if (x->id != y->id || x->kind != y->kind || x->height != y->height
-          || (x->outline != NULL && y->outline != NULL && !bl_outline_equal (x->outline, y->outline)))
+          || (x->outline != NULL && y->outline != NULL
+              && !bl_outline_equal (x->outline, y->outline)))
         return FALSE;
     }
   return TRUE;
@@ -431,7 +433,8 @@ forget_oldest (BlTiles *self)
 }
 
 static void
-append (GtkSnapshot *snapshot, const Set *set, const Tile *tile, const BlViewport *viewport, double sf)
+append (
+    GtkSnapshot *snapshot, const Set *set, const Tile *tile, const BlViewport *viewport, double sf)
 {
   double f = viewport->zoom / set->zoom, side = SIDE * f;
   double x0 = round (viewport->ox + tile->column * side);
@@ -452,8 +455,10 @@ append_overview (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewpor
 
   if (self->overview.texture == NULL || self->overview_view != viewport->view)
     return;
-  a = bl_viewport_to_device (viewport, BL_POINT (e.x0, viewport->view == BL_VIEW_PLAN ? e.y1 : e.y0));
-  b = bl_viewport_to_device (viewport, BL_POINT (e.x1, viewport->view == BL_VIEW_PLAN ? e.y0 : e.y1));
+  a = bl_viewport_to_device (viewport,
+                             BL_POINT (e.x0, viewport->view == BL_VIEW_PLAN ? e.y1 : e.y0));
+  b = bl_viewport_to_device (viewport,
+                             BL_POINT (e.x1, viewport->view == BL_VIEW_PLAN ? e.y0 : e.y1));
   gtk_snapshot_append_texture (snapshot, self->overview.texture,
     &GRAPHENE_RECT_INIT ((float) (a.x / sf), (float) (a.y / sf), (float) ((b.x - a.x) / sf),
                          (float) ((b.y - a.y) / sf)));
@@ -501,7 +506,11 @@ turn_sets (BlTiles *self, const BlViewport *viewport)
 }
 
 static void
-append_back (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewport, int width, int height,
+append_back (BlTiles *self,
+             GtkSnapshot *snapshot,
+             const BlViewport *viewport,
+             int width,
+             int height,
              double sf)
 {
   GHashTableIter iter;
@@ -519,7 +528,7 @@ append_back (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewport, i
 static Tile *
 tile_at (BlTiles *self, int column, int row, gboolean make)
 {
-  gint64 key = ((gint64) column << 32) | (guint32) row;
+  gint64 key = key_of (column, row);
   Tile *tile = g_hash_table_lookup (self->front.tiles, &key);
 
   if (tile == NULL && make)
@@ -528,7 +537,7 @@ tile_at (BlTiles *self, int column, int row, gboolean make)
       tile->column = column;
       tile->row = row;
       tile->stale = TRUE;
-      g_hash_table_insert (self->front.tiles, key_of (column, row), tile);
+      g_hash_table_insert (self->front.tiles, g_memdup2 (&key, sizeof key), tile);
     }
   return tile;
 }
@@ -550,8 +559,10 @@ bl_tiles_snapshot (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewp
   append_overview (self, snapshot, viewport, sf);
   append_back (self, snapshot, viewport, width, height, sf);
   side = SIDE * viewport->zoom / self->front.zoom;
-  for (int row = (int) floor (-viewport->oy / side); row <= (int) floor ((height - 1 - viewport->oy) / side); row++)
-    for (int column = (int) floor (-viewport->ox / side); column <= (int) floor ((width - 1 - viewport->ox) / side); column++)
+  for (int row = (int)floor (-viewport->oy / side);
+       row <= (int)floor ((height - 1 - viewport->oy) / side); row++)
+    for (int column = (int)floor (-viewport->ox / side);
+         column <= (int)floor ((width - 1 - viewport->ox) / side); column++)
       {
         Tile *tile = tile_at (self, column, row, settled);
         BlRect rect;
@@ -569,7 +580,7 @@ bl_tiles_snapshot (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewp
             continue;
           }
         if (settled && tile->stale)
-          ask (self, tile, self->front.zoom, (double) column * SIDE, (double) row * SIDE, SIDE, SIDE);
+          ask (self, tile, self->front.zoom, (double)column * SIDE, (double)row * SIDE, SIDE, SIDE);
         if (tile->texture != NULL)
           append (snapshot, &self->front, tile, viewport, sf);
         complete = complete && tile->texture != NULL && tile->shown == tile->wanted && !tile->stale;

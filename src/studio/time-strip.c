@@ -28,7 +28,8 @@ age_text (double years)
 
   if (years < 0.5)
     return g_strdup (_("Planting day"));
-  return g_strdup_printf (ngettext ("%u year after planting", "%u years after planting", whole), whole);
+  return g_strdup_printf (ngettext ("%u year after planting", "%u years after planting", whole),
+                          whole);
 }
 
 static void
@@ -45,8 +46,8 @@ update (BlPart *part, guint what)
       bl_months_set_month (BL_MONTHS (self->months), moment.month);
       gtk_range_set_value (GTK_RANGE (self->age), moment.years);
       gtk_label_set_text (GTK_LABEL (self->age_words), words);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (self->age), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT,
-                                      words, -1);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->age),
+                                      GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, words, -1);
     }
   if ((what & (BL_BOARD_SCENE | BL_BOARD_ALTERNATIVE)) != 0)
     bl_months_set_layout (BL_MONTHS (self->months), bl_board_get_layout (board));

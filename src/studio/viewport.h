@@ -16,7 +16,8 @@ typedef struct
 BlPoint bl_viewport_to_device (const BlViewport *viewport, BlPoint document);
 BlPoint bl_viewport_to_document (const BlViewport *viewport, BlPoint device);
 /* @extent in document units, shown whole in @width x @height device pixels with @margin. */
-void bl_viewport_fit (BlViewport *viewport, BlRect extent, double width, double height, double margin);
+void
+bl_viewport_fit (BlViewport *viewport, BlRect extent, double width, double height, double margin);
 /* The document point under @device stays under it. */
 void bl_viewport_zoom_at (BlViewport *viewport, BlPoint device, double zoom);
 void bl_viewport_pan (BlViewport *viewport, double dx, double dy);

@@ -43,7 +43,8 @@ step_alternative (BlWindow *self, int step)
   const GPtrArray *all = bl_board_get_model (self->board)->alternatives;
 
   for (guint i = 0; i < all->len; i++)
-    if (((const BlAlternative *) g_ptr_array_index (all, i))->id == bl_board_get_alternative (self->board))
+    if (((const BlAlternative *)g_ptr_array_index (all, i))->id
+        == bl_board_get_alternative (self->board))
       {
         const BlAlternative *to = g_ptr_array_index (all, (i + all->len + (guint) step) % all->len);
 
@@ -88,7 +89,8 @@ swap_plant (BlWindow *self)
       bl_board_say (self->board, _("Select a planting and pick another plant on the shelf first"));
       return;
     }
-  planting = bl_model_planting (bl_board_get_model (self->board), g_array_index (selection, BlPick, 0).id);
+  planting = bl_model_planting (bl_board_get_model (self->board),
+                                g_array_index (selection, BlPick, 0).id);
   if (planting != NULL)
     {
       g_autofree char *from = g_strdup (planting->slug);
@@ -103,7 +105,8 @@ copy_to_next (BlWindow *self)
   const GPtrArray *all = bl_board_get_model (self->board)->alternatives;
 
   for (guint i = 0; i < all->len; i++)
-    if (((const BlAlternative *) g_ptr_array_index (all, i))->id == bl_board_get_alternative (self->board))
+    if (((const BlAlternative *)g_ptr_array_index (all, i))->id
+        == bl_board_get_alternative (self->board))
       {
         const BlAlternative *to = g_ptr_array_index (all, (i + 1) % all->len);
         g_autofree char *sentence = NULL;
@@ -215,33 +218,60 @@ static const struct
   void (*run) (BlWindow *self);
   Needs needs;
 } commands[] = {
-  { "undo", do_undo, WRITES | NEEDS_UNDO }, { "redo", do_redo, WRITES | NEEDS_REDO },
-  { "delete", do_delete, CHANGES }, { "copy", copy_selection, NEEDS_DESIGN | NEEDS_SELECTION },
-  { "paste", do_paste, WRITES | NEEDS_COPIED }, { "duplicate", do_duplicate, CHANGES },
-  { "select-all", do_select_all, NEEDS_DESIGN }, { "select-none", do_select_none, NEEDS_DESIGN },
-  { "lock", do_lock, CHANGES }, { "unlock", do_unlock, CHANGES }, { "group", do_group, CHANGES },
-  { "ungroup", do_ungroup, CHANGES }, { "align", do_align, CHANGES }, { "spread", do_spread, CHANGES },
-  { "mirror", do_mirror, CHANGES }, { "swap-plant", swap_plant, CHANGES },
+  { "undo", do_undo, WRITES | NEEDS_UNDO },
+  { "redo", do_redo, WRITES | NEEDS_REDO },
+  { "delete", do_delete, CHANGES },
+  { "copy", copy_selection, NEEDS_DESIGN | NEEDS_SELECTION },
+  { "paste", do_paste, WRITES | NEEDS_COPIED },
+  { "duplicate", do_duplicate, CHANGES },
+  { "select-all", do_select_all, NEEDS_DESIGN },
+  { "select-none", do_select_none, NEEDS_DESIGN },
+  { "lock", do_lock, CHANGES },
+  { "unlock", do_unlock, CHANGES },
+  { "group", do_group, CHANGES },
+  { "ungroup", do_ungroup, CHANGES },
+  { "align", do_align, CHANGES },
+  { "spread", do_spread, CHANGES },
+  { "mirror", do_mirror, CHANGES },
+  { "swap-plant", swap_plant, CHANGES },
   { "copy-to-next", copy_to_next, CHANGES },
-  { "add-alternative", do_add, WRITES }, { "copy-alternative", do_copy, WRITES },
-  { "rename-alternative", do_rename, WRITES }, { "delete-alternative", do_remove, WRITES },
-  { "next-alternative", do_next, NEEDS_DESIGN }, { "previous-alternative", do_previous, NEEDS_DESIGN },
-  { "fit", do_fit, NEEDS_DESIGN }, { "zoom-in", do_zoom_in, NEEDS_DESIGN },
-  { "zoom-out", do_zoom_out, NEEDS_DESIGN }, { "zoom-full", do_zoom_full, NEEDS_DESIGN },
-  { "month-later", do_later, NEEDS_DESIGN }, { "month-earlier", do_earlier, NEEDS_DESIGN },
-  { "older", do_older, NEEDS_DESIGN }, { "younger", do_younger, NEEDS_DESIGN },
-  { "switch-view", do_switch_view, NEEDS_DESIGN }, { "focus-canvas", focus_canvas, NEEDS_DESIGN },
+  { "add-alternative", do_add, WRITES },
+  { "copy-alternative", do_copy, WRITES },
+  { "rename-alternative", do_rename, WRITES },
+  { "delete-alternative", do_remove, WRITES },
+  { "next-alternative", do_next, NEEDS_DESIGN },
+  { "previous-alternative", do_previous, NEEDS_DESIGN },
+  { "fit", do_fit, NEEDS_DESIGN },
+  { "zoom-in", do_zoom_in, NEEDS_DESIGN },
+  { "zoom-out", do_zoom_out, NEEDS_DESIGN },
+  { "zoom-full", do_zoom_full, NEEDS_DESIGN },
+  { "month-later", do_later, NEEDS_DESIGN },
+  { "month-earlier", do_earlier, NEEDS_DESIGN },
+  { "older", do_older, NEEDS_DESIGN },
+  { "younger", do_younger, NEEDS_DESIGN },
+  { "switch-view", do_switch_view, NEEDS_DESIGN },
+  { "focus-canvas", focus_canvas, NEEDS_DESIGN },
   { "find-plant", do_find_plant, NEEDS_DESIGN },
-  { "new-photo", do_new_photo, 0 }, { "new-tape", do_new_tape, 0 }, { "new-blank", do_new_blank, 0 },
-  { "open", bl_window_choose_design, 0 }, { "choose-photo", do_choose_photo, WRITES },
-  { "save-copy", bl_window_choose_copy, NEEDS_DESIGN }, { "start-page", do_start_page, NEEDS_DESIGN },
-  { "give-proposal", do_proposal, NEEDS_DESIGN }, { "give-picture", do_picture, NEEDS_DESIGN },
-  { "give-crew", do_crew, NEEDS_DESIGN }, { "give-care-sheet", do_care_sheet, NEEDS_DESIGN },
-  { "give-calendar", do_calendar, NEEDS_DESIGN }, { "give-order", do_order, NEEDS_DESIGN },
-  { "give-request", do_request, NEEDS_DESIGN }, { "give-sheet", do_sheet, NEEDS_DESIGN },
+  { "new-photo", do_new_photo, 0 },
+  { "new-tape", do_new_tape, 0 },
+  { "new-blank", do_new_blank, 0 },
+  { "open", bl_window_choose_design, 0 },
+  { "choose-photo", do_choose_photo, WRITES },
+  { "save-copy", bl_window_choose_copy, NEEDS_DESIGN },
+  { "start-page", do_start_page, NEEDS_DESIGN },
+  { "give-proposal", do_proposal, NEEDS_DESIGN },
+  { "give-picture", do_picture, NEEDS_DESIGN },
+  { "give-crew", do_crew, NEEDS_DESIGN },
+  { "give-care-sheet", do_care_sheet, NEEDS_DESIGN },
+  { "give-calendar", do_calendar, NEEDS_DESIGN },
+  { "give-order", do_order, NEEDS_DESIGN },
+  { "give-request", do_request, NEEDS_DESIGN },
+  { "give-sheet", do_sheet, NEEDS_DESIGN },
   { "copy-picture", bl_window_copy_picture, NEEDS_DESIGN },
-  { "find-verb", bl_window_show_finder, 0 }, { "show-help-overlay", bl_window_show_shortcuts, 0 },
-  { "preferences", bl_window_show_preferences, 0 }, { "help", bl_window_show_help, 0 },
+  { "find-verb", bl_window_show_finder, 0 },
+  { "show-help-overlay", bl_window_show_shortcuts, 0 },
+  { "preferences", bl_window_show_preferences, 0 },
+  { "help", bl_window_show_help, 0 },
   { "about", bl_window_show_about, 0 },
 };
 
@@ -332,7 +362,8 @@ view_cb (GSimpleAction *action, GVariant *value, gpointer data)
 
   if (!plan && bl_board_get_model (self->board)->photo.width == 0)
     {
-      bl_window_say (self, _("This design has no photo yet"), FALSE, _("Choose a photo…"), "win.choose-photo");
+      bl_window_say (self, _ ("This design has no photo yet"), FALSE, _ ("Choose a photo…"),
+                     "win.choose-photo");
       return;
     }
   bl_board_set_view (self->board, plan ? BL_VIEW_PLAN : BL_VIEW_PHOTO);
@@ -350,7 +381,8 @@ pane_cb (GSimpleAction *action, GVariant *value, gpointer data)
 {
   BlWindow *self = data;
 
-  if (gtk_stack_get_child_by_name (GTK_STACK (self->panes), g_variant_get_string (value, NULL)) == NULL)
+  if (gtk_stack_get_child_by_name (GTK_STACK (self->panes), g_variant_get_string (value, NULL))
+      == NULL)
     return;
   g_simple_action_set_state (action, value);
   gtk_stack_set_visible_child_name (GTK_STACK (self->panes), g_variant_get_string (value, NULL));
@@ -376,10 +408,10 @@ static const struct
 {
   const char *name;
   BlSceneOptions option;
-} options[] = {
-  { "mature-spread", BL_SCENE_MATURE_SPREAD }, { "labels", BL_SCENE_LABELS }, { "grid", BL_SCENE_GRID },
-  { "monochrome", BL_SCENE_MONOCHROME }
-};
+} options[] = { { "mature-spread", BL_SCENE_MATURE_SPREAD },
+                { "labels", BL_SCENE_LABELS },
+                { "grid", BL_SCENE_GRID },
+                { "monochrome", BL_SCENE_MONOCHROME } };
 
 static void
 option_cb (GSimpleAction *action, GVariant *value, gpointer data)
@@ -389,7 +421,8 @@ option_cb (GSimpleAction *action, GVariant *value, gpointer data)
 
   for (guint i = 0; i < G_N_ELEMENTS (options); i++)
     if (g_str_equal (options[i].name, g_action_get_name (G_ACTION (action))))
-      now = g_variant_get_boolean (value) ? now | options[i].option : now & ~(guint) options[i].option;
+      now = g_variant_get_boolean (value) ? now | options[i].option
+                                          : now & ~(guint)options[i].option;
   g_simple_action_set_state (action, value);
   bl_board_set_options (self->board, now);
 }
@@ -429,7 +462,8 @@ bl_window_update_actions (BlWindow *self)
 
   if (design != NULL)
     {
-      g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, bl_board_get_alternative (self->board));
+      g_autofree char *id
+          = g_strdup_printf ("%" G_GINT64_FORMAT, bl_board_get_alternative (self->board));
 
       has = NEEDS_DESIGN;
       has |= bl_design_read_only_reason (design) == NULL ? NEEDS_WRITING : 0;
@@ -438,10 +472,12 @@ bl_window_update_actions (BlWindow *self)
       has |= bl_design_undo_label (design) != NULL ? NEEDS_UNDO : 0;
       has |= bl_design_redo_label (design) != NULL ? NEEDS_REDO : 0;
       bl_window_set_state (self, "alternative", id);
-      bl_window_set_state (self, "view", bl_board_get_view (self->board) == BL_VIEW_PLAN ? "plan" : "photo");
+      bl_window_set_state (self, "view",
+                           bl_board_get_view (self->board) == BL_VIEW_PLAN ? "plan" : "photo");
       bl_window_set_state (self, "stage", bl_stage_names[bl_board_get_stage (self->board)]);
       if (bl_canvas_get_hand (BL_CANVAS (self->canvas)) != NULL)
-        bl_window_set_state (self, "hand", bl_canvas_get_hand (BL_CANVAS (self->canvas))->klass->name);
+        bl_window_set_state (self, "hand",
+                             bl_canvas_get_hand (BL_CANVAS (self->canvas))->klass->name);
     }
   for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
     g_simple_action_set_enabled (
@@ -449,7 +485,8 @@ bl_window_update_actions (BlWindow *self)
       (commands[i].needs & has) == commands[i].needs);
   for (guint i = 0; i < G_N_ELEMENTS (choices); i++)
     g_simple_action_set_enabled (
-      G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), choices[i].name)), design != NULL);
+        G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), choices[i].name)),
+        design != NULL);
   set_flag (self, "ledger", gtk_widget_get_visible (self->ledger));
   set_flag (self, "side-sheet", gtk_widget_get_visible (self->sheets));
 }

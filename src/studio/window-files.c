@@ -29,7 +29,8 @@ bl_window_make_job_slip (BlWindow *self)
   GtkWidget *cancel = gtk_button_new_with_label (_("Cancel"));
 
   self->job_slip = gtk_revealer_new ();
-  gtk_revealer_set_transition_type (GTK_REVEALER (self->job_slip), GTK_REVEALER_TRANSITION_TYPE_SLIDE_UP);
+  gtk_revealer_set_transition_type (GTK_REVEALER (self->job_slip),
+                                    GTK_REVEALER_TRANSITION_TYPE_SLIDE_UP);
   self->job_words = gtk_label_new ("");
   self->job_bar = gtk_progress_bar_new ();
   gtk_widget_set_hexpand (self->job_bar, TRUE);
@@ -62,7 +63,8 @@ bl_window_begin_job (BlWindow *self, const char *words)
 {
   if (self->job != NULL)
     {
-      bl_window_say (self, _("Other work is still going on: wait for it or cancel it first"), TRUE, NULL, NULL);
+      bl_window_say (self, _ ("Other work is still going on: wait for it or cancel it first"), TRUE,
+                     NULL, NULL);
       return FALSE;
     }
   self->job = g_cancellable_new ();
@@ -101,9 +103,11 @@ prepare (BlDesign *design, gpointer data, GError **error)
   if (bl_design_get_model (design)->alternatives->len == 0
       && !bl_design_put_alternative (design, &first, error))
     return FALSE;
-  if (language != NULL && language[0] != '\0' && !bl_design_put_text (design, "language", language, error))
+  if (language != NULL && language[0] != '\0'
+      && !bl_design_put_text (design, "language", language, error))
     return FALSE;
-  return bl_design_put_text (design, "units", bl_units_name (bl_settings_get_units (settings)), error);
+  return bl_design_put_text (design, "units", bl_units_name (bl_settings_get_units (settings)),
+                             error);
 }
 
 static gboolean
@@ -131,7 +135,8 @@ show_design (BlWindow *self, BlDesign *design, gboolean fresh, BlStage stage)
       g_autofree char *base = g_path_get_basename (path);
       const char *title = bl_design_get_model (design)->title;
 
-      bl_settings_add_recent (bl_app_get_settings (self->app), path, title[0] != '\0' ? title : base);
+      bl_settings_add_recent (bl_app_get_settings (self->app), path,
+                              title[0] != '\0' ? title : base);
     }
   if (reason != NULL)
     bl_window_say (self, reason, TRUE, _("Save a copy…"), "win.save-copy");
@@ -143,7 +148,8 @@ static char *
 free_path (const char *wanted)
 {
   const char *folder = g_get_user_special_dir (G_USER_DIRECTORY_DOCUMENTS);
-  g_autofree char *home = g_build_filename (folder != NULL ? folder : g_get_user_data_dir (), "Bedline", NULL);
+  g_autofree char *home
+      = g_build_filename (folder != NULL ? folder : g_get_user_data_dir (), "Bedline", NULL);
   g_autofree char *base = g_strdelimit (g_strdup (wanted), "/\\:", '-');
 
   g_mkdir_with_parents (home, 0755);
@@ -250,8 +256,9 @@ read_photo (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
 
   if (g_stat (job->path, &info) == 0 && info.st_size > BL_IMAGE_MAX_BYTES)
     {
-      g_task_return_new_error (task, BL_ERROR, BL_ERROR_FILE,
-                               _("The picture file is larger than 64 megabytes: make a smaller copy first"));
+      g_task_return_new_error (
+          task, BL_ERROR, BL_ERROR_FILE,
+          _ ("The picture file is larger than 64 megabytes: make a smaller copy first"));
       return;
     }
   if (!g_file_get_contents (job->path, &contents, &length, &error))
@@ -360,8 +367,9 @@ responded_cb (GtkNativeDialog *native, int response, Choice *choice)
           choice->chosen (choice->window, path, choice->kind);
         }
       else
-        bl_window_say (choice->window, _("Only files on this machine can be used: copy it here first"), TRUE,
-                       NULL, NULL);
+        bl_window_say (choice->window,
+                       _ ("Only files on this machine can be used: copy it here first"), TRUE, NULL,
+                       NULL);
     }
   g_object_unref (choice->native);
   g_object_unref (choice->window);
@@ -373,7 +381,8 @@ choose (BlWindow *self, const char *title, const char *name, const char *filter_
         const char *const *patterns, int kind, void (*chosen) (BlWindow *, const char *, int))
 {
   Choice *choice = g_new0 (Choice, 1);
-  GtkFileChooserAction action = name != NULL ? GTK_FILE_CHOOSER_ACTION_SAVE : GTK_FILE_CHOOSER_ACTION_OPEN;
+  GtkFileChooserAction action
+      = name != NULL ? GTK_FILE_CHOOSER_ACTION_SAVE : GTK_FILE_CHOOSER_ACTION_OPEN;
   g_autofree char *folder = bl_settings_get (bl_app_get_settings (self->app), "folder");
   g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
 
@@ -431,8 +440,9 @@ copy_chosen (BlWindow *self, const char *path, int kind)
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *words = NULL;
-  g_autofree char *full = g_str_has_suffix (path, ".bedline") ? g_strdup (path)
-                                                              : g_strconcat (path, ".bedline", NULL);
+  g_autofree char *full = g_str_has_suffix (path, ".bedline")
+                              ? g_strdup (path)
+                              : g_strconcat (path, ".bedline", NULL);
 
   if (self->board == NULL)
     return;
@@ -450,7 +460,8 @@ bl_window_choose_copy (BlWindow *self)
 {
   static const char *const patterns[] = { "*.bedline", NULL };
   g_autofree char *base = bl_window_get_path (self) != NULL
-                            ? g_path_get_basename (bl_window_get_path (self)) : g_strdup ("design.bedline");
+                              ? g_path_get_basename (bl_window_get_path (self))
+                              : g_strdup ("design.bedline");
   g_autofree char *name = g_strdup_printf (_("Copy of %s"), base);
 
   choose (self, _("Save a copy"), name, _("Bedline designs"), patterns, 0, copy_chosen);
@@ -494,7 +505,7 @@ gift_chosen (BlWindow *self, const char *path, int kind)
   words = g_strdup_printf (_("Writing: %s"), bl_give_title ((BlGiveKind) kind));
   if (!bl_window_begin_job (self, words))
     return;
-  bl_give_async (self->board, (BlGiveKind) kind, full, ids, self->job, &self->job_progress, given_cb,
+  bl_give_async (self->board, (BlGiveKind)kind, full, ids, self->job, &self->job_progress, given_cb,
                  g_object_ref (self));
 }
 
@@ -503,7 +514,8 @@ bl_window_choose_gift (BlWindow *self, BlGiveKind kind)
 {
   g_autofree char *name = bl_give_suggest (self->board, kind);
 
-  choose (self, bl_give_title (kind), name, bl_give_title (kind), bl_give_patterns (kind), kind, gift_chosen);
+  choose (self, bl_give_title (kind), name, bl_give_title (kind), bl_give_patterns (kind), kind,
+          gift_chosen);
 }
 
 /* Pictures of what is shown: to the clipboard, and small for the start page. */
@@ -533,13 +545,15 @@ picture_of (BlWindow *self, int width)
   cairo_set_source_rgb (cr, 0.988, 0.980, 0.957);
   cairo_paint (cr);
   cairo_scale (cr, zoom, zoom);
-  cairo_translate (cr, -scene->extent.x0, scene->view == BL_VIEW_PLAN ? scene->extent.y1 : -scene->extent.y0);
+  cairo_translate (cr, -scene->extent.x0,
+                   scene->view == BL_VIEW_PLAN ? scene->extent.y1 : -scene->extent.y0);
   bl_scene_paint (scene, cr, scene->extent, zoom, &options, NULL, NULL);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
   stride = cairo_image_surface_get_stride (surface);
-  bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface), (gsize) stride * (gsize) height,
-                                      (GDestroyNotify) cairo_surface_destroy, surface);
+  bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface),
+                                      (gsize)stride * (gsize)height,
+                                      (GDestroyNotify)cairo_surface_destroy, surface);
   return gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, (gsize) stride);
 }
 
@@ -550,7 +564,8 @@ bl_window_copy_picture (BlWindow *self)
 
   if (picture == NULL)
     {
-      bl_window_say (self, _("The drawing is not ready yet: try again in a moment"), TRUE, NULL, NULL);
+      bl_window_say (self, _ ("The drawing is not ready yet: try again in a moment"), TRUE, NULL,
+                     NULL);
       return;
     }
   gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (self)), picture);

@@ -143,7 +143,8 @@ void
 bl_window_show_finder (BlWindow *self)
 {
   Search *search = g_new0 (Search, 1);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *scroller = gtk_scrolled_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8),
+            *scroller = gtk_scrolled_window_new ();
 
   search->window = self;
   search->search_window = small_window (self, _("Find a command"), 440, 420);
@@ -153,9 +154,11 @@ bl_window_show_finder (BlWindow *self)
   search->list = gtk_list_box_new ();
   gtk_widget_add_css_class (search->list, "cards");
   bl_form_call (search->list, _("Commands found"));
-  g_signal_connect_swapped (search->entry, "search-changed", G_CALLBACK (search_changed_cb), search);
+  g_signal_connect_swapped (search->entry, "search-changed", G_CALLBACK (search_changed_cb),
+                            search);
   g_signal_connect_swapped (search->entry, "activate", G_CALLBACK (search_activated_cb), search);
-  g_signal_connect_swapped (search->entry, "stop-search", G_CALLBACK (gtk_window_close), search->search_window);
+  g_signal_connect_swapped (search->entry, "stop-search", G_CALLBACK (gtk_window_close),
+                            search->search_window);
   g_signal_connect (search->list, "row-activated", G_CALLBACK (row_activated_cb), search);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), search->list);
   gtk_widget_set_vexpand (scroller, TRUE);
@@ -175,7 +178,8 @@ bl_window_show_finder (BlWindow *self)
 static GtkWidget *
 shortcut_row (const BlVerb *verb)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16), *title = bl_form_text (_(verb->title), NULL);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16),
+            *title = bl_form_text (_ (verb->title), NULL);
   GString *text = g_string_new (NULL);
   GtkWidget *keys;
 
@@ -208,7 +212,8 @@ bl_window_show_shortcuts (BlWindow *self)
   guint n;
   const BlVerb *verbs = bl_verbs (&n);
   GtkWidget *window = small_window (self, _("Keyboard shortcuts"), 820, 620);
-  GtkWidget *scroller = gtk_scrolled_window_new (), *all = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 36);
+  GtkWidget *scroller = gtk_scrolled_window_new (),
+            *all = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 36);
   GtkWidget *columns[2];
   const char *group = NULL;
   guint done = 0;
@@ -234,7 +239,8 @@ bl_window_show_shortcuts (BlWindow *self)
       gtk_box_append (GTK_BOX (columns[done]), shortcut_row (&verbs[i]));
     }
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), all);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
   gtk_window_set_child (GTK_WINDOW (window), scroller);
   close_on_escape (window);
   gtk_window_present (GTK_WINDOW (window));
@@ -248,7 +254,8 @@ static const char *const languages[] = { "", "en", "es" };
 static void
 look_chosen_cb (GtkDropDown *choice, GParamSpec *pspec, BlWindow *self)
 {
-  bl_settings_set (bl_app_get_settings (self->app), "look", looks[gtk_drop_down_get_selected (choice)]);
+  bl_settings_set (bl_app_get_settings (self->app), "look",
+                   looks[gtk_drop_down_get_selected (choice)]);
 }
 
 static void
@@ -266,7 +273,8 @@ units_chosen_cb (GtkDropDown *choice, GParamSpec *pspec, BlWindow *self)
 }
 
 static GtkWidget *
-preference (BlWindow *self, const char *label, const char *const *words, guint selected, GCallback callback)
+preference (
+    BlWindow *self, const char *label, const char *const *words, guint selected, GCallback callback)
 {
   GtkWidget *choice = bl_form_choice (words);
 
@@ -296,11 +304,13 @@ bl_window_show_preferences (BlWindow *self)
   gtk_widget_add_css_class (box, "sheet");
   gtk_box_append (GTK_BOX (box), preference (self, _("Units of new designs"), unit_words,
     bl_settings_get_units (settings) == BL_UNITS_METRES ? 1 : 0, G_CALLBACK (units_chosen_cb)));
-  gtk_box_append (GTK_BOX (box), preference (self, _("Language, from the next start on"), language_words,
-                                             language_at, G_CALLBACK (language_chosen_cb)));
+  gtk_box_append (GTK_BOX (box),
+                  preference (self, _ ("Language, from the next start on"), language_words,
+                              language_at, G_CALLBACK (language_chosen_cb)));
   gtk_box_append (GTK_BOX (box), preference (self, _("Look"), look_words, look_at,
                                              G_CALLBACK (look_chosen_cb)));
-  gtk_box_append (GTK_BOX (box), bl_form_text (_("The units of the open design are on its Photo sheet."), "dim"));
+  gtk_box_append (GTK_BOX (box),
+                  bl_form_text (_ ("The units of the open design are on its Photo sheet."), "dim"));
   gtk_window_set_child (GTK_WINDOW (window), box);
   close_on_escape (window);
   gtk_window_present (GTK_WINDOW (window));
@@ -315,30 +325,39 @@ bl_window_show_help (BlWindow *self)
   {
     const char *heading, *text;
   } parts[] = {
-    { N_("The path"), N_("The stones at the top lead from photo to proposal. Go to any of them at any time; the "
-                         "words at their right say what is missing. Everything is saved as you go, and every "
-                         "edit can be undone, even after closing.") },
-    { N_("What is known"), N_("A photo can be measured once something in it is known. Best is a rectangle lying "
-                              "on the ground, such as two slabs of a walk: click its four corners in order and "
-                              "type its sizes. A single length does when the photo says its focal length. More "
-                              "knowns make the figures surer; one that disagrees is named.") },
-    { N_("Bed lines"), N_("Click along the edge, or draw it in one stroke. Shift sets a sharp corner. Close the "
-                          "line with Enter or a click on its first point. Reshape: drag points, drag the line "
-                          "to insert one, S for a corner, Delete to remove.") },
-    { N_("Planting"), N_("Pick a plant on the shelf, then a hand. Specimen: click. Row: drag a line, or click "
-                         "along it. Drift: paint it, or click its outline; [ and ] change the brush. Fill: click "
-                         "inside the bed; it takes what is left. Ctrl lets a specimen stand without snapping.") },
-    { N_("By keyboard"), N_("F6 goes to the drawing. With Select, Tab walks through the plantings and the arrow "
-                            "keys move them. With a drawing hand the arrow keys move a cross; Enter sets a point "
-                            "there and Ctrl+Enter ends the line. Ctrl+K finds any command by name.") },
-    { N_("Seeing"), N_("The wheel zooms about the pointer, the middle button or Space with a drag moves the view, "
-                       "0 shows the whole. The months under the drawing show what flowers when: click one. The "
-                       "slider beside them shows the planting at any age.") },
-    { N_("Cautions"), N_("Figures carry the error of what was clicked and stated. Warnings are rules of thumb "
-                         "with their sources; local codes, lists of regulated plants, and licensed practice "
-                         "decide. Have buried lines marked before anybody digs.") },
+    { N_ ("The path"),
+      N_ ("The stones at the top lead from photo to proposal. Go to any of them at any time; the "
+          "words at their right say what is missing. Everything is saved as you go, and every "
+          "edit can be undone, even after closing.") },
+    { N_ ("What is known"),
+      N_ ("A photo can be measured once something in it is known. Best is a rectangle lying "
+          "on the ground, such as two slabs of a walk: click its four corners in order and "
+          "type its sizes. A single length does when the photo says its focal length. More "
+          "knowns make the figures surer; one that disagrees is named.") },
+    { N_ ("Bed lines"),
+      N_ ("Click along the edge, or draw it in one stroke. Shift sets a sharp corner. Close the "
+          "line with Enter or a click on its first point. Reshape: drag points, drag the line "
+          "to insert one, S for a corner, Delete to remove.") },
+    { N_ ("Planting"),
+      N_ ("Pick a plant on the shelf, then a hand. Specimen: click. Row: drag a line, or click "
+          "along it. Drift: paint it, or click its outline; [ and ] change the brush. Fill: click "
+          "inside the bed; it takes what is left. Ctrl lets a specimen stand without snapping.") },
+    { N_ ("By keyboard"),
+      N_ ("F6 goes to the drawing. With Select, Tab walks through the plantings and the arrow "
+          "keys move them. With a drawing hand the arrow keys move a cross; Enter sets a point "
+          "there and Ctrl+Enter ends the line. Ctrl+K finds any command by name.") },
+    { N_ ("Seeing"),
+      N_ ("The wheel zooms about the pointer, the middle button or Space with a drag moves the "
+          "view, "
+          "0 shows the whole. The months under the drawing show what flowers when: click one. The "
+          "slider beside them shows the planting at any age.") },
+    { N_ ("Cautions"),
+      N_ ("Figures carry the error of what was clicked and stated. Warnings are rules of thumb "
+          "with their sources; local codes, lists of regulated plants, and licensed practice "
+          "decide. Have buried lines marked before anybody digs.") },
   };
-  GtkWidget *window = small_window (self, _("Help"), 560, 620), *scroller = gtk_scrolled_window_new ();
+  GtkWidget *window = small_window (self, _ ("Help"), 560, 620),
+            *scroller = gtk_scrolled_window_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
@@ -352,7 +371,8 @@ bl_window_show_help (BlWindow *self)
     }
   gtk_widget_add_css_class (box, "sheet");
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
   gtk_window_set_child (GTK_WINDOW (window), scroller);
   close_on_escape (window);
   gtk_window_present (GTK_WINDOW (window));
@@ -362,6 +382,6 @@ void
 bl_window_show_about (BlWindow *self)
 {
   gtk_show_about_dialog (GTK_WINDOW (self), "program-name", "Bedline", "version", BL_VERSION,
-                         "comments", _("A studio for planting designers"), "license-type", GTK_LICENSE_GPL_3_0,
-                         "logo-icon-name", "org.bedline.Studio", NULL);
+                         "comments", _ ("A studio for planting designers"), "license-type",
+                         GTK_LICENSE_GPL_3_0, "logo-icon-name", "org.bedline.Studio", NULL);
 }

@@ -41,7 +41,8 @@ banner_timeout_cb (gpointer data)
 }
 
 void
-bl_window_say (BlWindow *self, const char *sentence, gboolean wrong, const char *label, const char *action)
+bl_window_say (
+    BlWindow *self, const char *sentence, gboolean wrong, const char *label, const char *action)
 {
   GtkWidget *box = gtk_revealer_get_child (GTK_REVEALER (self->banner));
 
@@ -58,7 +59,8 @@ bl_window_say (BlWindow *self, const char *sentence, gboolean wrong, const char 
     }
   gtk_revealer_set_reveal_child (GTK_REVEALER (self->banner), TRUE);
   g_clear_handle_id (&self->banner_timeout, g_source_remove);
-  self->banner_timeout = g_timeout_add_seconds (NEWS_SECONDS * (wrong ? 2 : 1), banner_timeout_cb, self);
+  self->banner_timeout
+      = g_timeout_add_seconds (NEWS_SECONDS * (wrong ? 2 : 1), banner_timeout_cb, self);
 }
 
 static GtkWidget *
@@ -251,7 +253,8 @@ add_sheet (BlWindow *self, BlStage stage, GtkWidget *sheet, gboolean scrolls)
   if (scrolls)
     {
       page = gtk_scrolled_window_new ();
-      gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (page), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+      gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (page), GTK_POLICY_NEVER,
+                                      GTK_POLICY_AUTOMATIC);
       gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), sheet);
     }
   gtk_widget_set_size_request (page, SHEET_WIDE, -1);
@@ -265,11 +268,12 @@ make_ledger (BlWindow *self)
   {
     const char *name, *title;
     GtkWidget *(*make) (void);
-  } panes[] = {
-    { "planting", N_("Planting"), bl_pane_planting_new }, { "quantities", N_("Quantities"), bl_pane_quantities_new },
-    { "cost", N_("Cost"), bl_pane_cost_new }, { "care", N_("Care"), bl_pane_care_new },
-    { "warnings", N_("Warnings"), bl_pane_warnings_new }, { "history", N_("History"), bl_pane_history_new }
-  };
+  } panes[] = { { "planting", N_ ("Planting"), bl_pane_planting_new },
+                { "quantities", N_ ("Quantities"), bl_pane_quantities_new },
+                { "cost", N_ ("Cost"), bl_pane_cost_new },
+                { "care", N_ ("Care"), bl_pane_care_new },
+                { "warnings", N_ ("Warnings"), bl_pane_warnings_new },
+                { "history", N_ ("History"), bl_pane_history_new } };
   GtkWidget *index = bl_form_grid (3);
 
   gtk_widget_add_css_class (index, "index");
@@ -407,6 +411,18 @@ bl_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
     self->suit_idle = g_idle_add (suit_width_cb, self);
 }
 
+/* Another program may have written to the file: whoever comes back sees it at once. */
+static void
+active_changed_cb (BlWindow *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (self->board == NULL || !gtk_window_is_active (GTK_WINDOW (self)))
+    return;
+  bl_design_refresh (bl_board_get_design (self->board), &error);
+  bl_board_report (self->board, error);
+}
+
 static gboolean
 bl_window_close_request (GtkWindow *window)
 {
@@ -482,7 +498,8 @@ bl_window_class_init (BlWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = bl_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/bedline/Studio/window.ui");
   for (guint i = 0; i < G_N_ELEMENTS (children); i++)
-    gtk_widget_class_bind_template_child_full (widget_class, children[i].name, FALSE, children[i].offset);
+    gtk_widget_class_bind_template_child_full (widget_class, children[i].name, FALSE,
+                                               children[i].offset);
 }
 
 static void
@@ -494,13 +511,15 @@ bl_window_init (BlWindow *self)
   g_signal_group_connect (self->board_signals, "changed", G_CALLBACK (board_changed_cb), self);
   g_signal_group_connect (self->board_signals, "problem", G_CALLBACK (problem_cb), self);
   gtk_widget_add_css_class (GTK_WIDGET (self), "studio");
+  g_signal_connect (self, "notify::is-active", G_CALLBACK (active_changed_cb), NULL);
 }
 
 static void
 restore_size (BlWindow *self)
 {
   BlSettings *settings = bl_app_get_settings (self->app);
-  int width = bl_settings_get_int (settings, "width", 0), height = bl_settings_get_int (settings, "height", 0);
+  int width = bl_settings_get_int (settings, "width", 0),
+      height = bl_settings_get_int (settings, "height", 0);
 
   if (width > 200 && height > 200)
     gtk_window_set_default_size (GTK_WINDOW (self), width, height);

@@ -175,8 +175,9 @@ test_trace_stroke (Fixture *f, gconstpointer data)
   take (f, "trace");
   drag (f, xy, 181);
   g_assert_cmpuint (bl_board_get_model (f->board)->beds->len, ==, 1);
-  g_assert_cmpfloat_with_epsilon (((BlBed *) g_ptr_array_index (bl_board_get_model (f->board)->beds, 0))->area.value,
-                                  4 * G_PI, 0.25);
+  g_assert_cmpfloat_with_epsilon (
+      ((BlBed *)g_ptr_array_index (bl_board_get_model (f->board)->beds, 0))->area.value, 4 * G_PI,
+      0.25);
 }
 
 static void
@@ -333,7 +334,8 @@ test_swap_and_copy_over (Fixture *f, gconstpointer data)
     {
       const BlPlanting *p = g_ptr_array_index (model->plantings, i);
 
-      g_assert_cmpstr (p->slug, ==, p->alternative_id == first ? "echinacea-purpurea" : "nepeta-x-faassenii");
+      g_assert_cmpstr (p->slug, ==,
+                       p->alternative_id == first ? "echinacea-purpurea" : "nepeta-x-faassenii");
     }
   g_assert_true (bl_board_remove_alternative (f->board));
   g_assert_cmpint (bl_board_get_alternative (f->board), ==, first);

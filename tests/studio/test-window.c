@@ -188,8 +188,10 @@ test_enabled_when_they_apply (void)
 static void
 test_stages_and_panes (void)
 {
-  static const char *const stages[] = { "photo", "known", "bed", "site", "plants", "compare", "give" };
-  static const char *const panes[] = { "planting", "quantities", "cost", "care", "warnings", "history" };
+  static const char *const stages[]
+      = { "photo", "known", "bed", "site", "plants", "compare", "give" };
+  static const char *const panes[]
+      = { "planting", "quantities", "cost", "care", "warnings", "history" };
   BlWindow *window = open_blank ();
 
   for (guint i = 0; i < G_N_ELEMENTS (stages); i++)
@@ -215,8 +217,9 @@ static const char *
 bad_name (GtkWidget *widget)
 {
   gboolean wants = GTK_IS_BUTTON (widget) || GTK_IS_ENTRY (widget) || GTK_IS_SWITCH (widget)
-                   || GTK_IS_SCALE (widget) || GTK_IS_LIST_VIEW (widget) || GTK_IS_DROP_DOWN (widget)
-                   || BL_IS_CANVAS (widget) || GTK_IS_SEARCH_ENTRY (widget);
+                   || GTK_IS_SCALE (widget) || GTK_IS_LIST_VIEW (widget)
+                   || GTK_IS_DROP_DOWN (widget) || BL_IS_CANVAS (widget)
+                   || GTK_IS_SEARCH_ENTRY (widget);
   GtkWidget *parent = gtk_widget_get_parent (widget);
 
   /* Parts inside of the toolkit's own controls are named by those. */
@@ -225,7 +228,8 @@ bad_name (GtkWidget *widget)
       || gtk_widget_get_ancestor (widget, GTK_TYPE_POPOVER) != NULL)
     return NULL;
   if (gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL)
-      || gtk_test_accessible_has_relation (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_RELATION_LABELLED_BY)
+      || gtk_test_accessible_has_relation (GTK_ACCESSIBLE (widget),
+                                           GTK_ACCESSIBLE_RELATION_LABELLED_BY)
       || (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) != NULL))
     return NULL;
   return G_OBJECT_TYPE_NAME (widget);
@@ -239,7 +243,8 @@ check_names (GtkWidget *widget, GString *bad)
   if (trouble != NULL)
     {
       g_string_append_printf (bad, "%s in", trouble);
-      for (GtkWidget *up = gtk_widget_get_parent (widget); up != NULL; up = gtk_widget_get_parent (up))
+      for (GtkWidget *up = gtk_widget_get_parent (widget); up != NULL;
+           up = gtk_widget_get_parent (up))
         g_string_append_printf (bad, " %s", G_OBJECT_TYPE_NAME (up));
       g_string_append_c (bad, '\n');
     }
@@ -260,7 +265,8 @@ test_everything_has_a_name (void)
   if (bad->len > 0)
     g_test_message ("%s", bad->str);
   g_assert_cmpuint (bad->len, ==, 0);
-  gtk_test_accessible_assert_role (GTK_ACCESSIBLE (bl_window_get_canvas (window)), GTK_ACCESSIBLE_ROLE_IMG);
+  gtk_test_accessible_assert_role (GTK_ACCESSIBLE (bl_window_get_canvas (window)),
+                                   GTK_ACCESSIBLE_ROLE_IMG);
   close_window (window);
 }
 
@@ -275,7 +281,8 @@ controller_of (GtkWidget *widget, GType type)
 
       if (G_TYPE_CHECK_INSTANCE_TYPE (controller, type)
           && (!GTK_IS_GESTURE_DRAG (controller)
-              || gtk_gesture_single_get_button (GTK_GESTURE_SINGLE (controller)) == GDK_BUTTON_PRIMARY))
+              || gtk_gesture_single_get_button (GTK_GESTURE_SINGLE (controller))
+                     == GDK_BUTTON_PRIMARY))
         return controller;
     }
   g_assert_not_reached ();
@@ -303,8 +310,8 @@ press_key (BlCanvas *canvas, guint key, GdkModifierType mods)
 {
   gboolean handled = FALSE;
 
-  g_signal_emit_by_name (controller_of (GTK_WIDGET (canvas), GTK_TYPE_EVENT_CONTROLLER_KEY), "key-pressed",
-                         key, 0u, mods, &handled);
+  g_signal_emit_by_name (controller_of (GTK_WIDGET (canvas), GTK_TYPE_EVENT_CONTROLLER_KEY),
+                         "key-pressed", key, 0u, mods, &handled);
   (void) handled;
 }
 
@@ -373,8 +380,9 @@ test_by_keyboard (void)
     bl_points_add (points, BL_POINT (4, 4));
     shape = bl_outline_new_take (points, FALSE);
     shape->open = TRUE;
-    g_assert_true (bl_board_plant (board, BL_PLANTING_SPECIMEN, shape,
-                                   ((BlBed *) g_ptr_array_index (bl_board_get_model (board)->beds, 0))->id));
+    g_assert_true (
+        bl_board_plant (board, BL_PLANTING_SPECIMEN, shape,
+                        ((BlBed *)g_ptr_array_index (bl_board_get_model (board)->beds, 0))->id));
   }
   activate (window, "win.hand::select");
   bl_board_clear_selection (board);
@@ -468,7 +476,8 @@ test_settings (void)
 static void
 set_home (const char *home)
 {
-  static const char *const names[] = { "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME" };
+  static const char *const names[]
+      = { "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME" };
 
   g_setenv ("HOME", home, TRUE);
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
@@ -504,7 +513,8 @@ main (int argc, char **argv)
   home = g_dir_make_tmp ("bedline-home-XXXXXX", NULL);
   set_home (home);
   gtk_test_init (&argc, &argv, NULL);
-  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, "gtk-cursor-blink", FALSE, NULL);
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, "gtk-cursor-blink",
+                FALSE, NULL);
   app = bl_app_new ();
   g_application_register (G_APPLICATION (app), NULL, &error);
   g_assert_no_error (error);
