@@ -26,7 +26,7 @@ bl_command_draft (int argc, char **argv, GError **error)
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "say where to write the design: -o FILE.");
       return BL_EXIT_INPUT;
     }
-  if (!g_file_get_contents (argv[1], &text, &length, error))
+  if (!bl_command_read (argv[1], &text, &length, error))
     return BL_EXIT_INPUT;
   library = bl_command_library (error);
   if (library == NULL)

@@ -47,7 +47,7 @@ take_table (const char *table, const char *currency, BlPriceBook **book, GError 
   BlPriceBook *taken;
   gsize length;
 
-  if (!g_file_get_contents (table, &text, &length, error))
+  if (!bl_command_read (table, &text, &length, error))
     return FALSE;
   taken = bl_price_book_from_csv_in (text, (gssize) length, currency, error);
   if (taken == NULL)

@@ -2,11 +2,15 @@
 /* The command line: the table of commands and what they share. */
 #include "command.h"
 
+#include <errno.h>
+#include <glib/gstdio.h>
 #include <json-glib/json-glib.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "base/error.h"
+
+#define MAX_TEXT (32 * 1024 * 1024) /* bytes of a sheet or a table */
 
 static const BlCommand commands[] = {
   { "draft", "SHEET -o FILE", "builds a design file from a design sheet", bl_command_draft },
@@ -113,9 +117,13 @@ static gboolean
 looks_like_sheet (const char *path)
 {
   char head[64] = "";
-  FILE *file = fopen (path, "rb");
+  GStatBuf info;
+  FILE *file = NULL;
   gsize n;
 
+  /* A pipe would keep us waiting. */
+  if (g_stat (path, &info) == 0 && S_ISREG (info.st_mode))
+    file = fopen (path, "rb");
   if (file == NULL)
     return FALSE;
   n = fread (head, 1, sizeof head - 1, file);
@@ -125,6 +133,24 @@ looks_like_sheet (const char *path)
   for (gsize i = 0; i < n; i++)
     if (!g_ascii_isspace (head[i]))
       return head[i] == '{';
+  return FALSE;
+}
+
+gboolean
+bl_command_read (const char *path, char **text, gsize *length, GError **error)
+{
+  g_autofree char *shown = g_filename_display_name (path);
+  GStatBuf info;
+
+  if (g_stat (path, &info) != 0)
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be opened: %s.", shown, g_strerror (errno));
+  else if (!S_ISREG (info.st_mode))
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is not a file.", shown);
+  else if (info.st_size > MAX_TEXT)
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is larger than %d MB.", shown,
+                 MAX_TEXT / (1024 * 1024));
+  else
+    return g_file_get_contents (path, text, length, error);
   return FALSE;
 }
 
@@ -139,7 +165,7 @@ bl_command_open (const char *path, GError **error)
 
   if (!looks_like_sheet (path))
     return bl_design_open (path, error);
-  if (!g_file_get_contents (path, &text, &length, error))
+  if (!bl_command_read (path, &text, &length, error))
     return NULL;
   library = bl_command_library (error);
   if (library == NULL)

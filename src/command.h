@@ -48,6 +48,8 @@ int bl_command_crew (int argc, char **argv, GError **error);
 gboolean bl_command_parse (int *argc, char ***argv, const BlCommand *command,
                            const GOptionEntry *entries, int n_files, GError **error);
 BlLibrary *bl_command_library (GError **error);
+/* The whole text of a file that is one, of at most 32 MB. */
+gboolean bl_command_read (const char *path, char **text, gsize *length, GError **error);
 /* A design file, or a design sheet drafted in memory. */
 BlDesign *bl_command_open (const char *path, GError **error);
 /* One edit: @book in place of the design's prices. */
