@@ -30,7 +30,8 @@ def report(name, problems):
 
 def run(*args):
     began = time.monotonic()
-    done = subprocess.run([PROGRAM, *map(str, args)], capture_output=True, timeout=120, cwd=work)
+    done = subprocess.run([PROGRAM, *map(str, args)], capture_output=True, timeout=120, cwd=work,
+                          env={**os.environ, 'XDG_DATA_HOME': str(work / 'home')})
     return done.returncode, done.stdout, done.stderr.decode('utf-8', 'strict'), time.monotonic() - began
 
 
@@ -88,6 +89,9 @@ def files_that_are_none():
     refused('noise', 'verify', 'noise', says='not a Bedline design')
     refused('a folder', 'verify', '.', says='not a file')
     refused('a pipe', 'verify', 'pipe', says='not a file')
+    for command in ('draft', '-o', 'x.bedline'), ('takeoff',), ('prices', '-o', 'x.csv', '--take'):
+        for where in 'pipe', '/dev/zero', '.', 'missing':
+            refused(f'{command[0]} {where}', *command, where, says='is not a file|cannot be opened')
     refused('a missing file', 'verify', 'missing', says='cannot be opened')
     refused('a hundred thousand brackets', 'draft', 'deep.json', '-o', 'x.bedline', says='brackets within brackets')
     refused('two sheets in one file', 'draft', 'two.json', '-o', 'x.bedline', says='outside its outermost brackets')
