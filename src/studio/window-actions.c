@@ -28,6 +28,18 @@ set_flag (BlWindow *self, const char *name, gboolean value)
   g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (value));
 }
 
+/* A narrow window has room for the sheet or the ledger, not for both. */
+static void
+show_side (BlWindow *self, gboolean ledger, gboolean shown)
+{
+  gtk_widget_set_visible (ledger ? self->ledger : self->sheets, shown);
+  set_flag (self, ledger ? "ledger" : "side-sheet", shown);
+  if (!self->narrow || !shown)
+    return;
+  gtk_widget_set_visible (ledger ? self->sheets : self->ledger, FALSE);
+  set_flag (self, ledger ? "side-sheet" : "ledger", FALSE);
+}
+
 static void
 focus_canvas (BlWindow *self)
 {
@@ -193,8 +205,7 @@ static void
 do_find_plant (BlWindow *self)
 {
   bl_board_set_stage (self->board, BL_STAGE_PLANTS);
-  gtk_widget_set_visible (self->sheets, TRUE);
-  set_flag (self, "side-sheet", TRUE);
+  show_side (self, FALSE, TRUE);
   bl_shelf_focus (self->shelf);
 }
 
@@ -314,8 +325,7 @@ stage_cb (GSimpleAction *action, GVariant *value, gpointer data)
   if (bl_board_get_stage (self->board) != stage)
     take_hand (self, "select");
   bl_board_set_stage (self->board, stage);
-  gtk_widget_set_visible (self->sheets, TRUE);
-  set_flag (self, "side-sheet", TRUE);
+  show_side (self, FALSE, TRUE);
 }
 
 static void
@@ -386,22 +396,19 @@ pane_cb (GSimpleAction *action, GVariant *value, gpointer data)
     return;
   g_simple_action_set_state (action, value);
   gtk_stack_set_visible_child_name (GTK_STACK (self->panes), g_variant_get_string (value, NULL));
-  gtk_widget_set_visible (self->ledger, TRUE);
-  set_flag (self, "ledger", TRUE);
+  show_side (self, TRUE, TRUE);
 }
 
 static void
 sheet_cb (GSimpleAction *action, GVariant *value, gpointer data)
 {
-  g_simple_action_set_state (action, value);
-  gtk_widget_set_visible (((BlWindow *) data)->sheets, g_variant_get_boolean (value));
+  show_side (data, FALSE, g_variant_get_boolean (value));
 }
 
 static void
 ledger_cb (GSimpleAction *action, GVariant *value, gpointer data)
 {
-  g_simple_action_set_state (action, value);
-  gtk_widget_set_visible (((BlWindow *) data)->ledger, g_variant_get_boolean (value));
+  show_side (data, TRUE, g_variant_get_boolean (value));
 }
 
 static const struct

@@ -16,8 +16,9 @@
 
 #define NEWS_SECONDS 10
 #define NARROW 1040 /* window width below which the ledger steps aside */
-#define SHEET_WIDE 300
-#define SHEET_NARROW 250
+#define SHEET_WIDE 312
+#define SHEET_NARROW 232
+#define LEDGER_WIDTH 286
 
 G_DEFINE_FINAL_TYPE (BlWindow, bl_window, GTK_TYPE_APPLICATION_WINDOW)
 
@@ -381,14 +382,17 @@ make_design_page (BlWindow *self)
 }
 
 static gboolean
-suit_width_cb (gpointer data)
+is_ledger_cut (BlWindow *self)
 {
-  BlWindow *self = data;
-  gboolean narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW;
+  int width = gtk_widget_get_width (self->ledger_paned);
 
-  self->suit_idle = 0;
-  if (narrow == self->narrow || self->comparing)
-    return G_SOURCE_REMOVE;
+  return gtk_widget_get_visible (self->ledger) && width > 2 * LEDGER_WIDTH
+         && width - gtk_paned_get_position (GTK_PANED (self->ledger_paned)) < LEDGER_WIDTH;
+}
+
+static void
+suit_width (BlWindow *self, gboolean narrow)
+{
   self->narrow = narrow;
   if (narrow)
     self->ledger_wide = gtk_widget_get_visible (self->ledger);
@@ -397,6 +401,22 @@ suit_width_cb (gpointer data)
        page = gtk_widget_get_next_sibling (page))
     gtk_widget_set_size_request (page, narrow ? SHEET_NARROW : SHEET_WIDE, -1);
   bl_window_update_actions (self);
+}
+
+static gboolean
+suit_width_cb (gpointer data)
+{
+  BlWindow *self = data;
+  gboolean narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW;
+
+  self->suit_idle = 0;
+  if (narrow != self->narrow && !self->comparing)
+    suit_width (self, narrow);
+  /* The paned may shrink the ledger so that the window can get narrow at all; as long as there is
+   * room the ledger keeps its width. */
+  if (is_ledger_cut (self))
+    gtk_paned_set_position (GTK_PANED (self->ledger_paned),
+                            gtk_widget_get_width (self->ledger_paned) - LEDGER_WIDTH - 1);
   return G_SOURCE_REMOVE;
 }
 
@@ -407,7 +427,7 @@ bl_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   BlWindow *self = BL_WINDOW (widget);
 
   GTK_WIDGET_CLASS (bl_window_parent_class)->size_allocate (widget, width, height, baseline);
-  if ((width < NARROW) != self->narrow && self->suit_idle == 0)
+  if (self->suit_idle == 0 && ((width < NARROW) != self->narrow || is_ledger_cut (self)))
     self->suit_idle = g_idle_add (suit_width_cb, self);
 }
 
