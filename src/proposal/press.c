@@ -138,7 +138,6 @@ bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
   cairo_pdf_surface_restrict_to_version (press->surface, CAIRO_PDF_VERSION_1_5);
   set_metadata (press->surface, setup);
   press->cr = cairo_create (press->surface);
-  cairo_tag_begin (press->cr, "Document", NULL);
   return press;
 }
 
@@ -223,6 +222,9 @@ begin_page (BlPress *press, const char *bookmark, gboolean bare, gboolean turned
                               press->height * press->zoom);
   cairo_identity_matrix (press->cr);
   cairo_scale (press->cr, press->zoom, press->zoom);
+  /* Only now: setting the size throws away what was recorded for the page. */
+  if (press->page == 0)
+    cairo_tag_begin (press->cr, "Document", NULL);
   press->page++;
   press->bare = bare;
   press->y = press->top;
@@ -328,7 +330,8 @@ bl_press_finish (BlPress *press, GError **error)
   gboolean done;
 
   end_page (press);
-  cairo_tag_end (press->cr, "Document");
+  if (press->page > 0)
+    cairo_tag_end (press->cr, "Document");
   status = cairo_status (press->cr);
   cairo_surface_finish (press->surface);
   if (status == CAIRO_STATUS_SUCCESS)

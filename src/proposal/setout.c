@@ -69,8 +69,44 @@ collect_tape (const BlModel *model, GArray *fixed)
     }
 }
 
-/* Pegs at the two points of the bed line that lie farthest apart, and at the one farthest from
- * the line between them. */
+/* The two points of a bed line that lie farthest apart; their distance. */
+static double
+longest_chord (const BlPoints *ring, BlPoint *a, BlPoint *b)
+{
+  guint step = MAX (1, ring->len / 200);
+  double best = 0;
+
+  for (guint p = 0; p < ring->len; p += step)
+    for (guint q = p + 1; q < ring->len; q += step)
+      if (bl_dist (bl_points_at (ring, p), bl_points_at (ring, q)) > best)
+        {
+          *a = bl_points_at (ring, p);
+          *b = bl_points_at (ring, q);
+          best = bl_dist (*a, *b);
+        }
+  return best;
+}
+
+/* The point of a bed line farthest from a - b on one side of it; FALSE when there is none. */
+static gboolean
+farthest_on_side (const BlPoints *ring, BlPoint a, BlPoint b, int side, BlPoint *c)
+{
+  double off = 0;
+
+  for (guint p = 0; p < ring->len; p++)
+    {
+      double d = side * bl_cross (bl_sub (b, a), bl_sub (bl_points_at (ring, p), a));
+
+      if (d > off)
+        {
+          off = d;
+          *c = bl_points_at (ring, p);
+        }
+    }
+  return off > 0;
+}
+
+/* Pegs at the ends of the bed and at its widest places on both sides. */
 static void
 propose_pegs (const BlModel *model, GArray *fixed)
 {
@@ -79,34 +115,15 @@ propose_pegs (const BlModel *model, GArray *fixed)
   for (guint i = 0; i < model->beds->len; i++)
     {
       const BlBed *bed = model->beds->pdata[i];
-      BlPoint a = { 0 }, b = { 0 }, c = { 0 };
-      double best = 0, off = 0;
+      BlPoint a, b, c;
 
-      if (bed->ring == NULL)
-        continue;
-      for (guint p = 0; p < bed->ring->len; p += 4)
-        for (guint q = p; q < bed->ring->len; q += 4)
-          if (bl_dist (bl_points_at (bed->ring, p), bl_points_at (bed->ring, q)) > best)
-            {
-              a = bl_points_at (bed->ring, p);
-              b = bl_points_at (bed->ring, q);
-              best = bl_dist (a, b);
-            }
-      for (guint p = 0; p < bed->ring->len && best > 0; p++)
-        {
-          double d = fabs (bl_cross (bl_sub (b, a), bl_sub (bl_points_at (bed->ring, p), a))) / best;
-
-          if (d > off)
-            {
-              off = d;
-              c = bl_points_at (bed->ring, p);
-            }
-        }
-      if (best <= 0)
+      if (bed->ring == NULL || longest_chord (bed->ring, &a, &b) <= 0)
         continue;
       add_fixed (fixed, NULL, number++, a, TRUE);
       add_fixed (fixed, NULL, number++, b, TRUE);
-      add_fixed (fixed, NULL, number++, c, TRUE);
+      for (int side = -1; side <= 1; side += 2)
+        if (farthest_on_side (bed->ring, a, b, side, &c))
+          add_fixed (fixed, NULL, number++, c, TRUE);
     }
 }
 
@@ -133,12 +150,14 @@ static double
 tape_cost (const BlSetout *setout, guint a, guint b, BlPoint p)
 {
   const BlFixedPoint *fa = fixed_at (setout, a), *fb = fixed_at (setout, b);
-  double sine = strength (fa->at, fb->at, p);
+  double sine = strength (fa->at, fb->at, p), flat = sin (BL_SETOUT_MIN_CROSSING);
   double ea = 0.006 + 0.002 * bl_dist (fa->at, p) + (fa->peg ? 0.010 : 0);
   double eb = 0.006 + 0.002 * bl_dist (fb->at, p) + (fb->peg ? 0.010 : 0);
 
-  /* Under 30° another pair is wanted even when this one reads well. */
-  return sine <= 0 ? 1 : MIN (1, hypot (ea, eb) / sine * (sine < sin (BL_SETOUT_MIN_CROSSING) ? 3 : 1));
+  if (sine <= 0)
+    return 1;
+  /* Under 30° another pair is wanted, the more the flatter, even when this one's tapes are short. */
+  return MIN (1, hypot (ea, eb) / sine * pow (MAX (1, flat / sine), 2));
 }
 
 typedef struct
@@ -205,6 +224,46 @@ take_best_pair (Choice *choice, double *total)
   g_array_append_val (choice->pairs, taken);
   *total = best;
   return TRUE;
+}
+
+static double
+best_strength (const Choice *choice, BlPoint p)
+{
+  double best = 0;
+
+  for (guint k = 0; k < choice->pairs->len; k++)
+    {
+      Pair pair = g_array_index (choice->pairs, Pair, k);
+
+      best = MAX (best, strength (fixed_at (choice->setout, pair.a)->at,
+                                  fixed_at (choice->setout, pair.b)->at, p));
+    }
+  return best;
+}
+
+/* A plant whose tapes would still cross too flat gets a pair of its own, if one crosses better. */
+static void
+add_pair_for (Choice *choice, guint i)
+{
+  BlPoint p = plant_at (choice, i);
+  guint n = choice->setout->fixed->len;
+  double best = choice->cost[i];
+  Pair taken = { 0, 0 };
+
+  if (best_strength (choice, p) >= sin (BL_SETOUT_MIN_CROSSING))
+    return;
+  for (guint a = 0; a < n; a++)
+    for (guint b = a + 1; b < n; b++)
+      if (tape_cost (choice->setout, a, b, p) < best - 1e-9)
+        {
+          best = tape_cost (choice->setout, a, b, p);
+          taken = (Pair) { a, b };
+        }
+  if (taken.b == 0)
+    return;
+  for (guint k = 0; k < choice->plants->len; k++)
+    choice->cost[k] = MIN (choice->cost[k], tape_cost (choice->setout, taken.a, taken.b, plant_at (choice, k)));
+  g_array_append_val (choice->pairs, taken);
 }
 
 /* A plant goes with the first pair that serves it nearly as well as the best. */
@@ -288,6 +347,8 @@ set_out_bed (BlSetout *setout, const BlLayout *layout, GArray *plants)
     cost[i] = 1;
   while (pairs->len < MAX_PAIRS && take_best_pair (&choice, &total))
     ;
+  for (guint i = 0; i < plants->len; i++)
+    add_pair_for (&choice, i);
   if (pairs->len == 0)
     g_array_append_val (pairs, first);
   for (guint k = 0; k < pairs->len; k++)

@@ -36,8 +36,8 @@ typedef struct
 /**
  * bl_setout_compute:
  *
- * At most three pairs of fixed points a bed, near ones that cross well before far ones; a further
- * pair only where it is worth moving the hooks. Without fixed points within reach pegs on the bed
+ * A few pairs of fixed points a bed, near ones that cross well before far ones; a further pair only
+ * where it is worth moving the hooks, or where the tapes would cross too flat. Without fixed points within reach pegs on the bed
  * line are proposed. Fails when nothing is placed.
  */
 BlSetout *bl_setout_compute (const BlLayout *layout, BlUnits units, GError **error);

@@ -15,11 +15,13 @@ temporary (const char *name)
   return g_build_filename (folder, name, NULL);
 }
 
+static GArray *boxes;
+
 static BlPress *
 start (const char *path)
 {
   BlPressSetup setup = { .title = "A title", .author = "A designer", .subject = "Subject",
-                         .day = bl_day (2026, 5, 12), .running = "A title · Proposal",
+                         .boxes = boxes, .day = bl_day (2026, 5, 12), .running = "A title · Proposal",
                          .footer = "A designer" };
   g_autoptr (GError) error = NULL;
   BlPress *press = bl_press_new (path, &setup, &error);
@@ -159,11 +161,16 @@ test_papers (void)
 int
 main (int argc, char **argv)
 {
+  int status;
+
   g_test_init (&argc, &argv, NULL);
+  boxes = g_array_new (FALSE, FALSE, sizeof (BlPressBox));
   g_test_add_func ("/proposal/press/any-text", test_any_text_stays_in_its_box);
   g_test_add_func ("/proposal/press/cancel", test_cancel_leaves_nothing);
   g_test_add_func ("/proposal/press/no-folder", test_no_such_folder);
   g_test_add_func ("/proposal/press/same-bytes", test_same_bytes_twice);
   g_test_add_func ("/proposal/press/papers", test_papers);
-  return g_test_run ();
+  status = g_test_run ();
+  g_array_unref (boxes);
+  return status;
 }
