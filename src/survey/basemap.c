@@ -148,7 +148,8 @@ read_line (Reading    *reading,
   if (points->len < (ring ? 3 : 2))
     return refuse (reading, "A shape of the map has too few points.");
   shape = g_new0 (BlBaseShape, 1);
-  shape->name = g_strdup (name);
+  /* The parser takes "\202" as a byte. */
+  shape->name = name != NULL ? g_utf8_make_valid (name, -1) : NULL;
   shape->outline = bl_outline_new_take (g_steal_pointer (&points), TRUE);
   shape->outline->open = !ring;
   g_ptr_array_add (reading->shapes, shape);
@@ -321,7 +322,9 @@ bl_geojson_read (const char *text,
     }
   if (!json_parser_load_from_data (parser, text, (gssize) size, &local))
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The map is not GeoJSON: %s", local->message);
+      g_autofree char *why = g_utf8_make_valid (local->message, -1);
+
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The map is not GeoJSON: %s", why);
       return NULL;
     }
   root = json_parser_get_root (parser);

@@ -5,6 +5,10 @@
 #include "base/error.h"
 #include "geometry/polygon.h"
 
+#define FAR 1e8         /* metres: no coordinate of a projected system is so large */
+#define LEAST_LEG 0.001 /* metres */
+#define MOST_LEG 1e5    /* metres */
+
 void
 bl_traverse_free (BlTraverse *traverse)
 {
@@ -21,7 +25,7 @@ check (const GArray *legs,
        BlPoint       end,
        GError      **error)
 {
-  if (legs->len < 2 || !isfinite (start.x + start.y + end.x + end.y))
+  if (legs->len < 2 || !(hypot (start.x, start.y) < FAR && hypot (end.x, end.y) < FAR))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
                            "A traverse needs two legs or more, and a start and an end.");
@@ -31,7 +35,7 @@ check (const GArray *legs,
     {
       const BlTraverseLeg *leg = &g_array_index (legs, BlTraverseLeg, i);
 
-      if (isfinite (leg->bearing) && leg->distance > 0.0 && leg->distance < 1e5
+      if (isfinite (leg->bearing) && leg->distance >= LEAST_LEG && leg->distance < MOST_LEG
           && leg->sd_bearing >= 0.0 && leg->sd_distance >= 0.0)
         continue;
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
