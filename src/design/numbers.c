@@ -187,7 +187,7 @@ read_name (const char **text,
           if (*at != '"' && *at != '\\')
             return FALSE;
         }
-      else if ((guchar) *at < 0x20)
+      else if ((guchar) *at < 0x20 || *at == 0x7f)
         return FALSE;
       g_string_append_c (out, *at);
     }

@@ -32,7 +32,8 @@ set_mistake (BlSheet       *sheet,
              const char    *what)
 {
   g_autoptr(GString) text = g_string_new (NULL);
-  g_autofree char *tail = g_strdup (what);
+  /* The parser takes "\202" in a text as a byte, so that what is quoted need not be UTF-8. */
+  g_autofree char *tail = g_utf8_make_valid (what, -1);
 
   append_place (text, place);
   if (text->len == 0)
