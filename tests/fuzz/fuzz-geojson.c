@@ -24,6 +24,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data,
       const BlBaseShape *shape = g_ptr_array_index (shapes, i);
       g_autoptr (BlPoints) flat = bl_outline_flatten (shape->outline, 0.01);
 
+      g_assert_true (shape->name == NULL || g_utf8_validate (shape->name, -1, NULL));
       for (guint k = 0; k < flat->len; k++)
         g_assert_true (isfinite (bl_points_at (flat, k).x) && isfinite (bl_points_at (flat, k).y));
       bl_outline_check (shape->outline, NULL);
