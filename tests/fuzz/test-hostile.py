@@ -14,7 +14,7 @@ import tempfile
 import time
 import zlib
 
-PROGRAM, PHOTO, INPUTS = sys.argv[1], pathlib.Path(sys.argv[2]), pathlib.Path(sys.argv[3])
+PROGRAM, PHOTO, INPUTS = (pathlib.Path(arg).resolve() for arg in sys.argv[1:4])
 work = pathlib.Path(tempfile.mkdtemp(prefix='bedline-hostile-'))
 number = failed = 0
 
