@@ -20,6 +20,18 @@ check_looks (const BlPlant *plant)
     }
 }
 
+/* What stands in a name must not end the markup round it. */
+static void
+check_markup (const char *markup)
+{
+  static const GMarkupParser parser = { 0 };
+  g_autoptr (GMarkupParseContext) context = g_markup_parse_context_new (&parser, 0, NULL, NULL);
+  g_autofree char *whole = g_strconcat ("<span>", markup, "</span>", NULL);
+
+  g_assert_true (g_markup_parse_context_parse (context, whole, -1, NULL)
+                 && g_markup_parse_context_end_parse (context, NULL));
+}
+
 int
 LLVMFuzzerTestOneInput (const uint8_t *data,
                         size_t         size)
@@ -42,6 +54,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data,
     }
   name = bl_plant_name (plant);
   markup = bl_plant_name_markup (plant);
+  check_markup (markup);
   check_looks (plant);
   again = bl_plant_parse (slug, plant->text, &error);
   g_assert_no_error (error);

@@ -3,6 +3,7 @@
 #include "fuzz.h"
 
 #include <cairo.h>
+#include <glib/gstdio.h>
 
 #include "draw/figure.h"
 #include "draw/symbol.h"
@@ -45,5 +46,6 @@ LLVMFuzzerTestOneInput (const uint8_t *data,
   bl_symbol_draw (cr, plant, &look, 20.0, size, 1.0, size % 2 == 0);
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
+  g_unlink (path);
   return 0;
 }

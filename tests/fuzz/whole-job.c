@@ -20,6 +20,7 @@ whole_job_run (BlDesign *design)
       g_autoptr (BlTakeoff) takeoff = bl_takeoff_compute (layout);
       g_autofree char *order = bl_takeoff_order_csv (takeoff);
 
+      g_assert_nonnull (order);
       g_assert_cmpuint (layout->placed->len, <=, MOST_PLANTS);
       for (guint k = 0; k < layout->placed->len; k++)
         {
