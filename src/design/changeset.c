@@ -144,10 +144,13 @@ bl_changeset_read (gconstpointer data,
                    gsize         length,
                    BlChanges    *changes)
 {
-  Reader reader = { data, (const guint8 *) data + length };
+  Reader reader = { data, NULL };
   BlTable table = BL_TABLE_N;
   guint8 byte;
 
+  if (length == 0)
+    return FALSE;
+  reader.end = reader.at + length;
   while (read_byte (&reader, &byte))
     {
       gboolean ok;
@@ -161,7 +164,7 @@ bl_changeset_read (gconstpointer data,
       if (!ok)
         return FALSE;
     }
-  return length > 0;
+  return TRUE;
 }
 
 BlChanges *
