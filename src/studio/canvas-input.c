@@ -231,6 +231,8 @@ bl_canvas_commit_nudge (BlCanvas *self)
 
   g_clear_handle_id (&self->nudge_timer, g_source_remove);
   self->nudge = BL_POINT (0, 0);
+  if (self->hand != NULL)
+    bl_hand_rest (self->hand);
   if (self->board == NULL || (by.x == 0 && by.y == 0))
     return;
   bl_board_move_selection (self->board, by);
@@ -277,6 +279,22 @@ move_cross (BlCanvas *self, double dx, double dy)
   self->cross = bl_canvas_to_document (self, CLAMP (x, 0, w), CLAMP (y, 0, h));
   event = (BlHandEvent) { self->cross, step, BL_MOD_CTRL, 1 };
   bl_hand_hover (self->hand, event);
+}
+
+/* The last point of a hand, by a tenth of a photo's pixel or a centimetre of the plan; ten times
+ * that with Shift. The keyboard's own pointer needs Ctrl for it, as its arrows move the cross. */
+static gboolean
+nudge_point (BlCanvas *self, int dx, int dy, GdkModifierType state)
+{
+  gboolean plan = bl_board_get_view (self->board) == BL_VIEW_PLAN;
+  double step = (plan ? 0.01 : 0.1) * ((state & GDK_SHIFT_MASK) != 0 ? 10 : 1);
+
+  if (self->hand == NULL || (self->cross_shown && (state & GDK_CONTROL_MASK) == 0)
+      || !bl_hand_nudge (self->hand, BL_POINT (dx * step, (plan ? -dy : dy) * step)))
+    return FALSE;
+  g_clear_handle_id (&self->nudge_timer, g_source_remove);
+  self->nudge_timer = g_timeout_add (2 * NUDGE_MS, nudge_rested_cb, self);
+  return TRUE;
 }
 
 /* Arrows move what is selected, the keyboard pointer of a drawing hand, or the view. */
@@ -426,6 +444,7 @@ key_pressed_cb (GtkEventControllerKey *controller, guint keyval, guint code, Gdk
 {
   gboolean plain = (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) == 0;
   gboolean taken = TRUE;
+  int x, y;
 
   switch (keyval)
     {
@@ -441,10 +460,16 @@ key_pressed_cb (GtkEventControllerKey *controller, guint keyval, guint code, Gdk
     case GDK_KEY_Right:
     case GDK_KEY_Up:
     case GDK_KEY_Down:
-      if (!plain || self->board == NULL)
+      if (self->board == NULL || (state & GDK_ALT_MASK) != 0)
         return FALSE;
-      arrow (self, keyval == GDK_KEY_Left ? -1 : keyval == GDK_KEY_Right ? 1 : 0,
-             keyval == GDK_KEY_Up ? -1 : keyval == GDK_KEY_Down ? 1 : 0, state);
+      x = keyval == GDK_KEY_Left ? -1 : keyval == GDK_KEY_Right ? 1 : 0;
+      y = keyval == GDK_KEY_Up ? -1 : keyval == GDK_KEY_Down ? 1 : 0;
+      taken = nudge_point (self, x, y, state);
+      if (!taken && !plain)
+        return FALSE;
+      if (!taken)
+        arrow (self, x, y, state);
+      taken = TRUE;
       break;
     default:
       taken = hand_key (self, keyval, state) || (plain && view_key (self, keyval));

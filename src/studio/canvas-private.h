@@ -36,6 +36,7 @@ struct _BlCanvas
   guint nudge_timer;
   BlPoint cross;         /* keyboard pointer, document units */
   gboolean cross_shown;
+  gboolean no_loupe;     /* the person does without */
 };
 
 BlViewport *bl_canvas_viewport (BlCanvas *canvas);
@@ -48,6 +49,8 @@ void bl_canvas_commit_nudge (BlCanvas *canvas);
 
 /* Draws marks in widget coordinates. */
 void bl_canvas_snapshot_marks (BlCanvas *canvas, GtkSnapshot *snapshot, const BlMarks *marks);
+/* The photo around the pointer, magnified, while the hand takes points off it. */
+void bl_canvas_snapshot_loupe (BlCanvas *canvas, GtkSnapshot *snapshot);
 void bl_canvas_snapshot_lifted (BlCanvas *canvas, GtkSnapshot *snapshot);
 /* Bed lines, knowns, features and the selection, as the stage asks for them. */
 BlMarks *bl_board_standing_marks (BlBoard *board, double slack);

@@ -452,6 +452,7 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
                                 BL_POINT (self->cross.x, self->cross.y + r));
         }
       bl_canvas_snapshot_marks (self, snapshot, marks);
+      bl_canvas_snapshot_loupe (self, snapshot);
     }
   gtk_snapshot_pop (snapshot);
 }

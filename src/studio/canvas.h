@@ -19,6 +19,7 @@ void bl_canvas_set_board (BlCanvas *canvas, BlBoard *board);
 BlBoard *bl_canvas_get_board (BlCanvas *canvas);
 /* Without a board: a picture to look at only. */
 void bl_canvas_show_scene (BlCanvas *canvas, BlScene *scene, BlStamps *stamps);
+void bl_canvas_set_loupe (BlCanvas *canvas, gboolean shown);
 void bl_canvas_set_hand (BlCanvas *canvas, const char *name);
 BlHand *bl_canvas_get_hand (BlCanvas *canvas);
 const char *bl_canvas_get_hint (BlCanvas *canvas);

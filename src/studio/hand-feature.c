@@ -113,7 +113,7 @@ finish (FeatureHand *self)
 static void
 press (BlHand *hand, const BlHandEvent *event)
 {
-  bl_points_add (points_of ((FeatureHand *) hand), event->at);
+  bl_points_add (points_of ((FeatureHand *) hand), hand->aim.at);
 }
 
 static void
@@ -122,7 +122,7 @@ drag (BlHand *hand, const BlHandEvent *event)
   FeatureHand *self = (FeatureHand *) hand;
 
   if (self->points != NULL && self->points->len > 0)
-    bl_points_at (self->points, self->points->len - 1) = event->at;
+    bl_points_at (self->points, self->points->len - 1) = hand->aim.at;
 }
 
 static void
@@ -138,7 +138,9 @@ release (BlHand *hand, const BlHandEvent *event)
       finish (self);
       return;
     }
-  if (n > 1 && bl_dist (bl_points_at (self->points, n - 2), event->at) < hand->slack * 0.25)
+  if (n > 1
+      && bl_dist (bl_points_at (self->points, n - 2), bl_points_at (self->points, n - 1))
+           < hand->slack * 0.25)
     g_array_set_size (self->points, n - 1);
   else if (n > 3 && bl_dist (bl_points_at (self->points, 0), event->at) < hand->slack)
     {
@@ -148,6 +150,24 @@ release (BlHand *hand, const BlHandEvent *event)
     }
   if (event->n_press >= 2)
     finish (self);
+}
+
+static gboolean
+aims (BlHand *hand)
+{
+  return TRUE;
+}
+
+static gboolean
+nudge (BlHand *hand, BlPoint by)
+{
+  FeatureHand *self = (FeatureHand *) hand;
+  guint n = self->points != NULL ? self->points->len : 0;
+
+  if (n == 0)
+    return FALSE;
+  bl_points_at (self->points, n - 1) = bl_add (bl_points_at (self->points, n - 1), by);
+  return TRUE;
 }
 
 static gboolean
@@ -189,7 +209,7 @@ mark (BlHand *hand, BlMarks *marks)
     return;
   line = bl_points_copy (self->points);
   if (hand->inside && !hand->pressed)
-    bl_points_add (line, hand->at);
+    bl_points_add (line, hand->aim.at);
   bl_marks_add (marks,
                 shape_of (self->kind) == SHAPE_AREA && line->len > 2 ? BL_MARK_RING : BL_MARK_LINE,
                 BL_INK_ACTIVE, FALSE, line);
@@ -218,5 +238,5 @@ hint (BlHand *hand)
 const BlHandClass bl_hand_feature = {
   .name = "feature", .cursor = "crosshair", .size = sizeof (FeatureHand), .clear = cancel,
   .press = press, .drag = drag, .release = release, .cancel = cancel, .key = key, .marks = mark,
-  .hint = hint
+  .hint = hint, .aims = aims, .nudge = nudge
 };

@@ -1,71 +1,198 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The hand that states what is known: clicks on the photo, then its sizes are asked for. */
+/* The hand that states what is known: clicks on the photo, then its sizes are asked for. A kept
+ * known's points can be dragged: what follows is seen at once. */
 
 #include "config.h"
 
-#include "photo/snap.h"
 #include "studio/hand.h"
+#include "studio/known-words.h"
+#include "studio/trial.h"
 
 #include <glib/gi18n.h>
+
+/* Corners are found to a third of a pixel, not to what their gradients' scatter alone says. */
+#define CORNER_SD 0.3
 
 typedef struct
 {
   BlHand hand;
   BlPoints *points;
+  GArray *sds;       /* double, one a point: of its click, pixels; 0 = as the screen allows */
   BlKnownKind kind;
+  guint n_at_press;  /* points there were with the one that the press put */
+  BlPoint first;     /* the point that the press put */
+  double first_sd;
+  gint64 held;       /* the kept known whose point is under the hand; 0 = none */
+  guint held_at;     /* which of its points */
+  BlKnown *moved;    /* the known with that point moved, not kept yet */
 } KnownHand;
+
+static void
+drop_points (KnownHand *self)
+{
+  g_clear_pointer (&self->points, g_array_unref);
+  g_clear_pointer (&self->sds, g_array_unref);
+}
 
 static BlPoints *
 points_of (KnownHand *self)
 {
   BlKnownKind kind = bl_board_get_pen (self->hand.board)->known;
 
-  if (self->points == NULL)
-    self->points = bl_points_new ();
   if (self->kind != kind)
+    drop_points (self);
+  self->kind = kind;
+  if (self->points == NULL)
     {
-      g_array_set_size (self->points, 0);
-      self->kind = kind;
+      self->points = bl_points_new ();
+      self->sds = g_array_new (FALSE, TRUE, sizeof (double));
     }
   return self->points;
+}
+
+static gboolean
+has_size (BlKnownKind kind)
+{
+  return kind == BL_KNOWN_RECTANGLE || kind == BL_KNOWN_LENGTH || kind == BL_KNOWN_HEIGHT
+         || kind == BL_KNOWN_POSITION || kind == BL_KNOWN_EYE;
+}
+
+static double
+aim_sd (const BlHand *hand)
+{
+  return hand->aim.kind == BL_SNAP_CORNER ? MAX (hand->aim.sd, CORNER_SD) : 0;
 }
 
 /* A click on the screen is no surer than the screen's pixels: seen from afar, the photo's are
  * smaller. */
 static double
-click_error (const BlHand *hand)
+screen_sd (const BlHand *hand)
 {
-  const BlPhotoInfo *photo = &bl_board_get_model (hand->board)->photo;
-  double usual
-      = photo->click_px > 0 ? photo->click_px : 1.5 * MAX (photo->width, photo->height) / 4032;
-
-  return MAX (usual, hand->slack / 8);
+  return MAX (bl_board_click_px (hand->board), hand->slack / 8);
 }
 
-/* The corner of a joint or a slab near the click, where there is one; Ctrl takes the click as it
- * is. */
-static BlPoint
-snapped (const BlHand *hand, BlPoint at)
+/* What its clicks are good for: the least sure of them counts; 0 = the photo's usual. */
+static double
+click_error (KnownHand *self)
 {
-  BlImage *photo = bl_board_get_photo (hand->board);
-  BlSnap snap;
+  double usual = bl_board_click_px (self->hand.board), worst = 0;
 
-  if (photo == NULL || (hand->mods & BL_MOD_CTRL) != 0)
-    return at;
-  snap = bl_snap (&photo->levels[0], at, MIN (hand->slack * 0.5, 12));
-  return snap.kind == BL_SNAP_CORNER && bl_dist (snap.at, at) < hand->slack * 0.5 ? snap.at : at;
+  for (guint i = 0; i < self->sds->len; i++)
+    {
+      double sd = g_array_index (self->sds, double, i);
+
+      worst = MAX (worst, sd > 0 ? sd : screen_sd (&self->hand));
+    }
+  return worst == usual ? 0 : worst;
+}
+
+static void
+set_point (KnownHand *self, guint at, BlPoint place, double sd)
+{
+  g_array_set_size (self->points, at + 1);
+  g_array_set_size (self->sds, at + 1);
+  bl_points_at (self->points, at) = place;
+  g_array_index (self->sds, double, at) = sd;
 }
 
 static void
 finish (KnownHand *self)
 {
-  BlKnown *known = bl_known_new (self->kind);
+  g_autoptr (BlKnown) known = bl_known_new (self->kind);
 
-  if (click_error (&self->hand) > bl_board_get_model (self->hand.board)->photo.click_px)
-    known->click_px = click_error (&self->hand);
+  known->click_px = click_error (self);
   g_clear_pointer (&known->px, g_array_unref);
   known->px = g_steal_pointer (&self->points);
-  bl_board_set_pending (self->hand.board, known);
+  drop_points (self);
+  if (has_size (known->kind))
+    bl_board_set_pending (self->hand.board, g_steal_pointer (&known));
+  else if (bl_board_put_known (self->hand.board, _("State what is known"), known))
+    bl_board_select (self->hand.board, BL_PICK_KNOWN, known->id, FALSE);
+}
+
+/* The kept point under the hand. */
+static gboolean
+find_held (KnownHand *self, BlPoint at, double slack)
+{
+  const BlModel *model = bl_board_get_model (self->hand.board);
+  double best = slack * 0.8;
+
+  self->held = 0;
+  for (guint i = 0; i < model->knowns->len; i++)
+    {
+      const BlKnown *known = g_ptr_array_index (model->knowns, i);
+
+      for (guint k = 0; k < known->px->len; k++)
+        if (bl_dist (bl_points_at (known->px, k), at) < best)
+          {
+            best = bl_dist (bl_points_at (known->px, k), at);
+            self->held = known->id;
+            self->held_at = k;
+          }
+    }
+  return self->held != 0;
+}
+
+static BlPoint *
+held_point (KnownHand *self)
+{
+  const BlKnown *known = bl_model_known (bl_board_get_model (self->hand.board), self->held);
+
+  if (self->moved == NULL && known != NULL && self->held_at < known->px->len)
+    self->moved = bl_known_copy (known);
+  return self->moved != NULL ? &bl_points_at (self->moved->px, self->held_at) : NULL;
+}
+
+static void
+keep_moved (KnownHand *self)
+{
+  BlBoard *board = self->hand.board;
+  g_autoptr (BlKnown) moved = g_steal_pointer (&self->moved);
+
+  if (moved == NULL)
+    return;
+  bl_board_try_known (board, NULL);
+  if (bl_board_put_known (board, _("Move a point of a known"), moved))
+    bl_board_select (board, BL_PICK_KNOWN, moved->id, FALSE);
+}
+
+static void
+rest (BlHand *hand)
+{
+  if (!hand->pressed)
+    keep_moved ((KnownHand *) hand);
+}
+
+static gboolean
+nudge (BlHand *hand, BlPoint by)
+{
+  KnownHand *self = (KnownHand *) hand;
+  BlPoint *point = NULL;
+  guint n = self->points != NULL ? self->points->len : 0;
+
+  if (n > 0)
+    {
+      set_point (self, n - 1, bl_add (bl_points_at (self->points, n - 1), by), 0);
+      return TRUE;
+    }
+  if (self->held == 0 || (point = held_point (self)) == NULL)
+    return FALSE;
+  *point = bl_add (*point, by);
+  bl_board_try_known (hand->board, self->moved);
+  return TRUE;
+}
+
+static void
+put_first (KnownHand *self, BlPoint at, double sd)
+{
+  BlPoints *points = points_of (self);
+
+  if (points->len == 0 && bl_board_get_pending (self->hand.board) != NULL)
+    bl_board_set_pending (self->hand.board, NULL);
+  self->first = at;
+  self->first_sd = sd;
+  set_point (self, points->len, at, sd);
+  self->n_at_press = self->points->len;
 }
 
 static void
@@ -79,20 +206,47 @@ press (BlHand *hand, const BlHandEvent *event)
       bl_board_say (hand->board, _("What is known is stated on the photo: switch to it first"));
       return;
     }
-  if (bl_known_n_px (self->kind) == 0)
+  keep_moved (self);
+  self->n_at_press = 0;
+  if ((points->len == 0 && find_held (self, event->at, event->slack))
+      || bl_known_n_px (self->kind) == 0)
     return;
-  if (points->len == 0 && bl_board_get_pending (hand->board) != NULL)
-    bl_board_set_pending (hand->board, NULL);
-  bl_points_add (points, event->at);
+  self->held = 0;
+  put_first (self, hand->aim.at, aim_sd (hand));
+}
+
+static void
+drag_held (KnownHand *self)
+{
+  BlHand *hand = &self->hand;
+  BlPoint *point = held_point (self);
+
+  if (point == NULL)
+    return;
+  *point = hand->aim.at;
+  if (aim_sd (hand) == 0 && self->moved->click_px > 0)
+    self->moved->click_px = MAX (self->moved->click_px, screen_sd (hand));
+  bl_board_try_known (hand->board, self->moved);
 }
 
 static void
 drag (BlHand *hand, const BlHandEvent *event)
 {
   KnownHand *self = (KnownHand *) hand;
+  gboolean line = bl_known_n_px (self->kind) == 2 && self->n_at_press == 1
+                  && bl_dist (hand->press_at, event->at) > 3 * event->slack;
 
-  if (self->points != NULL && self->points->len > 0)
-    bl_points_at (self->points, self->points->len - 1) = event->at;
+  if (self->held != 0)
+    {
+      drag_held (self);
+      return;
+    }
+  if (self->n_at_press == 0 || self->points == NULL)
+    return;
+  /* Drawn in one go, a line has its first end where the press was. */
+  if (line)
+    set_point (self, 0, self->first, self->first_sd);
+  set_point (self, line ? 1 : self->n_at_press - 1, hand->aim.at, aim_sd (hand));
 }
 
 static void
@@ -101,14 +255,36 @@ release (BlHand *hand, const BlHandEvent *event)
   KnownHand *self = (KnownHand *) hand;
   guint enough = bl_known_n_px (self->kind);
 
-  if (self->points == NULL || self->points->len == 0)
+  if (self->held != 0 && (hand->dragged || enough == 0))
+    {
+      keep_moved (self);
+      return;
+    }
+  if (self->held != 0)
+    {
+      /* Only clicked: the new known shares the point. */
+      const BlKnown *known = bl_model_known (bl_board_get_model (hand->board), self->held);
+
+      self->held = 0;
+      if (known != NULL)
+        put_first (self, bl_points_at (known->px, self->held_at), known->click_px);
+    }
+  if (self->points == NULL || self->points->len == 0 || self->n_at_press == 0)
     return;
-  bl_points_at (self->points, self->points->len - 1) = snapped (hand, event->at);
-  if (self->points->len < enough || enough == 0)
-    return;
-  if (self->kind == BL_KNOWN_STRAIGHT && event->n_press < 2)
-    return;
-  finish (self);
+  if (self->kind == BL_KNOWN_STRAIGHT)
+    {
+      guint n = self->points->len;
+
+      if (n > 1
+          && bl_dist (bl_points_at (self->points, n - 1), bl_points_at (self->points, n - 2))
+               < hand->slack * 0.5)
+        set_point (self, n - 2, bl_points_at (self->points, n - 2),
+                   g_array_index (self->sds, double, n - 2));
+      if (event->n_press < 2)
+        return;
+    }
+  if (self->points->len >= enough && enough > 0)
+    finish (self);
 }
 
 static void
@@ -116,14 +292,28 @@ cancel (BlHand *hand)
 {
   KnownHand *self = (KnownHand *) hand;
 
-  g_clear_pointer (&self->points, g_array_unref);
+  drop_points (self);
+  g_clear_pointer (&self->moved, bl_known_free);
+  self->held = 0;
+  bl_board_try_known (hand->board, NULL);
   bl_board_set_pending (hand->board, NULL);
 }
 
 static void
 clear (BlHand *hand)
 {
-  g_clear_pointer (&((KnownHand *) hand)->points, g_array_unref);
+  KnownHand *self = (KnownHand *) hand;
+
+  drop_points (self);
+  g_clear_pointer (&self->moved, bl_known_free);
+}
+
+static gboolean
+aims (BlHand *hand)
+{
+  KnownHand *self = (KnownHand *) hand;
+
+  return self->held != 0 || bl_known_n_px (bl_board_get_pen (hand->board)->known) > 0;
 }
 
 static gboolean
@@ -138,8 +328,10 @@ key (BlHand *hand, BlHandKey which)
       return TRUE;
     case BL_KEY_BACKSPACE:
     case BL_KEY_DELETE:
-      if (self->points != NULL && self->points->len > 0)
-        g_array_set_size (self->points, self->points->len - 1);
+      if (self->points == NULL || self->points->len == 0)
+        return bl_board_delete_selection (hand->board);
+      g_array_set_size (self->points, self->points->len - 1);
+      g_array_set_size (self->sds, self->points->len);
       return TRUE;
     case BL_KEY_ENTER:
       if (self->points == NULL || self->points->len < bl_known_n_px (self->kind))
@@ -154,30 +346,79 @@ key (BlHand *hand, BlHandKey which)
     }
 }
 
+/* What a line or a height would measure, while it is drawn. */
+static void
+mark_seen (KnownHand *self, BlMarks *marks, const BlPoints *points)
+{
+  BlHand *hand = &self->hand;
+  BlBoard *board = hand->board;
+  const BlModel *model = bl_board_get_model (board);
+  BlPoint end = points->len > 1 ? bl_points_at (points, 1) : hand->aim.at;
+
+  if (points->len > 2
+      || (self->kind != BL_KNOWN_CHECK && self->kind != BL_KNOWN_LENGTH
+          && self->kind != BL_KNOWN_HEIGHT))
+    return;
+  bl_marks_add_words (marks, BL_INK_ACTIVE, end,
+                      bl_known_seen (bl_model_camera (model), self->kind, bl_points_at (points, 0),
+                                     end, bl_board_click_px (board), model->units));
+}
+
+static void
+mark_moved (KnownHand *self, BlMarks *marks)
+{
+  BlBoard *board = self->hand.board;
+  const BlTrial *trial = bl_board_get_trial (board);
+  const BlKnown *known = self->moved;
+  BlPoint at = bl_points_at (known->px, self->held_at);
+  BlMeasured area;
+
+  if (known->px->len > 1)
+    bl_marks_add (marks, known->kind == BL_KNOWN_RECTANGLE ? BL_MARK_RING : BL_MARK_LINE,
+                  BL_INK_SELECTED, FALSE, bl_points_copy (known->px));
+  for (guint i = 0; i < known->px->len; i++)
+    bl_marks_add_point (marks, BL_MARK_DOT, i == self->held_at ? BL_INK_SELECTED : BL_INK_ACTIVE,
+                        bl_points_at (known->px, i));
+  if (trial != NULL && trial->problem != NULL)
+    bl_marks_add_words (marks, BL_INK_WRONG, at, g_strdup (trial->problem));
+  else if (bl_board_measure_bed (board, bl_board_measured_bed (board), &area))
+    bl_marks_add_words (
+        marks, BL_INK_SELECTED, at,
+        bl_area_format_interval (area.value, area.sd, bl_board_get_model (board)->units));
+}
+
 static void
 mark (BlHand *hand, BlMarks *marks)
 {
   KnownHand *self = (KnownHand *) hand;
   const BlKnown *pending = bl_board_get_pending (hand->board);
-  const BlPoints *points = self->points != NULL && self->points->len > 0
-                             ? self->points : pending != NULL ? pending->px : NULL;
-  BlKnownKind kind = points == self->points ? self->kind
-                     : pending != NULL      ? pending->kind
-                                            : self->kind;
+  gboolean placing = self->points != NULL && self->points->len > 0;
+  const BlPoints *points = placing ? self->points : pending != NULL ? pending->px : NULL;
+  BlKnownKind kind = placing || pending == NULL ? self->kind : pending->kind;
 
-  if (bl_board_get_view (hand->board) != BL_VIEW_PHOTO || points == NULL)
+  if (bl_board_get_view (hand->board) != BL_VIEW_PHOTO)
+    return;
+  if (self->moved != NULL)
+    {
+      mark_moved (self, marks);
+      return;
+    }
+  if (points == NULL || points->len == 0)
     return;
   bl_marks_add (marks, kind == BL_KNOWN_RECTANGLE && points->len == 4 ? BL_MARK_RING : BL_MARK_LINE,
                 BL_INK_ACTIVE, FALSE, points->len > 1 ? bl_points_copy (points) : NULL);
-  if (points == self->points && hand->inside && points->len < MAX (bl_known_n_px (kind), 2))
+  if (placing && hand->inside && !hand->pressed && points->len < MAX (bl_known_n_px (kind), 2))
     bl_marks_add_segment (marks, BL_INK_ACTIVE, TRUE, bl_points_at (points, points->len - 1),
-                          hand->at);
+                          hand->aim.at);
   for (guint i = 0; i < points->len; i++)
     {
       bl_marks_add_point (marks, BL_MARK_DOT, BL_INK_ACTIVE, bl_points_at (points, i));
-      bl_marks_add_words (marks, BL_INK_ACTIVE, bl_points_at (points, i),
-                          g_strdup_printf ("%u", i + 1));
+      if (kind == BL_KNOWN_RECTANGLE || kind == BL_KNOWN_PARALLEL || kind == BL_KNOWN_EQUAL_LENGTHS)
+        bl_marks_add_words (marks, BL_INK_ACTIVE, bl_points_at (points, i),
+                            g_strdup_printf ("%u", i + 1));
     }
+  if (placing && hand->inside)
+    mark_seen (self, marks, points);
 }
 
 static char *
@@ -186,6 +427,8 @@ hint (BlHand *hand)
   KnownHand *self = (KnownHand *) hand;
   guint n = points_of (self)->len;
 
+  if (self->held != 0)
+    return g_strdup (_("Drag the point; arrow keys move it by a tenth of a pixel, Shift by one"));
   if (bl_board_get_pending (hand->board) != NULL && n == 0)
     return g_strdup (_("Type its sizes in the sheet on the left and keep it"));
   switch (self->kind)
@@ -194,8 +437,9 @@ hint (BlHand *hand)
       return g_strdup_printf (
           _ ("Corner %u of 4: click the corners of a rectangle on the ground, in order"), n + 1);
     case BL_KNOWN_LENGTH:
-    case BL_KNOWN_CHECK:
       return g_strdup_printf (_("End %u of 2: click both ends of a length on the ground"), n + 1);
+    case BL_KNOWN_CHECK:
+      return g_strdup (_("Draw a line on the ground to read its length"));
     case BL_KNOWN_HEIGHT:
       return g_strdup (n == 0 ? _("Click where something upright meets the ground")
                               : _("Now click its top"));
@@ -212,7 +456,7 @@ hint (BlHand *hand)
       return g_strdup_printf (_("Point %u of 2 on the horizon"), n + 1);
     case BL_KNOWN_STRAIGHT:
       return g_strdup (
-          _ ("Click three or more points of a straight line; Enter or a double click ends it"));
+          _ ("Click three or more points along something straight: a kerb, a wall's foot; Enter ends it"));
     case BL_KNOWN_EYE:
     case BL_KNOWN_N:
     default:
@@ -220,14 +464,8 @@ hint (BlHand *hand)
     }
 }
 
-const BlHandClass bl_hand_known = { .name = "known",
-                                    .cursor = "crosshair",
-                                    .size = sizeof (KnownHand),
-                                    .clear = clear,
-                                    .press = press,
-                                    .drag = drag,
-                                    .release = release,
-                                    .cancel = cancel,
-                                    .key = key,
-                                    .marks = mark,
-                                    .hint = hint };
+const BlHandClass bl_hand_known = {
+  .name = "known", .cursor = "crosshair", .size = sizeof (KnownHand), .clear = clear,
+  .press = press, .drag = drag, .release = release, .cancel = cancel, .key = key, .marks = mark,
+  .hint = hint, .aims = aims, .nudge = nudge, .rest = rest
+};

@@ -15,6 +15,7 @@ typedef struct
   BlSource source;  /* the space its points are in */
   BlOutline *line;  /* while a point is dragged: the changed line; else NULL */
   int active;       /* point under the hand, -1 = none */
+  gboolean taken;   /* a press was on it: keys may nudge it */
 } ReshapeHand;
 
 /* The selected thing that has a line, its line and the line's space. */
@@ -207,6 +208,7 @@ press (BlHand *hand, const BlHandEvent *event)
   int piece;
 
   self->active = seen != NULL ? point_at (seen, event->at, event->slack) : -1;
+  self->taken = self->active >= 0;
   if (self->active >= 0)
     {
       if (event->n_press >= 2 && take_line (self))
@@ -228,6 +230,7 @@ press (BlHand *hand, const BlHandEvent *event)
         {
           bl_outline_insert (self->line, (guint) piece + 1, at);
           self->active = piece + 1;
+          self->taken = TRUE;
         }
       return;
     }
@@ -241,7 +244,7 @@ drag (BlHand *hand, const BlHandEvent *event)
   BlPoint at;
 
   if (self->line != NULL && self->active >= 0 && (guint) self->active < self->line->points->len
-      && from_seen (hand, self->source, event->at, &at))
+      && from_seen (hand, self->source, hand->aim.at, &at))
     bl_points_at (self->line->points, (guint) self->active) = at;
 }
 
@@ -263,6 +266,45 @@ release (BlHand *hand, const BlHandEvent *event)
     g_clear_pointer (&self->line, bl_outline_free);
 }
 
+/* Only what stands in the photo snaps to it: plants do not. */
+static gboolean
+aims (BlHand *hand)
+{
+  ReshapeHand *self = (ReshapeHand *) hand;
+
+  return hand->pressed && self->line != NULL && self->pick.kind != BL_PICK_PLANTING;
+}
+
+static gboolean
+nudge (BlHand *hand, BlPoint by)
+{
+  ReshapeHand *self = (ReshapeHand *) hand;
+  g_autoptr (BlOutline) seen = NULL;
+  BlPoint at;
+
+  if (!self->taken || self->active < 0 || hand->pressed || (self->line == NULL && !take_line (self)))
+    return FALSE;
+  seen = seen_line (self);
+  if (seen == NULL || (guint) self->active >= seen->points->len
+      || !from_seen (hand, self->source,
+                     bl_add (bl_points_at (seen->points, (guint) self->active), by), &at))
+    {
+      g_clear_pointer (&self->line, bl_outline_free);
+      return FALSE;
+    }
+  bl_points_at (self->line->points, (guint) self->active) = at;
+  return TRUE;
+}
+
+static void
+rest (BlHand *hand)
+{
+  ReshapeHand *self = (ReshapeHand *) hand;
+
+  if (self->line != NULL && !hand->pressed)
+    put_line (self, _("Move a point"));
+}
+
 static void
 hover (BlHand *hand, const BlHandEvent *event)
 {
@@ -270,12 +312,15 @@ hover (BlHand *hand, const BlHandEvent *event)
   g_autoptr (BlOutline) seen = NULL;
   int at;
 
-  if (hand->pressed)
+  if (hand->pressed || self->line != NULL)
     return;
   seen = seen_line (self);
   at = seen != NULL ? point_at (seen, event->at, event->slack) : -1;
-  if (at >= 0)
-    self->active = at;
+  if (at >= 0 && at != self->active)
+    {
+      self->active = at;
+      self->taken = FALSE;
+    }
 }
 
 static void
@@ -351,12 +396,12 @@ hint (BlHand *hand)
   if (target (hand, &pick, &source) == NULL)
     return g_strdup (_("Click a bed line, a feature, a row or a drift to reshape it"));
   return g_strdup (
-      _ ("Drag a point; drag the line itself to insert one; S or a double click makes a "
-         "corner; Delete removes"));
+      _ ("Drag a point, or nudge it with the arrow keys; drag the line itself to insert one; S or a "
+         "double click makes a corner; Delete removes"));
 }
 
 const BlHandClass bl_hand_reshape = {
   .name = "reshape", .cursor = "default", .size = sizeof (ReshapeHand), .clear = cancel,
   .press = press, .drag = drag, .release = release, .hover = hover, .cancel = cancel, .key = key,
-  .marks = mark, .hint = hint
+  .marks = mark, .hint = hint, .aims = aims, .nudge = nudge, .rest = rest
 };

@@ -127,11 +127,30 @@ release (BlHand *hand, const BlHandEvent *event)
       finish (self);
       return;
     }
-  if (n > 0 && bl_dist (bl_points_at (line->points, n - 1), event->at) < hand->slack * 0.25)
+  if (n > 0 && bl_dist (bl_points_at (line->points, n - 1), hand->aim.at) < hand->slack * 0.25)
     return;
-  bl_outline_insert (line, n, event->at);
+  bl_outline_insert (line, n, hand->aim.at);
   if ((event->mods & BL_MOD_SHIFT) != 0)
     bl_outline_set_sharp (line, n, TRUE);
+}
+
+static gboolean
+aims (BlHand *hand)
+{
+  return !hand->dragged;
+}
+
+static gboolean
+nudge (BlHand *hand, BlPoint by)
+{
+  TraceHand *self = (TraceHand *) hand;
+  guint n = self->line != NULL ? self->line->points->len : 0;
+
+  if (n == 0)
+    return FALSE;
+  bl_points_at (self->line->points, n - 1)
+      = bl_add (bl_points_at (self->line->points, n - 1), by);
+  return TRUE;
 }
 
 static gboolean
@@ -200,7 +219,7 @@ mark (BlHand *hand, BlMarks *marks)
   if (hand->inside && !hand->dragged
       && bl_dist (bl_points_at (shown->points, n - 1), hand->at) > hand->slack * 0.5
       && bl_dist (bl_points_at (shown->points, 0), hand->at) > hand->slack)
-    bl_outline_insert (shown, n, hand->at);
+    bl_outline_insert (shown, n, hand->aim.at);
   bl_marks_add_outline (marks, BL_INK_ACTIVE, FALSE, shown, hand->slack * 0.05);
   for (guint i = 0; i < n; i++)
     bl_marks_add_point (marks, bl_outline_is_sharp (self->line, i) ? BL_MARK_CORNER : BL_MARK_DOT,
@@ -217,9 +236,10 @@ hint (BlHand *hand)
 
   if (n == 0)
     return g_strdup (
-        _ ("Click along the bed's edge, or draw it in one stroke; Shift sets a sharp corner"));
+        _ ("Click along the bed's edge, or draw it in one stroke; Shift sets a sharp corner, Alt keeps "
+           "off the snap"));
   if (n < 3)
-    return g_strdup (_("Go on around the bed; Backspace takes the last point back"));
+    return g_strdup (_ ("Go on around the bed; arrow keys nudge the last point, Backspace takes it back"));
   return g_strdup (
       _ ("Close the bed line with Enter, a double click, or a click on its first point"));
 }
@@ -234,4 +254,6 @@ const BlHandClass bl_hand_trace = { .name = "trace",
                                     .cancel = cancel,
                                     .key = key,
                                     .marks = mark,
-                                    .hint = hint };
+                                    .hint = hint,
+                                    .aims = aims,
+                                    .nudge = nudge };

@@ -42,6 +42,23 @@ bl_hand_free (BlHand *hand)
   g_free (hand);
 }
 
+/* Seen from afar a click is no surer than the screen's pixels; near by, the reach stays small enough
+ * that neighbouring joints can be told apart. Alt, or Ctrl, takes the click as it is. */
+static void
+take_aim (BlHand *hand)
+{
+  BlImage *photo = bl_board_get_photo (hand->board);
+  double reach = CLAMP (hand->slack * 0.6, 2, 12);
+  BlSnap snap;
+
+  hand->aim = (BlSnap){ .kind = BL_SNAP_NONE, .at = hand->at };
+  if (!bl_hand_aims (hand) || photo == NULL || (hand->mods & (BL_MOD_ALT | BL_MOD_CTRL)) != 0)
+    return;
+  snap = bl_snap (&photo->levels[0], hand->at, reach);
+  if (snap.kind != BL_SNAP_NONE && bl_dist (snap.at, hand->at) <= reach)
+    hand->aim = snap;
+}
+
 static void
 note (BlHand *hand, const BlHandEvent *event)
 {
@@ -49,6 +66,7 @@ note (BlHand *hand, const BlHandEvent *event)
   hand->slack = event->slack;
   hand->mods = event->mods;
   hand->inside = TRUE;
+  take_aim (hand);
 }
 
 void
@@ -112,6 +130,26 @@ gboolean
 bl_hand_key (BlHand *hand, BlHandKey key)
 {
   return hand->klass->key != NULL && hand->klass->key (hand, key);
+}
+
+gboolean
+bl_hand_aims (BlHand *hand)
+{
+  return hand->klass->aims != NULL && bl_board_get_view (hand->board) == BL_VIEW_PHOTO
+         && hand->klass->aims (hand);
+}
+
+gboolean
+bl_hand_nudge (BlHand *hand, BlPoint by)
+{
+  return hand->klass->nudge != NULL && hand->klass->nudge (hand, by);
+}
+
+void
+bl_hand_rest (BlHand *hand)
+{
+  if (hand->klass->rest != NULL)
+    hand->klass->rest (hand);
 }
 
 void

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "geometry/lattice.h"
+#include "photo/snap.h"
 #include "studio/edits.h"
 #include "studio/marks.h"
 
@@ -50,6 +51,9 @@ typedef struct
   gboolean (*key) (BlHand *hand, BlHandKey key);
   void (*marks) (BlHand *hand, BlMarks *marks);
   char *(*hint) (BlHand *hand);                             /* one sentence: what to do next */
+  gboolean (*aims) (BlHand *hand); /* takes points off the photo now: they snap, a loupe helps */
+  gboolean (*nudge) (BlHand *hand, BlPoint by); /* moves the last point; FALSE: there is none */
+  void (*rest) (BlHand *hand);                  /* the nudging came to rest: what it moved is kept */
 } BlHandClass;
 
 struct _BlHand
@@ -57,6 +61,7 @@ struct _BlHand
   const BlHandClass *klass;
   BlBoard *board;
   BlPoint press_at, at;  /* document units */
+  BlSnap aim;            /* @at, or the corner or edge of the photo that it snaps to */
   double slack;
   guint mods;
   gboolean pressed, dragged, inside;
@@ -76,6 +81,9 @@ void bl_hand_hover (BlHand *hand, BlHandEvent event);
 void bl_hand_leave (BlHand *hand);
 void bl_hand_cancel (BlHand *hand);
 gboolean bl_hand_key (BlHand *hand, BlHandKey key);
+gboolean bl_hand_aims (BlHand *hand);
+gboolean bl_hand_nudge (BlHand *hand, BlPoint by);
+void bl_hand_rest (BlHand *hand);
 void bl_hand_marks (BlHand *hand, BlMarks *marks);
 char *bl_hand_hint (BlHand *hand);
 

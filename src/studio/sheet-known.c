@@ -5,8 +5,11 @@
 
 #include "photo/advice.h"
 #include "studio/form.h"
+#include "studio/known-list.h"
+#include "studio/known-words.h"
 #include "studio/sheets.h"
 #include "studio/tape-form.h"
+#include "studio/trial.h"
 
 #include <glib/gi18n.h>
 
@@ -18,8 +21,8 @@ struct _BlSheetKnown
   BlPart parent_instance;
 
   GtkWidget *photo_box, *pending, *pending_title, *first, *first_label, *second_box, *second_label,
-    *second, *name;
-  GtkWidget *list, *camera_words, *advice, *tape;
+      *second, *sd_box, *sd_label, *sd, *name;
+  GtkWidget *list, *area_box, *area_title, *area, *enclosure, *advice, *camera_words, *slope, *tape;
 };
 
 G_DEFINE_FINAL_TYPE (BlSheetKnown, bl_sheet_known, BL_TYPE_PART)
@@ -72,10 +75,81 @@ second_label_of (BlKnownKind kind)
          : kind == BL_KNOWN_POSITION ? _("Away (y)") : NULL;
 }
 
-static void
-show_pending (BlSheetKnown *self, const BlKnown *known)
+/* NULL: how sure it is cannot be said apart. */
+static const char *
+sd_label_of (BlKnownKind kind)
 {
-  const char *first, *second;
+  switch (kind)
+    {
+    case BL_KNOWN_RECTANGLE:
+    case BL_KNOWN_LENGTH:
+    case BL_KNOWN_HEIGHT:
+    case BL_KNOWN_POSITION:
+    case BL_KNOWN_EYE:
+      return _("Sure to about ± (standard deviation)");
+    case BL_KNOWN_RIGHT_ANGLE:
+    case BL_KNOWN_PARALLEL:
+      return _("Sure to about ± degrees");
+    case BL_KNOWN_EQUAL_LENGTHS:
+      return _("Sure to about ± %");
+    case BL_KNOWN_HORIZON:
+    case BL_KNOWN_STRAIGHT:
+    case BL_KNOWN_CHECK:
+    case BL_KNOWN_N:
+    default:
+      return NULL;
+    }
+}
+
+/* Of the entry's number into the known's own: metres, radians, or a part of one. */
+static double
+sd_unit_of (BlKnownKind kind)
+{
+  return kind == BL_KNOWN_EQUAL_LENGTHS ? 0.01 : G_PI / 180;
+}
+
+static gboolean
+sd_is_length (const BlKnown *known)
+{
+  return known->kind != BL_KNOWN_RIGHT_ANGLE && known->kind != BL_KNOWN_PARALLEL
+         && known->kind != BL_KNOWN_EQUAL_LENGTHS;
+}
+
+static char *
+sd_text (const BlKnown *known, double sd, BlUnits units)
+{
+  return !sd_is_length (known)        ? g_strdup_printf ("%.3g", sd / sd_unit_of (known->kind))
+         : units == BL_UNITS_METRES   ? g_strdup_printf ("%.3g m", sd)
+                                      : g_strdup_printf ("%.3g in", sd / 0.0254);
+}
+
+static void
+fill_sizes (BlSheetKnown *self, const BlKnown *known, BlUnits units)
+{
+  GtkWidget *entries[] = { self->first, self->second };
+  g_autofree char *usual = sd_text (known, bl_known_sd (known, 0), units);
+  g_autofree char *usually = g_strdup_printf (_("usual: %s"), usual);
+  g_autofree char *stated = known->sd > 0 ? sd_text (known, known->sd, units) : NULL;
+
+  for (int i = 0; i < 2; i++)
+    {
+      g_autofree char *text = known->size[i] != 0 ? bl_length_format_decimal (known->size[i], units, 3)
+                                                  : g_strdup ("");
+
+      gtk_editable_set_text (GTK_EDITABLE (entries[i]), text);
+      bl_form_set_wrong (entries[i], FALSE);
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->sd), stated != NULL ? stated : "");
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->sd),
+                                  bl_known_sd (known, 0) > 0 && known->id != 0 ? usually
+                                                                               : _("as usual"));
+  gtk_editable_set_text (GTK_EDITABLE (self->name), known->name != NULL ? known->name : "");
+}
+
+static void
+show_pending (BlSheetKnown *self, const BlKnown *known, BlUnits units)
+{
+  const char *first, *second, *sd;
   g_autofree char *title = NULL;
 
   gtk_widget_set_visible (self->pending, known != NULL);
@@ -83,19 +157,38 @@ show_pending (BlSheetKnown *self, const BlKnown *known)
     return;
   first = first_label_of (known->kind);
   second = second_label_of (known->kind);
-  title = g_strdup_printf (_("How large is it? %s"), bl_known_title (known->kind));
+  sd = sd_label_of (known->kind);
+  title = g_strdup_printf (known->id != 0  ? _ ("Change it: %s")
+                           : first != NULL ? _ ("How large is it? %s")
+                                           : "%s",
+                           bl_known_title (known->kind));
   gtk_label_set_text (GTK_LABEL (self->pending_title), title);
   gtk_widget_set_visible (gtk_widget_get_parent (self->first), first != NULL);
   gtk_widget_set_visible (self->second_box, second != NULL);
-  gtk_editable_set_text (GTK_EDITABLE (self->first), "");
-  gtk_editable_set_text (GTK_EDITABLE (self->second), "");
+  gtk_widget_set_visible (self->sd_box, sd != NULL);
+  fill_sizes (self, known, units);
   if (first != NULL)
-    {
-      gtk_label_set_text (GTK_LABEL (self->first_label), first);
-      gtk_widget_grab_focus (self->first);
-    }
+    gtk_label_set_text (GTK_LABEL (self->first_label), first);
   if (second != NULL)
     gtk_label_set_text (GTK_LABEL (self->second_label), second);
+  if (sd != NULL)
+    gtk_label_set_text (GTK_LABEL (self->sd_label), sd);
+  gtk_widget_grab_focus (first != NULL ? self->first : self->name);
+}
+
+static gboolean
+read_sd (BlSheetKnown *self, BlBoard *board, BlKnown *known)
+{
+  double number;
+
+  if (sd_label_of (known->kind) == NULL)
+    return TRUE;
+  if (sd_is_length (known))
+    return bl_sheet_read_length (board, self->sd, 0, &known->sd);
+  if (!bl_sheet_read_number (board, self->sd, 0, &number))
+    return FALSE;
+  known->sd = number * sd_unit_of (known->kind);
+  return TRUE;
 }
 
 static void
@@ -116,15 +209,23 @@ keep_cb (BlSheetKnown *self)
   if (second_label_of (known->kind) != NULL
       && !bl_sheet_read_length (board, self->second, 0, &known->size[1]))
     return;
+  if (!read_sd (self, board, known))
+    return;
+  g_free (known->name);
+  known->name = g_strstrip (g_strdup (bl_form_get_text (self->name)));
+  if (known->name[0] == '\0')
+    g_clear_pointer (&known->name, g_free);
   if (!bl_known_check (known, &error))
     {
-      bl_form_set_wrong (self->first, known->size[0] <= 0);
+      bl_form_set_wrong (self->first, first_label_of (known->kind) != NULL && known->size[0] <= 0);
       bl_form_set_wrong (self->second,
                          second_label_of (known->kind) != NULL && known->size[1] <= 0);
+      bl_form_set_wrong (self->sd, !(known->sd >= 0));
       bl_board_report (board, error);
       return;
     }
-  label = g_strdup_printf (_("State: %s"), bl_known_title (known->kind));
+  label = g_strdup_printf (known->id != 0 ? _("Change: %s") : _("State: %s"),
+                           bl_known_title (known->kind));
   if (bl_board_put_known (board, label, known))
     bl_board_set_pending (board, NULL);
 }
@@ -136,138 +237,75 @@ give_up_cb (BlSheetKnown *self)
     bl_board_set_pending (bl_part_get_board (BL_PART (self)), NULL);
 }
 
-static const BlKnownResidual *
-residual_of (const BlModel *model, gint64 id)
-{
-  for (guint i = 0; model->solution != NULL && i < model->solution->residuals->len; i++)
-    {
-      const BlKnownResidual *residual
-          = &g_array_index (model->solution->residuals, BlKnownResidual, i);
-
-      if (residual->known_id == id)
-        return residual;
-    }
-  return NULL;
-}
-
-static char *
-known_words (const BlModel *model, const BlKnown *known)
-{
-  const BlKnownResidual *residual = residual_of (model, known->id);
-  const BlCamera *camera = bl_model_camera (model);
-  GString *words = g_string_new (NULL);
-  g_autofree char *a = bl_length_format (known->size[0], model->units);
-  g_autofree char *b = bl_length_format (known->size[1], model->units);
-
-  if (known->kind == BL_KNOWN_RECTANGLE)
-    g_string_append_printf (words, "%s × %s", a, b);
-  else if (known->kind == BL_KNOWN_POSITION)
-    g_string_append_printf (words, "%s, %s", a, b);
-  else if (known->size[0] > 0)
-    g_string_append (words, a);
-  if (known->kind == BL_KNOWN_CHECK && camera != NULL && camera->scaled)
-    {
-      BlMeasured length;
-
-      if (bl_measure_length (camera, bl_points_at (known->px, 0), bl_points_at (known->px, 1),
-                             model->photo.click_px, &length, NULL))
-        {
-          g_autofree char *value = bl_length_format (length.value, model->units);
-          g_autofree char *half = bl_spacing_format (1.96 * length.sd, model->units);
-
-          g_string_append_printf (words, _ ("%smeasured %s ± %s"), words->len > 0 ? " · " : "",
-                                  value, half);
-        }
-    }
-  else if (residual != NULL && fabs (residual->normalised) > 3)
-    g_string_append_printf (words, _("%sdisagrees with the rest"), words->len > 0 ? " · " : "");
-  else if (residual != NULL)
-    g_string_append_printf (words, _("%sagrees"), words->len > 0 ? " · " : "");
-  return g_string_free (words, FALSE);
-}
-
+/* How the camera stood, or what is missing: beside the list, never in the way. */
 static void
-remove_known_cb (GtkButton *button, BlSheetKnown *self)
+tell_camera (BlSheetKnown *self, BlBoard *board)
 {
-  BlBoard *board = bl_part_get_board (BL_PART (self));
-  gint64 *id = g_object_get_data (G_OBJECT (button), "id");
-
-  bl_board_select (board, BL_PICK_KNOWN, *id, FALSE);
-  bl_board_delete_selection (board);
-}
-
-static void
-list_knowns (BlSheetKnown *self, const BlModel *model)
-{
-  bl_form_clear (self->list);
-  for (guint i = 0; i < model->knowns->len; i++)
-    {
-      const BlKnown *known = g_ptr_array_index (model->knowns, i);
-      GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-      g_autofree char *words = known_words (model, known);
-      g_autofree char *text = g_strdup_printf ("%s  %s", bl_known_title (known->kind), words);
-      GtkWidget *label = bl_form_text (text, NULL);
-      GtkWidget *button
-          = bl_form_icon_button ("bl-remove-symbolic", _ ("Take this known away"), NULL);
-
-      gtk_widget_set_hexpand (label, TRUE);
-      g_object_set_data_full (G_OBJECT (button), "id", g_memdup2 (&known->id, sizeof known->id),
-                              g_free);
-      g_signal_connect (button, "clicked", G_CALLBACK (remove_known_cb), self);
-      gtk_box_append (GTK_BOX (row), label);
-      gtk_box_append (GTK_BOX (row), button);
-      gtk_widget_add_css_class (row, "entry-row");
-      gtk_box_append (GTK_BOX (self->list), row);
-    }
-}
-
-static void
-tell_camera (BlSheetKnown *self, const BlModel *model)
-{
-  const BlCamera *camera = bl_model_camera (model);
+  const BlModel *model = bl_board_get_model (board);
+  const BlTrial *trial = bl_board_get_trial (board);
+  const BlSolution *solution = bl_board_get_solution (board);
+  const char *problem = trial != NULL ? trial->problem : model->camera_problem;
+  gboolean open = solution == NULL && problem != NULL && model->knowns->len > 0;
   g_autofree char *eye = NULL, *words = NULL;
 
-  if (camera == NULL)
+  if (open)
+    gtk_widget_add_css_class (self->camera_words, "wrong");
+  else
+    gtk_widget_remove_css_class (self->camera_words, "wrong");
+  if (solution == NULL)
     {
       gtk_label_set_text (GTK_LABEL (self->camera_words),
-                          model->camera_problem != NULL && model->knowns->len > 0
-                              ? model->camera_problem
-                              : _ ("State the size of something flat on the ground: the slabs of a "
-                                   "walk, a parking bay. One "
-                                   "rectangle is enough."));
+                          open ? problem
+                               : _ ("State the size of something flat on the ground: the slabs of "
+                                    "a walk, a parking bay. One rectangle is enough."));
       return;
     }
-  eye = bl_length_format (camera->eye, model->units);
-  words = g_strdup_printf (
-      _ ("The lens was %s above the ground, looking down %.1f°. Clicks agree to %.1f "
-         "pixels.%s%s"),
-      eye, camera->pitch * 180 / G_PI, model->solution->rms_px,
-      model->solution->message != NULL ? "\n" : "",
-      model->solution->message != NULL ? model->solution->message : "");
+  eye = bl_length_format (solution->camera.eye, model->units);
+  words = g_strdup_printf (_ ("The lens was %s above the ground, looking down %.1f°. Clicks agree "
+                              "to %.1f pixels."),
+                           eye, solution->camera.pitch * 180 / G_PI, solution->rms_px);
   gtk_label_set_text (GTK_LABEL (self->camera_words), words);
 }
 
 static void
-tell_advice (BlSheetKnown *self, const BlModel *model)
+tell_area (BlSheetKnown *self, BlBoard *board)
 {
-  const BlCamera *camera = bl_model_camera (model);
-  g_autoptr (BlAdviceList) list = NULL;
-  const BlBed *bed = NULL;
+  const BlModel *model = bl_board_get_model (board);
+  const BlBed *bed = bl_board_measured_bed (board);
+  g_autofree char *title = NULL, *words = NULL;
+  BlMeasured area;
 
-  for (guint i = 0; i < model->beds->len && bed == NULL; i++)
-    if (((const BlBed *) g_ptr_array_index (model->beds, i))->source == BL_FROM_PHOTO)
-      bed = g_ptr_array_index (model->beds, i);
-  gtk_widget_set_visible (self->advice, FALSE);
-  if (camera == NULL || !camera->scaled || bed == NULL)
+  gtk_widget_set_visible (self->area_box,
+                          bed != NULL && bl_board_measure_bed (board, bed, &area));
+  if (!gtk_widget_get_visible (self->area_box))
     return;
-  list = bl_advise (camera, model->knowns, bed->outline,
-                    model->photo.click_px > 0 ? model->photo.click_px
-                                              : 1.5 * MAX (camera->width, camera->height) / 4032,
-                    NULL);
-  if (list == NULL || list->items->len == 0)
-    return;
-  gtk_label_set_text (GTK_LABEL (self->advice), g_array_index (list->items, BlAdvice, 0).sentence);
-  gtk_widget_set_visible (self->advice, TRUE);
+  title = g_strdup_printf (_("Area of %s"), bed->name);
+  words = bl_area_format_interval (area.value, area.sd, model->units);
+  gtk_label_set_text (GTK_LABEL (self->area_title), title);
+  gtk_label_set_text (GTK_LABEL (self->area), words);
+}
+
+static void
+set_sentence (GtkWidget *label, const char *sentence)
+{
+  gtk_widget_set_visible (label, sentence != NULL);
+  gtk_label_set_text (GTK_LABEL (label), sentence != NULL ? sentence : "");
+}
+
+static void
+tell_advice (BlSheetKnown *self, BlBoard *board)
+{
+  const BlModel *model = bl_board_get_model (board);
+  const BlCamera *camera = bl_model_camera (model);
+  const BlBed *bed = bl_board_measured_bed (board);
+  g_autoptr (BlAdviceList) list = NULL;
+
+  if (camera != NULL && camera->scaled && bed != NULL)
+    list = bl_advise (camera, model->knowns, bed->outline, bl_board_click_px (board), NULL);
+  set_sentence (self->enclosure, list != NULL ? list->enclosure : NULL);
+  set_sentence (self->advice, list != NULL && list->items->len > 0
+                                ? g_array_index (list->items, BlAdvice, 0).sentence
+                                : NULL);
 }
 
 static void
@@ -278,13 +316,19 @@ update (BlPart *part, guint what)
   const BlModel *model = bl_board_get_model (board);
 
   if ((what & BL_BOARD_PENDING) != 0)
-    show_pending (self, bl_board_get_pending (board));
+    show_pending (self, bl_board_get_pending (board), model->units);
+  if ((what & (BL_BOARD_MODEL | BL_BOARD_TRIAL | BL_BOARD_SELECTION)) == 0)
+    return;
+  bl_known_list_update (self->list, board, (what & BL_BOARD_MODEL) != 0);
+  tell_camera (self, board);
+  tell_area (self, board);
+  /* Advice is for knowns that stay: it would flicker while one is dragged. */
+  if (bl_board_get_trial (board) == NULL)
+    tell_advice (self, board);
   if ((what & BL_BOARD_MODEL) == 0)
     return;
   gtk_widget_set_visible (self->photo_box, model->photo.width > 0);
-  list_knowns (self, model);
-  tell_camera (self, model);
-  tell_advice (self, model);
+  bl_slope_form_update (self->slope, board);
   bl_tape_form_update (self->tape, board);
 }
 
@@ -321,11 +365,37 @@ make_pending (BlSheetKnown *self)
   gtk_box_append (GTK_BOX (box), size_field (&self->first, &self->first_label));
   self->second_box = size_field (&self->second, &self->second_label);
   gtk_box_append (GTK_BOX (box), self->second_box);
+  self->sd = bl_form_entry (NULL);
+  self->sd_box = bl_form_field ("", self->sd);
+  self->sd_label = gtk_widget_get_first_child (self->sd_box);
+  gtk_box_append (GTK_BOX (box), self->sd_box);
+  self->name = bl_form_entry (_("the walk's panel (may stay empty)"));
+  gtk_box_append (GTK_BOX (box), bl_form_field (_("What it is called"), self->name));
   gtk_box_append (GTK_BOX (box), bl_form_pair (keep, drop));
   g_signal_connect_swapped (keep, "clicked", G_CALLBACK (keep_cb), self);
   g_signal_connect_swapped (drop, "clicked", G_CALLBACK (give_up_cb), self);
   g_signal_connect_swapped (self->first, "activate", G_CALLBACK (keep_cb), self);
   g_signal_connect_swapped (self->second, "activate", G_CALLBACK (keep_cb), self);
+  g_signal_connect_swapped (self->sd, "activate", G_CALLBACK (keep_cb), self);
+  g_signal_connect_swapped (self->name, "activate", G_CALLBACK (keep_cb), self);
+  return box;
+}
+
+static GtkWidget *
+make_area (BlSheetKnown *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+
+  self->area_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->area_title = bl_form_text ("", "field-label");
+  self->area = bl_form_text ("", "large-figure");
+  gtk_box_append (GTK_BOX (self->area_box), self->area_title);
+  gtk_box_append (GTK_BOX (self->area_box), self->area);
+  self->advice = bl_form_text ("", "advice");
+  self->enclosure = bl_form_text ("", "dim");
+  gtk_box_append (GTK_BOX (box), self->area_box);
+  gtk_box_append (GTK_BOX (box), self->advice);
+  gtk_box_append (GTK_BOX (box), self->enclosure);
   return box;
 }
 
@@ -344,12 +414,13 @@ bl_sheet_known_init (BlSheetKnown *self)
   self->pending = make_pending (self);
   gtk_widget_set_visible (self->pending, FALSE);
   gtk_box_append (GTK_BOX (self->photo_box), self->pending);
-  self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  self->list = bl_known_list_new ();
   gtk_box_append (GTK_BOX (self->photo_box), self->list);
+  gtk_box_append (GTK_BOX (self->photo_box), make_area (self));
   self->camera_words = bl_form_text ("", "dim");
   gtk_box_append (GTK_BOX (self->photo_box), self->camera_words);
-  self->advice = bl_form_text ("", "advice");
-  gtk_box_append (GTK_BOX (self->photo_box), self->advice);
+  self->slope = bl_slope_form_new ();
+  gtk_box_append (GTK_BOX (self->photo_box), self->slope);
   gtk_box_append (box, self->photo_box);
   self->tape = bl_tape_form_new ();
   gtk_box_append (box, self->tape);

@@ -5,6 +5,7 @@
 #include "config.h"
 
 #include "studio/canvas-private.h"
+#include "studio/trial.h"
 
 #include <glib/gi18n.h>
 
@@ -67,8 +68,11 @@ add_known (BlBoard *board, BlMarks *marks, const BlKnown *known)
 {
   gboolean selected = bl_board_is_selected (board, BL_PICK_KNOWN, known->id);
   BlInk ink = selected ? BL_INK_SELECTED : BL_INK_ACTIVE;
+  const BlTrial *trial = bl_board_get_trial (board);
 
-  if (known->px == NULL || known->px->len == 0)
+  /* The one being moved is drawn by its hand. */
+  if (known->px == NULL || known->px->len == 0
+      || (trial != NULL && trial->known->id == known->id))
     return;
   if (known->px->len > 1
       && (known->kind == BL_KNOWN_PARALLEL || known->kind == BL_KNOWN_EQUAL_LENGTHS))

@@ -21,6 +21,11 @@ class Person:
     def __init__(self, program, arguments=(), name="bedline", log=None):
         self.actions = 0
         self.log = open(log or os.devnull, "a")
+        # The accessibility bus is up before the program looks for it.
+        Atspi.init()
+        self.wait(lambda: Atspi.get_desktop(0) is not None, 10, "the accessibility bus")
+        Atspi.get_desktop(0).get_child_count()
+        time.sleep(0.5)
         self.process = subprocess.Popen([program, *arguments], stderr=self.log)
         self.app = self.wait(lambda: self.find_app(name), 20, "the program to appear")
         self.window = self.wait(self.find_window, 10, "its window")
@@ -28,10 +33,7 @@ class Person:
     # Looking.
 
     def find_app(self, name):
-        # What was seen is remembered until told otherwise, and news comes through the main loop.
-        context = GLib.MainContext.default()
-        while context.pending():
-            context.iteration(False)
+        # What was seen is remembered until told otherwise.
         desktop = Atspi.get_desktop(0)
         desktop.clear_cache()
         for i in range(desktop.get_child_count()):
