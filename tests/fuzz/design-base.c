@@ -70,9 +70,9 @@ design_base_use (const char *path)
   breaches = bl_design_check (design);
   sheet = bl_sheet_write (design, NULL);
   history = bl_design_history (design, NULL);
-  for (int i = 0; i < 8 && bl_design_undo (design, NULL); i++)
+  for (int i = 0; i < 4 && bl_design_undo (design, NULL); i++)
     ;
-  for (int i = 0; i < 8 && bl_design_redo (design, NULL); i++)
+  for (int i = 0; i < 4 && bl_design_redo (design, NULL); i++)
     ;
   g_clear_object (&design);
   verified = bl_design_verify (path, &second);
