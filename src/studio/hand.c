@@ -48,7 +48,7 @@ static void
 take_aim (BlHand *hand)
 {
   BlImage *photo = bl_board_get_photo (hand->board);
-  double reach = CLAMP (hand->slack * 0.6, 2, 12);
+  double reach = CLAMP (hand->slack * 0.6, 2, 8);
   BlSnap snap;
 
   hand->aim = (BlSnap){ .kind = BL_SNAP_NONE, .at = hand->at };
