@@ -358,6 +358,7 @@ mark_seen (KnownHand *self, BlMarks *marks, const BlPoints *points)
   BlBoard *board = hand->board;
   const BlModel *model = bl_board_get_model (board);
   BlPoint end = points->len > 1 ? bl_points_at (points, 1) : hand->aim.at;
+  double sd = click_error (self);
 
   if (points->len > 2
       || (self->kind != BL_KNOWN_CHECK && self->kind != BL_KNOWN_LENGTH
@@ -365,7 +366,7 @@ mark_seen (KnownHand *self, BlMarks *marks, const BlPoints *points)
     return;
   bl_marks_add_words (marks, BL_INK_ACTIVE, end,
                       bl_known_seen (bl_model_camera (model), self->kind, bl_points_at (points, 0),
-                                     end, bl_board_click_px (board), model->units));
+                                     end, sd > 0 ? sd : bl_board_click_px (board), model->units));
 }
 
 static void

@@ -157,6 +157,9 @@ bl_hand_marks (BlHand *hand, BlMarks *marks)
 {
   if (hand->klass->marks != NULL)
     hand->klass->marks (hand, marks);
+  if (hand->inside && !hand->pressed && hand->aim.kind != BL_SNAP_NONE && bl_hand_aims (hand))
+    bl_marks_add_point (marks, hand->aim.kind == BL_SNAP_CORNER ? BL_MARK_CORNER : BL_MARK_DOT,
+                        BL_INK_SELECTED, hand->aim.at);
 }
 
 char *

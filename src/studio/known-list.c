@@ -90,7 +90,7 @@ add_row (KnownList *self, gint64 id, const char *title)
   gtk_box_append (GTK_BOX (line), text);
   if (id != 0)
     {
-      gtk_box_append (GTK_BOX (line), row_button (self, "bl-note-symbolic", _("Change this known"),
+      gtk_box_append (GTK_BOX (line), row_button (self, "bl-settings-symbolic", _("Change this known"),
                                                   G_CALLBACK (edit_cb), id));
       gtk_box_append (GTK_BOX (line), row_button (self, "bl-remove-symbolic",
                                                   _("Take this known away"),

@@ -56,10 +56,10 @@ bl_known_title (BlKnownKind kind)
   static const char *const titles[] = {
     [BL_KNOWN_RECTANGLE] = N_("Rectangle"), [BL_KNOWN_LENGTH] = N_("Length"),
     [BL_KNOWN_HEIGHT] = N_("Height"), [BL_KNOWN_RIGHT_ANGLE] = N_("Right angle"),
-    [BL_KNOWN_PARALLEL] = N_("Parallel"), [BL_KNOWN_EQUAL_LENGTHS] = N_("Equal"),
+    [BL_KNOWN_PARALLEL] = N_("Parallel"), [BL_KNOWN_EQUAL_LENGTHS] = N_("Equal lengths"),
     [BL_KNOWN_POSITION] = N_("Position"), [BL_KNOWN_HORIZON] = N_("Horizon"),
-    [BL_KNOWN_STRAIGHT] = N_("Straight"), [BL_KNOWN_EYE] = N_("Lens height"),
-    [BL_KNOWN_CHECK] = N_("Check")
+    [BL_KNOWN_STRAIGHT] = N_("Straight line"), [BL_KNOWN_EYE] = N_("Lens height"),
+    [BL_KNOWN_CHECK] = N_("Check line")
   };
 
   return _(titles[kind]);
