@@ -90,7 +90,7 @@ check_walk (BlDesign  *design,
 {
   g_autoptr(BlStore) copy = bl_store_copy_to (design->store, NULL, error);
   g_autofree char *before = NULL, *after = NULL;
-  guint back = 0, on = 0, extra = 0;
+  guint back = 0, on = 0;
 
   if (copy == NULL)
     return FALSE;
@@ -106,7 +106,6 @@ check_walk (BlDesign  *design,
 
       if (!bl_history_step (copy, TRUE, changes, &moved, error))
         return FALSE;
-      extra += moved;
     }
   after = dump_rows (copy, error);
   if (after == NULL)
