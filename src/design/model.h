@@ -232,3 +232,6 @@ gboolean bl_planting_form_from_name (const char *name, BlPlantingForm *form);
 /* Computes the derived fields: camera, tape, beds and features on the ground. @previous (may be
  * NULL) lends its solution when photo and knowns are the same. Never fails: problems are words. */
 void bl_model_derive (BlModel *model, const BlModel *previous);
+/* A snapshot as if @bed and @plantings (element-type BlPlanting; each may be NULL) had taken the
+ * places of those with their ids. The rest is shared; any thread. */
+BlModel *bl_model_variant (const BlModel *model, const BlBed *bed, const GPtrArray *plantings);

@@ -57,7 +57,8 @@ bl_stamps_unref (BlStamps *stamps)
 typedef struct
 {
   BlModel *model;
-  BlLayout *layout; /* lent when only the moment or the view changed */
+  BlLayout *layout;   /* lent when only the moment or the view changed */
+  BlLayout *previous; /* lends its lattices */
   BlImage *photo;
   gint64 alternative;
   BlView view;
@@ -72,6 +73,7 @@ scene_job_free (gpointer data)
 
   bl_model_unref (job->model);
   g_clear_pointer (&job->layout, bl_layout_unref);
+  g_clear_pointer (&job->previous, bl_layout_unref);
   g_clear_pointer (&job->photo, bl_image_unref);
   g_free (job);
 }
@@ -84,7 +86,7 @@ compute_scene (GTask *task, gpointer source, gpointer data, GCancellable *cancel
   if (g_task_return_error_if_cancelled (task))
     return;
   if (job->layout == NULL)
-    job->layout = bl_layout_compute (job->model, job->alternative);
+    job->layout = bl_layout_compute_after (job->model, job->alternative, job->previous);
   if (g_task_return_error_if_cancelled (task))
     return;
   g_task_return_pointer (
@@ -128,6 +130,8 @@ ask_for_scene (BlBoard *self)
   if (self->scene != NULL && self->scene->layout->model == model
       && self->scene->layout->alternative_id == self->alternative)
     job->layout = bl_layout_ref (self->scene->layout);
+  else if (self->scene != NULL)
+    job->previous = bl_layout_ref (self->scene->layout);
   task = g_task_new (self, self->scene_job, scene_computed_cb, NULL);
   g_task_set_source_tag (task, ask_for_scene);
   g_task_set_priority (task, G_PRIORITY_DEFAULT);

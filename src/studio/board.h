@@ -34,7 +34,8 @@ typedef enum
   BL_BOARD_LIFT = 1 << 10,       /* something is being dragged */
   BL_BOARD_RECKON = 1 << 11,     /* take-off, estimate, care and fit were worked out anew */
   BL_BOARD_TRIAL = 1 << 12,      /* a known is being moved: see trial.h */
-  BL_BOARD_ALL = (1 << 13) - 1
+  BL_BOARD_FOLLOW = 1 << 13,     /* figures that follow a drag: see follow.h */
+  BL_BOARD_ALL = (1 << 14) - 1
 } BlBoardChange;
 
 typedef enum

@@ -4,6 +4,7 @@
 
 #include "config.h"
 
+#include "studio/follow.h"
 #include "studio/hand.h"
 
 #include <glib/gi18n.h>
@@ -157,6 +158,7 @@ put_line (ReshapeHand *self, const char *label)
     }
   else
     bl_outline_free (line);
+  bl_board_follow_line (board, NULL, NULL);
   return done;
 }
 
@@ -245,7 +247,10 @@ drag (BlHand *hand, const BlHandEvent *event)
 
   if (self->line != NULL && self->active >= 0 && (guint) self->active < self->line->points->len
       && from_seen (hand, self->source, hand->aim.at, &at))
-    bl_points_at (self->line->points, (guint) self->active) = at;
+    {
+      bl_points_at (self->line->points, (guint) self->active) = at;
+      bl_board_follow_line (hand->board, &self->pick, self->line);
+    }
 }
 
 static void
@@ -328,6 +333,8 @@ cancel (BlHand *hand)
 {
   ReshapeHand *self = (ReshapeHand *) hand;
 
+  if (self->line != NULL)
+    bl_board_follow_line (hand->board, NULL, NULL);
   g_clear_pointer (&self->line, bl_outline_free);
   self->active = -1;
 }
