@@ -7,6 +7,10 @@
 
 #include <glib/gi18n.h>
 
+/* Each side of a buried line: what common practice keeps to where the locator says nothing else
+ * (Common Ground Alliance, Best Practices: 18 in or more by state). */
+#define BURIED_ZONE 0.4572
+
 typedef struct
 {
   BlHand hand;
@@ -100,6 +104,8 @@ finish (FeatureHand *self)
   feature->outline = bl_outline_new_take (bl_points_copy (self->points), TRUE);
   feature->outline->open = shape != SHAPE_AREA;
   feature->height = bl_board_get_pen (board)->feature_height;
+  if (self->kind == BL_FEATURE_BURIED_LINE)
+    feature->tolerance = BURIED_ZONE;
   done = bl_board_put_feature (board, _("Trace a feature"), feature);
   if (done)
     {

@@ -233,10 +233,69 @@ bed_card (BlSheetBed *self, const BlModel *model, const BlBed *bed)
   return card;
 }
 
+static BlFeature *
+feature_copy_of (BlSheetBed *self, gpointer widget)
+{
+  const BlFeature *feature = board_of (self) != NULL && !self->updating
+    ? bl_model_feature (bl_board_get_model (board_of (self)), id_of (widget)) : NULL;
+
+  return feature != NULL ? bl_feature_copy (feature) : NULL;
+}
+
+static void
+zone_given_cb (GtkWidget *entry, gpointer data)
+{
+  BlSheetBed *self = data;
+  g_autoptr (BlFeature) feature = feature_copy_of (self, entry);
+
+  if (feature != NULL && bl_sheet_read_length (board_of (self), entry, 0, &feature->tolerance))
+    bl_form_set_wrong (entry, !bl_board_put_feature (board_of (self), _("Change what is kept clear"),
+                                                     feature));
+}
+
+static void
+height_given_cb (GtkWidget *entry, gpointer data)
+{
+  BlSheetBed *self = data;
+  g_autoptr (BlFeature) feature = feature_copy_of (self, entry);
+
+  if (feature != NULL && bl_sheet_read_length (board_of (self), entry, 0, &feature->height))
+    bl_form_set_wrong (entry, !bl_board_put_feature (board_of (self), _("Change its height"),
+                                                     feature));
+}
+
+/* NULL for what nothing is kept clear of. */
+static const char *
+zone_label_of (BlFeatureKind kind)
+{
+  if (kind == BL_FEATURE_BURIED_LINE)
+    return _("Zone, each side");
+  return kind == BL_FEATURE_UTILITY_BOX || kind == BL_FEATURE_TRANSFORMER
+             || kind == BL_FEATURE_HYDRANT ? _("Kept clear around it") : NULL;
+}
+
+/* The sizes of a feature that is selected. */
+static GtkWidget *
+feature_fields (BlSheetBed *self, const BlModel *model, const BlFeature *feature)
+{
+  const char *zone = zone_label_of (feature->kind);
+  GtkWidget *height
+      = bed_field (self, feature->id, _ ("Its height"),
+                   feature->height > 0 ? bl_length_format_decimal (feature->height, model->units, 2)
+                                       : g_strdup (""), height_given_cb);
+
+  if (zone == NULL)
+    return height;
+  return bl_form_pair (height, bed_field (self, feature->id, zone,
+                                          feature->tolerance > 0
+                                              ? bl_spacing_format (feature->tolerance, model->units)
+                                              : g_strdup (""), zone_given_cb));
+}
+
 static GtkWidget *
 feature_row (BlSheetBed *self, const BlModel *model, const BlFeature *feature)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4), *card;
   g_autofree char *height
       = feature->height > 0 ? bl_length_format (feature->height, model->units) : NULL;
   g_autofree char *text = g_strdup_printf (
@@ -253,7 +312,12 @@ feature_row (BlSheetBed *self, const BlModel *model, const BlFeature *feature)
                                              G_CALLBACK (select_cb), BL_PICK_FEATURE, feature->id));
   gtk_box_append (GTK_BOX (row), row_button (self, "bl-delete-symbolic", _("Delete this feature"),
                                              G_CALLBACK (remove_cb), BL_PICK_FEATURE, feature->id));
-  return row;
+  if (!bl_board_is_selected (board_of (self), BL_PICK_FEATURE, feature->id))
+    return row;
+  card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_box_append (GTK_BOX (card), row);
+  gtk_box_append (GTK_BOX (card), feature_fields (self, model, feature));
+  return card;
 }
 
 static void
@@ -262,13 +326,16 @@ update (BlPart *part, guint what)
   BlSheetBed *self = BL_SHEET_BED (part);
   const BlModel *model = bl_board_get_model (bl_part_get_board (part));
 
-  if ((what & BL_BOARD_MODEL) == 0)
+  if ((what & (BL_BOARD_MODEL | BL_BOARD_SELECTION)) == 0)
     return;
   self->updating = TRUE;
-  bl_form_clear (self->beds);
-  for (guint i = 0; i < model->beds->len; i++)
-    gtk_box_append (GTK_BOX (self->beds),
-                    bed_card (self, model, g_ptr_array_index (model->beds, i)));
+  if ((what & BL_BOARD_MODEL) != 0)
+    {
+      bl_form_clear (self->beds);
+      for (guint i = 0; i < model->beds->len; i++)
+        gtk_box_append (GTK_BOX (self->beds),
+                        bed_card (self, model, g_ptr_array_index (model->beds, i)));
+    }
   bl_form_clear (self->features);
   for (guint i = 0; i < model->features->len; i++)
     gtk_box_append (GTK_BOX (self->features),

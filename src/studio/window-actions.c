@@ -269,6 +269,7 @@ static const struct
   { "open", bl_window_choose_design, 0 },
   { "choose-photo", do_choose_photo, WRITES },
   { "save-copy", bl_window_choose_copy, NEEDS_DESIGN },
+  { "bring-in-outlines", bl_window_choose_outlines, WRITES },
   { "start-page", do_start_page, NEEDS_DESIGN },
   { "give-proposal", do_proposal, NEEDS_DESIGN },
   { "give-picture", do_picture, NEEDS_DESIGN },
@@ -434,6 +435,17 @@ option_cb (GSimpleAction *action, GVariant *value, gpointer data)
   bl_board_set_options (self->board, now);
 }
 
+static void
+loupe_cb (GSimpleAction *action, GVariant *value, gpointer data)
+{
+  BlWindow *self = data;
+
+  g_simple_action_set_state (action, value);
+  bl_canvas_set_loupe (BL_CANVAS (self->canvas), g_variant_get_boolean (value));
+  bl_settings_set (bl_app_get_settings (self->app), "loupe",
+                   g_variant_get_boolean (value) ? "on" : "off");
+}
+
 static const GActionEntry choices[] = {
   { .name = "stage", .parameter_type = "s", .state = "'photo'", .change_state = stage_cb },
   { .name = "hand", .parameter_type = "s", .state = "'select'", .change_state = hand_cb },
@@ -447,11 +459,14 @@ static const GActionEntry choices[] = {
   { .name = "labels", .state = "false", .change_state = option_cb },
   { .name = "grid", .state = "false", .change_state = option_cb },
   { .name = "monochrome", .state = "false", .change_state = option_cb },
+  { .name = "loupe", .state = "true", .change_state = loupe_cb },
 };
 
 void
 bl_window_add_actions (BlWindow *self)
 {
+  g_autofree char *loupe = bl_settings_get (bl_app_get_settings (self->app), "loupe");
+
   g_action_map_add_action_entries (G_ACTION_MAP (self), choices, G_N_ELEMENTS (choices), self);
   for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
     {
@@ -459,6 +474,8 @@ bl_window_add_actions (BlWindow *self)
 
       g_action_map_add_action_entries (G_ACTION_MAP (self), &entry, 1, self);
     }
+  set_flag (self, "loupe", g_strcmp0 (loupe, "off") != 0);
+  bl_canvas_set_loupe (BL_CANVAS (self->canvas), g_strcmp0 (loupe, "off") != 0);
 }
 
 void
