@@ -75,12 +75,13 @@ write_picture (cairo_surface_t *surface, const char *path, GError **error)
                    cairo_status_to_string (status));
       return FALSE;
     }
-  picture.levels[0] = (BlPixels) { picture.width, picture.height, cairo_image_surface_get_stride (surface),
-                                   cairo_image_surface_get_data (surface) };
+  picture.levels[0]
+      = (BlPixels){ picture.width, picture.height, cairo_image_surface_get_stride (surface),
+                    cairo_image_surface_get_data (surface) };
   jpeg = bl_image_to_jpeg (&picture, MAX (picture.width, picture.height), 90, NULL, NULL, error);
   return jpeg != NULL
-         && g_file_set_contents (path, g_bytes_get_data (jpeg, NULL), (gssize) g_bytes_get_size (jpeg),
-                                 error);
+         && g_file_set_contents (path, g_bytes_get_data (jpeg, NULL),
+                                 (gssize)g_bytes_get_size (jpeg), error);
 }
 
 static gboolean
@@ -88,19 +89,21 @@ check_wishes (const BlModel *model, GBytes *photo, const char *path, int width, 
 {
   g_autofree char *low = g_ascii_strdown (path, -1);
 
-  if (!g_str_has_suffix (low, ".png") && !g_str_has_suffix (low, ".jpg") && !g_str_has_suffix (low, ".jpeg"))
+  if (!g_str_has_suffix (low, ".png") && !g_str_has_suffix (low, ".jpg")
+      && !g_str_has_suffix (low, ".jpeg"))
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
                  "“%s” has no ending that says what to write; end the name in .png or .jpg.", path);
   else if (width < LEAST || width > MOST)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "a picture %d pixels wide can't be written; choose a width from %d to %d.", width, LEAST,
-                 MOST);
+                 "a picture %d pixels wide can't be written; choose a width from %d to %d.", width,
+                 LEAST, MOST);
   else if (photo == NULL)
     g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
                  "this design has no photo to show as it is today; add one first.");
   else if (bl_model_camera (model) == NULL)
     g_set_error (error, BL_ERROR, BL_ERROR_UNSOLVED, "plants can't be drawn on the photo: %s",
-                 model->camera_problem != NULL ? model->camera_problem : "its camera is not known yet.");
+                 model->camera_problem != NULL ? model->camera_problem
+                                               : "its camera is not known yet.");
   else
     return TRUE;
   return FALSE;
@@ -127,7 +130,8 @@ bl_before_after_write (BlModel *model, GBytes *photo, const char *path, int widt
   paint (book, cr, width, height, gap);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
-  done = !g_cancellable_set_error_if_cancelled (options->cancellable, error) && write_picture (surface, path, error);
+  done = !g_cancellable_set_error_if_cancelled (options->cancellable, error)
+         && write_picture (surface, path, error);
   cairo_surface_destroy (surface);
   return done;
 }

@@ -172,7 +172,8 @@ bl_book_open (BlBook *book, const char *path, const char *title, GError **error)
   return TRUE;
 }
 
-/* The first run only counts: the contents and "3 / 14" need to know the pages before they are set. */
+/* The first run only counts: the contents and "3 / 14" need to know the pages before they are set.
+ */
 gboolean
 bl_book_print (BlBook *book, const char *path, const char *title, BlBookSet set, GError **error)
 {
@@ -239,7 +240,8 @@ render_scene (BlBook *book, const BlScene *scene, BlRect box, int *width, int *h
   double k = fit * dots;
   cairo_surface_t *surface;
   cairo_t *cr;
-  BlRect seen = { scene->extent.x0 + (dw - w / fit) / 2, scene->extent.y0 + (dh - h / fit) / 2, 0, 0 };
+  BlRect seen
+      = { scene->extent.x0 + (dw - w / fit) / 2, scene->extent.y0 + (dh - h / fit) / 2, 0, 0 };
   BlPaintOptions paint = { .cache = book->cache };
   BlImage picture = { .n_levels = 1 };
   GBytes *jpeg;
@@ -314,14 +316,15 @@ bl_book_date (const BlBook *book, BlDay when)
   int year, month, day;
 
   bl_day_split (when, &year, &month, &day);
-  return g_strdup_printf (g_strcmp0 (book->language, "es") == 0 ? "%d de %s de %d" : "%d %s %d", day,
-                          bl_month_name (book->language, month, FALSE), year);
+  return g_strdup_printf (g_strcmp0 (book->language, "es") == 0 ? "%d de %s de %d" : "%d %s %d",
+                          day, bl_month_name (book->language, month, FALSE), year);
 }
 
 const char *
 bl_book_common (const BlBook *book, const BlPlant *plant)
 {
-  if (g_strcmp0 (book->language, "es") == 0 && plant->common_es != NULL && *plant->common_es != '\0')
+  if (g_strcmp0 (book->language, "es") == 0 && plant->common_es != NULL
+      && *plant->common_es != '\0')
     return plant->common_es;
   return plant->common;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The care calendar as rows of a year: the same work in several years, or on several plants, once. */
+/* The care calendar as rows of a year: the same work in several years, or on several plants, once.
+ */
 #include "proposal/book.h"
 
 #include <stdlib.h>
@@ -92,7 +93,8 @@ bl_book_care_rows (const BlBook *book, const BlBookPart *part)
           g_ptr_array_add (rows, row);
         }
       row->hours[CLAMP (task->year, 0, 4)] += hours_in_year (task);
-      if (*object != '\0' && !g_ptr_array_find_with_equal_func (row->objects, object, g_str_equal, NULL))
+      if (*object != '\0'
+          && !g_ptr_array_find_with_equal_func (row->objects, object, g_str_equal, NULL))
         g_ptr_array_add (row->objects, g_steal_pointer (&object));
     }
   g_ptr_array_sort (rows, compare_rows);

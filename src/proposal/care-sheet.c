@@ -167,8 +167,10 @@ set_pages (BlBook *book, GError **error)
   set_first_summer (book, rows);
   left_out = set_round (book, rows);
   last = left_out > 0
-             ? g_strdup_printf (BL_W (book, "%u more tasks stand in the calendar of the proposal."), left_out)
-             : g_strdup (BL_W (book, "Dates follow the usual frosts; go by the weather of the year."));
+             ? g_strdup_printf (BL_W (book, "%u more tasks stand in the calendar of the proposal."),
+                                left_out)
+             : g_strdup (
+                 BL_W (book, "Dates follow the usual frosts; go by the weather of the year."));
   bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->bottom - 12,
                       press->right - press->left, BL_ALIGN_LEFT, 1, last);
   return TRUE;
@@ -181,5 +183,6 @@ bl_care_sheet_write (BlModel *model, const char *path, const BlProposalOptions *
   g_autoptr (BlBook) book = bl_book_new (model, NULL, options, error);
 
   return book != NULL
-         && bl_book_print (book, path, bl_word (book->language, "Care of the new bed"), set_pages, error);
+         && bl_book_print (book, path, bl_word (book->language, "Care of the new bed"), set_pages,
+                           error);
 }

@@ -65,7 +65,8 @@ bl_crew_marks (const BlSetout *setout)
   for (guint i = 0; i < used->len; i++)
     {
       guint point = g_array_index (used, guint, i);
-      BlPlanMark mark = { .at = g_array_index (setout->fixed, BlFixedPoint, point).at, .square = TRUE };
+      BlPlanMark mark
+          = { .at = g_array_index (setout->fixed, BlFixedPoint, point).at, .square = TRUE };
 
       letter_of (used, point, mark.text);
       g_array_append_val (marks, mark);
@@ -89,7 +90,8 @@ bl_crew_names (const BlBookPart *part, const BlSetout *setout)
       if (!g_hash_table_contains (keys, plant))
         g_hash_table_insert (keys, plant, bl_book_key (part, plant->slug));
       g_hash_table_insert (counts, plant, GUINT_TO_POINTER (n));
-      g_ptr_array_add (names, g_strdup_printf ("%s %u", (const char *) g_hash_table_lookup (keys, plant), n));
+      g_ptr_array_add (
+          names, g_strdup_printf ("%s %u", (const char *)g_hash_table_lookup (keys, plant), n));
     }
   return names;
 }
@@ -98,7 +100,8 @@ static char *
 point_name (const BlBook *book, const BlFixedPoint *point)
 {
   if (point->peg)
-    return g_strdup_printf (BL_W (book, "peg %u, to be driven on the bed line first"), point->corner);
+    return g_strdup_printf (BL_W (book, "peg %u, to be driven on the bed line first"),
+                            point->corner);
   if (point->corner > 0)
     return g_strdup_printf (BL_W (book, "%s, corner %u"), BL_W (book, point->name), point->corner);
   return g_strdup (BL_W (book, point->name));
@@ -116,11 +119,12 @@ set_points (BlBook *book, const BlSetout *setout, const GArray *used)
     {
       guint point = g_array_index (used, guint, i);
       char letter[4] = "";
-      g_autofree char *name = point_name (book, &g_array_index (setout->fixed, BlFixedPoint, point));
+      g_autofree char *name
+          = point_name (book, &g_array_index (setout->fixed, BlFixedPoint, point));
 
       letter_of (used, point, letter);
-      bl_press_table_add (table, BL_ROW_PLAIN, g_strdup_printf ("<b>%s</b>", letter), bl_book_escape (name),
-                          NULL);
+      bl_press_table_add (table, BL_ROW_PLAIN, g_strdup_printf ("<b>%s</b>", letter),
+                          bl_book_escape (name), NULL);
     }
   bl_press_table_set (press, table, columns, 2, press->left, press->right - press->left);
 }
@@ -141,14 +145,20 @@ add_row (BlBook *book, BlPressTable *table, const BlSetoutRow *row, const char *
   g_autofree char *from_b = bl_crew_tape (book, row->from_b);
 
   bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (name), bl_book_escape (from_a),
-                      bl_book_escape (from_b), bl_book_escape (BL_W (book, row->left ? "left" : "right")),
+                      bl_book_escape (from_b),
+                      bl_book_escape (BL_W (book, row->left ? "left" : "right")),
                       g_strdup_printf ("%.0f°", row->crossing * 180 / G_PI), NULL);
 }
 
 /* Rows @from up to @to, all taped from one pair, in two lanes. */
 static void
-set_pair (BlBook *book, const BlBookPart *part, const BlSetout *setout, const GArray *used, guint from,
-          guint to, const GPtrArray *names)
+set_pair (BlBook *book,
+          const BlBookPart *part,
+          const BlSetout *setout,
+          const GArray *used,
+          guint from,
+          guint to,
+          const GPtrArray *names)
 {
   BlPress *press = book->press;
   const BlSetoutRow *first = &g_array_index (setout->rows, BlSetoutRow, from);
@@ -161,7 +171,8 @@ set_pair (BlBook *book, const BlBookPart *part, const BlSetout *setout, const GA
   letter_of (used, first->a, a);
   letter_of (used, first->b, b);
   title = g_strdup_printf (BL_W (book, "From %s and %s"), a, b);
-  check = g_strdup_printf (BL_W (book, "Closing check: from %s to %s the tape must read %s."), a, b, base);
+  check = g_strdup_printf (BL_W (book, "Closing check: from %s to %s the tape must read %s."), a, b,
+                           base);
   from_a = g_strdup_printf (BL_W (book, "From %s"), a);
   from_b = g_strdup_printf (BL_W (book, "From %s"), b);
   {
@@ -201,11 +212,13 @@ bl_crew_setout (BlBook *book, const BlBookPart *part, const BlSetout *setout)
   guint from = 0;
 
   bl_press_page (press, BL_W (book, "Set-out table"), BL_W (book, "Set-out table"));
-  text = g_strconcat (BL_W (book, "Hook one tape on each of the two points named and hold the plant where "
-                                  "the two readings meet."), " ",
-                      BL_W (book, "Sides are named as seen when looking from the first point to the second."), " ",
-                      BL_W (book, "The angle is the one at which the tapes cross: the nearer to 90°, the truer."),
-                      NULL);
+  text = g_strconcat (
+      BL_W (book, "Hook one tape on each of the two points named and hold the plant where "
+                  "the two readings meet."),
+      " ", BL_W (book, "Sides are named as seen when looking from the first point to the second."),
+      " ",
+      BL_W (book, "The angle is the one at which the tapes cross: the nearer to 90°, the truer."),
+      NULL);
   bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, text);
   press->y += 8;
   set_points (book, setout, used);

@@ -215,8 +215,8 @@ set_cautions (BlBook *book)
     {
       bl_press_need (press, 28);
       bl_press_tick_box (press, press->left, press->y + 2.5, 7.5);
-      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left + 15, press->right - press->left - 15,
-                           BL_W (book, checks[i]));
+      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left + 15,
+                           press->right - press->left - 15, BL_W (book, checks[i]));
       press->y += 1.5;
     }
 }
@@ -251,8 +251,9 @@ set_materials (BlBook *book, const BlBookPart *part)
       char *needed = bl_book_quantity (book, material->quantity, material->unit, &unit);
       char *order = bl_book_quantity (book, material->order, material->unit, &unit);
 
-      bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (bl_book_goods (book, material->name)),
-                          needed, order, bl_book_escape (unit), mass_text (book, material->mass), NULL);
+      bl_press_table_add (table, BL_ROW_PLAIN,
+                          bl_book_escape (bl_book_goods (book, material->name)), needed, order,
+                          bl_book_escape (unit), mass_text (book, material->mass), NULL);
     }
   if (part->takeoff->soil_out.key != NULL)
     {
@@ -276,8 +277,10 @@ set_work (BlBook *book, const BlBookPart *part)
   BlPress *press = book->press;
   const char *tapes = book->model->units == BL_UNITS_FEET ? "100 ft" : "30 m";
   g_autofree char *tools = g_strdup_printf (
-      BL_W (book, "Two tapes of at least %s, pegs, string, marking paint, spades, rakes, barrow, hose or "
-                  "water tank, gloves, eye protection, this plan."), tapes);
+      BL_W (book,
+            "Two tapes of at least %s, pegs, string, marking paint, spades, rakes, barrow, hose or "
+            "water tank, gloves, eye protection, this plan."),
+      tapes);
 
   bl_press_page (press, BL_W (book, "Order of work"), BL_W (book, "Order of work"));
   set_cautions (book);

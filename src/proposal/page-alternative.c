@@ -140,8 +140,8 @@ set_palette (BlBook *book, const BlBookPart *part, Palette palette)
         press->y += step;
       if (i % palette.per_row == 0)
         bl_press_need (press, step - GUTTER);
-      set_kind (book, part, kinds->pdata[i], press->left + (i % palette.per_row) * (width + gap), width,
-                palette.figure);
+      set_kind (book, part, kinds->pdata[i], press->left + (i % palette.per_row) * (width + gap),
+                width, palette.figure);
     }
   press->y += palette.figure + NAMES + GUTTER;
 }
@@ -159,7 +159,8 @@ set_price_line (BlBook *book, const BlBookPart *part)
   g_autofree char *total = bl_book_money (book, part->estimate->total);
   g_autofree char *low = bl_book_money (book, part->estimate->total_low);
   g_autofree char *high = bl_book_money (book, part->estimate->total_high);
-  g_autofree char *range = g_strdup_printf (BL_W (book, "%s to %s, by the measured area"), low, high);
+  g_autofree char *range
+      = g_strdup_printf (BL_W (book, "%s to %s, by the measured area"), low, high);
   g_autofree char *plants = g_strdup_printf ("%u", part->takeoff->n_plants);
   g_autofree char *kinds = g_strdup_printf ("%u", part->takeoff->n_kinds);
   struct { const char *label; const char *value; double share; } cells[] = {
@@ -255,7 +256,8 @@ bl_page_alternative (BlBook *book, const BlBookPart *part)
 {
   BlPress *press = book->press;
   double width = press->right - press->left, least = press->height * 0.26, rest, height;
-  g_autofree char *heading = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
+  g_autofree char *heading
+      = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
   gboolean year_fits;
 
   bl_press_page (press, heading, heading);

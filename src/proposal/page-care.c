@@ -29,9 +29,12 @@ bl_page_care (BlBook *book, const BlBookPart *part)
   g_autoptr (GPtrArray) rows = bl_book_care_rows (book, part);
   g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
   BlPressColumn columns[] = {
-    { BL_W (book, "When"), 0.16, BL_ALIGN_LEFT }, { BL_W (book, "What to do"), 0.42, BL_ALIGN_LEFT },
-    { BL_W (book, "Planting year"), 0.13, BL_ALIGN_RIGHT }, { BL_W (book, "Year 1"), 0.08, BL_ALIGN_RIGHT },
-    { BL_W (book, "Year 2"), 0.08, BL_ALIGN_RIGHT }, { BL_W (book, "Year 3"), 0.08, BL_ALIGN_RIGHT },
+    { BL_W (book, "When"), 0.16, BL_ALIGN_LEFT },
+    { BL_W (book, "What to do"), 0.42, BL_ALIGN_LEFT },
+    { BL_W (book, "Planting year"), 0.13, BL_ALIGN_RIGHT },
+    { BL_W (book, "Year 1"), 0.08, BL_ALIGN_RIGHT },
+    { BL_W (book, "Year 2"), 0.08, BL_ALIGN_RIGHT },
+    { BL_W (book, "Year 3"), 0.08, BL_ALIGN_RIGHT },
     { BL_W (book, "Later, a year"), 0.10, BL_ALIGN_RIGHT },
   };
   int season = -1;
@@ -41,9 +44,11 @@ bl_page_care (BlBook *book, const BlBookPart *part)
   bl_press_set_plain (press, BL_TYPE_STYLE_SUBHEAD, press->left, press->y - 4, 300, BL_ALIGN_LEFT,
                       1, name);
   press->y += 18;
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, press->right - press->left,
-                       BL_W (book, "The figures are hours of work in that year; an empty field means that the work is "
-                                   "not due. Dates follow the frost dates of the place."));
+  bl_press_flow_plain (
+      press, BL_TYPE_STYLE_BODY, press->left, press->right - press->left,
+      BL_W (book,
+            "The figures are hours of work in that year; an empty field means that the work is "
+            "not due. Dates follow the frost dates of the place."));
   press->y += 8;
   for (guint i = 0; i < rows->len; i++)
     {
@@ -53,10 +58,10 @@ bl_page_care (BlBook *book, const BlBookPart *part)
 
       if (title != NULL)
         bl_press_table_add (table, BL_ROW_SECTION, bl_book_escape (BL_W (book, title)), NULL);
-      bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (span), bl_book_care_markup (book, row),
-                          hours_text (row->hours[0]), hours_text (row->hours[1]),
-                          hours_text (row->hours[2]), hours_text (row->hours[3]),
-                          hours_text (row->hours[4]), NULL);
+      bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (span),
+                          bl_book_care_markup (book, row), hours_text (row->hours[0]),
+                          hours_text (row->hours[1]), hours_text (row->hours[2]),
+                          hours_text (row->hours[3]), hours_text (row->hours[4]), NULL);
     }
   bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
                       press->right - press->left);

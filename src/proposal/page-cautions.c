@@ -16,7 +16,8 @@ set_caution (BlBook *book, const char *head, const char *text)
   press->y += 6;
 }
 
-/* Each plant that is reported to do harm, once: to whom, and in English the record's own caution. */
+/* Each plant that is reported to do harm, once: to whom, and in English the record's own caution.
+ */
 static void
 set_harmful (BlBook *book)
 {
@@ -42,8 +43,8 @@ set_harmful (BlBook *book)
           harm = bl_book_harm (book, plant);
           note = bl_book_escape (english ? plant->harm_note : NULL);
           line = g_strdup_printf ("%s — %s%s%s", name, harm, *note != '\0' ? ". " : ".", note);
-          bl_press_flow (press, BL_TYPE_STYLE_TABLE, press->left + 12, press->right - press->left - 12,
-                         line);
+          bl_press_flow (press, BL_TYPE_STYLE_TIGHT, press->left + 12,
+                         press->right - press->left - 12, line);
         }
     }
   press->y += 6;
@@ -105,7 +106,8 @@ group_markup (const BlBook *book, const GArray *findings, guint index)
   g_autofree char *why = NULL;
 
   if (!bl_book_rule_words (book, finding->rule, &words))
-    return names->len > 0 ? g_strdup_printf ("%s: %s", names->str, sentence) : g_steal_pointer (&sentence);
+    return names->len > 0 ? g_strdup_printf ("%s: %s", names->str, sentence)
+                          : g_steal_pointer (&sentence);
   title = bl_book_escape (words.title);
   why = n == 1 && english ? g_steal_pointer (&sentence) : bl_book_escape (words.why);
   if (names->len == 0)
@@ -148,7 +150,8 @@ add_findings (BlBook *book, const BlBookPart *part, BlPressTable *table, GPtrArr
       bl_press_table_add (
           table, BL_ROW_PLAIN, bl_book_escape (BL_W (book, bl_severity_name (finding->severity))),
           g_strdup (group),
-          g_strdup_printf ("%u", number_of (sources, bl_book_source (book, finding->source))), NULL);
+          g_strdup_printf ("%u", number_of (sources, bl_book_source (book, finding->source))),
+          NULL);
     }
 }
 
@@ -158,10 +161,12 @@ set_findings (BlBook *book, GPtrArray *sources)
   BlPress *press = book->press;
   g_autoptr (BlPressTable) table = bl_press_table_new ();
   BlPressColumn columns[] = {
-    { BL_W (book, "Verdict"), 0.15, BL_ALIGN_LEFT }, { BL_W (book, "Finding"), 0.75, BL_ALIGN_LEFT },
+    { BL_W (book, "Verdict"), 0.15, BL_ALIGN_LEFT },
+    { BL_W (book, "Finding"), 0.75, BL_ALIGN_LEFT },
     { BL_W (book, "Source"), 0.10, BL_ALIGN_RIGHT },
   };
 
+  table->pad = 1.7;
   for (guint i = 0; i < book->parts->len; i++)
     add_findings (book, bl_book_part (book, i), table, sources);
   if (table->rows->len == 0)
@@ -192,15 +197,20 @@ set_sources (BlBook *book, const GPtrArray *sources)
   double width = press->right - press->left;
 
   bl_press_subhead (press, BL_W (book, "Sources, and what ± means"));
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                       BL_W (book, "A figure after ± is half of the interval that holds the true value in 19 cases of 20, "
-                                   "from the errors of clicking, of the stated lengths and of tapes. The range of a price "
-                                   "follows the area's interval alone, not prices or hours."));
+  bl_press_flow_plain (
+      press, BL_TYPE_STYLE_BODY, press->left, width,
+      BL_W (book,
+            "A figure after ± is half of the interval that holds the true value in 19 cases of 20, "
+            "from the errors of clicking, of the stated lengths and of tapes. The range of a price "
+            "follows the area's interval alone, not prices or hours."));
   press->y += 4;
-  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                       BL_W (book, "Plant facts rest on common practice and the basis stated with each record; sizes are mature "
-                                   "sizes on ordinary ground. Colours and forms are drawn from the same facts and are a likeness, "
-                                   "not a promise. Prices, rates and dates come from the designer's own book."));
+  bl_press_flow_plain (
+      press, BL_TYPE_STYLE_BODY, press->left, width,
+      BL_W (book, "Plant facts rest on common practice and the basis stated with each record; "
+                  "sizes are mature "
+                  "sizes on ordinary ground. Colours and forms are drawn from the same facts and "
+                  "are a likeness, "
+                  "not a promise. Prices, rates and dates come from the designer's own book."));
   if (sources->len > 0)
     {
       g_autoptr (GString) line = g_string_new (BL_W (book, "Sources of the findings:"));
@@ -224,26 +234,32 @@ bl_page_cautions (BlBook *book)
 
   bl_press_page (press, BL_W (book, "Cautions and local checks"),
                  BL_W (book, "Cautions and local checks"));
-  set_caution (book, "Call before digging",
-               "Have every buried line marked by the local utility notification service (811 in the United "
-               "States) before any digging, however shallow, and dig by hand within the tolerance zone that "
-               "applies where you are.");
+  set_caution (
+      book, "Call before digging",
+      "Have every buried line marked by the local utility notification service (811 in the United "
+      "States) before any digging, however shallow, and dig by hand within the tolerance zone that "
+      "applies where you are.");
   set_caution (book, "Sight lines",
-               "Codes limit the height of plants at drives and corners. The limits differ from place to place; "
+               "Codes limit the height of plants at drives and corners. The limits differ from "
+               "place to place; "
                "ask the local authority, and judge plants at their mature height.");
-  set_caution (book, "Plants that can do harm",
-               "A plant without a report here is not thereby harmless. In case of poisoning call the local "
-               "poison control centre.");
+  set_caution (
+      book, "Plants that can do harm",
+      "A plant without a report here is not thereby harmless. In case of poisoning call the local "
+      "poison control centre.");
   if (any_harmful (book))
     set_harmful (book);
   set_caution (book, "Regulated plants",
-               "Lists of regulated plants differ by state and change; check the current list before buying or "
+               "Lists of regulated plants differ by state and change; check the current list "
+               "before buying or "
                "planting.");
   set_caution (book, "Hydrants, transformers, boxes",
-               "Keep the clearances that their owners ask for; the fire department and the utility say which.");
-  set_caution (book, "Licensed work",
-               "Electrical work, irrigation connections, pesticide use and tree work may be reserved to "
-               "licensed people; local law says which.");
+               "Keep the clearances that their owners ask for; the fire department and the utility "
+               "say which.");
+  set_caution (
+      book, "Licensed work",
+      "Electrical work, irrigation connections, pesticide use and tree work may be reserved to "
+      "licensed people; local law says which.");
   set_findings (book, sources);
   set_sources (book, sources);
 }

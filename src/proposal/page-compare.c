@@ -27,10 +27,12 @@ set_pictures (BlBook *book)
     {
       const BlBookPart *part = bl_book_part (book, i);
       double left = lane_left (book, i);
-      g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
+      g_autofree char *name
+          = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
       BlRect box = { left, press->y + 22, left + width, press->y + 22 + height };
 
-      bl_press_set_plain (press, BL_TYPE_STYLE_SUBHEAD, left, press->y, width, BL_ALIGN_LEFT, 1, name);
+      bl_press_set_plain (press, BL_TYPE_STYLE_SUBHEAD, left, press->y, width, BL_ALIGN_LEFT, 1,
+                          name);
       bl_press_link (press, (BlRect) { left, press->y, left + width, box.y1 },
                      bl_press_mark_page (book->contents, name));
       bl_book_picture (book, part, (BlMoment) { month, BL_BOOK_YEARS }, FALSE, box);
@@ -58,8 +60,8 @@ set_ideas (BlBook *book)
       const char *idea = bl_book_part (book, i)->alternative->idea;
 
       double height = idea != NULL && *idea != '\0'
-                          ? bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, lane_left (book, i), press->y,
-                                                lane_width (book), BL_ALIGN_LEFT, 6, idea)
+                          ? bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, lane_left (book, i),
+                                                press->y, lane_width (book), BL_ALIGN_LEFT, 6, idea)
                           : 0;
 
       deepest = MAX (deepest, height);
@@ -86,9 +88,10 @@ set_plans (BlBook *book)
       bl_book_year_strip (book, part, left, box.y1 + 8, width);
     }
   press->y += height + 30;
-  press->y += bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, press->left, press->y,
-                                  press->right - press->left, BL_ALIGN_LEFT, 1,
-                                  BL_W (book, "Plans not to scale; filled months have something in flower"))
+  press->y += bl_press_set_plain (
+                  press, BL_TYPE_STYLE_CAPTION, press->left, press->y, press->right - press->left,
+                  BL_ALIGN_LEFT, 1,
+                  BL_W (book, "Plans not to scale; filled months have something in flower"))
               + 10;
 }
 
@@ -209,8 +212,9 @@ cells_of (const BlBook *book, const char *name, FigureFunc figure)
     {
       g_autofree char *text = bl_book_escape (figures[i].text);
 
-      cells[i + 1] = best < worst && figures[i].value <= best ? g_strdup_printf ("<b>● %s</b>", text)
-                                                               : g_strdup (text);
+      cells[i + 1] = best < worst && figures[i].value <= best
+                         ? g_strdup_printf ("<b>● %s</b>", text)
+                         : g_strdup (text);
       g_free (figures[i].text);
     }
   return cells;
@@ -219,12 +223,18 @@ cells_of (const BlBook *book, const char *name, FigureFunc figure)
 void
 bl_page_compare (BlBook *book)
 {
-  static const struct { const char *name; FigureFunc figure; } rows[] = {
-    { "Price", figure_price }, { "Plants", figure_plants }, { "Kinds", figure_kinds },
-    { "Months in flower", figure_months }, { "Evergreen share of the plants", figure_evergreen },
-    { "Water, first season", figure_water }, { "Care, first year", figure_first },
+  static const struct { const char *name; FigureFunc figure;
+  } rows[] = {
+    { "Price", figure_price },
+    { "Plants", figure_plants },
+    { "Kinds", figure_kinds },
+    { "Months in flower", figure_months },
+    { "Evergreen share of the plants", figure_evergreen },
+    { "Water, first season", figure_water },
+    { "Care, first year", figure_first },
     { "Care, later years", figure_later },
-    { "Plants and places that will not do well", figure_grave }, { "Points to check", figure_cautions },
+    { "Plants and places that will not do well", figure_grave },
+    { "Points to check", figure_cautions },
   };
   BlPress *press = book->press;
   g_autoptr (BlPressTable) table = bl_press_table_new ();
@@ -236,7 +246,8 @@ bl_page_compare (BlBook *book)
   set_plans (book);
   columns[0] = (BlPressColumn) { "", 1.5, BL_ALIGN_LEFT };
   for (guint i = 0; i < book->parts->len; i++)
-    columns[i + 1] = (BlPressColumn) { bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
+    columns[i + 1]
+        = (BlPressColumn){ bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
   for (guint r = 0; r < G_N_ELEMENTS (rows); r++)
     {
       BlPressRow row = { BL_ROW_PLAIN, cells_of (book, rows[r].name, rows[r].figure) };
@@ -245,6 +256,7 @@ bl_page_compare (BlBook *book)
     }
   bl_press_table_set (press, table, columns, book->parts->len + 1, press->left,
                       press->right - press->left);
-  bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left,
-                       BL_W (book, "● marks the best figure of a row. Which row counts most, you decide."));
+  bl_press_flow_plain (
+      press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left,
+      BL_W (book, "● marks the best figure of a row. Which row counts most, you decide."));
 }

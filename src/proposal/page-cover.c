@@ -20,10 +20,11 @@ set_party (BlBook *book, double x, double y, double width, const char *label, co
 
   if (text == NULL || *text == '\0')
     return 0;
-  height = bl_press_set_plain (book->press, BL_TYPE_STYLE_LABEL, x, y, width, BL_ALIGN_LEFT, 1, upper);
+  height
+      = bl_press_set_plain (book->press, BL_TYPE_STYLE_LABEL, x, y, width, BL_ALIGN_LEFT, 1, upper);
   return height + 12
-         + bl_press_set_plain (book->press, BL_TYPE_STYLE_BODY, x, y + height + 1, width, BL_ALIGN_LEFT,
-                               3, text);
+         + bl_press_set_plain (book->press, BL_TYPE_STYLE_BODY, x, y + height + 1, width,
+                               BL_ALIGN_LEFT, 3, text);
 }
 
 /* The designer's mark, at most @width by @height, its upper right corner at (x, y). */
@@ -69,8 +70,10 @@ set_contents (BlBook *book, double x, double y, double width)
       const BlPressMark *mark = &g_array_index (marks, BlPressMark, i);
       g_autofree char *page = g_strdup_printf ("%d", mark->page);
 
-      bl_press_set_plain (press, BL_TYPE_STYLE_TABLE, x, y, width - 24, BL_ALIGN_LEFT, 1, mark->title);
-      bl_press_set_plain (press, BL_TYPE_STYLE_TABLE, x + width - 22, y, 22, BL_ALIGN_RIGHT, 1, page);
+      bl_press_set_plain (press, BL_TYPE_STYLE_TABLE, x, y, width - 24, BL_ALIGN_LEFT, 1,
+                          mark->title);
+      bl_press_set_plain (press, BL_TYPE_STYLE_TABLE, x + width - 22, y, 22, BL_ALIGN_RIGHT, 1,
+                          page);
       bl_press_rule (press, x, x + width, y + 12.4, 0.3);
       bl_press_link (press, (BlRect) { x, y, x + width, y + 12 }, mark->page);
       y += 14;
@@ -114,8 +117,9 @@ bl_page_cover (BlBook *book)
   set_mark (book, press->right, 48, 96, 54);
   y += bl_press_set_plain (press, BL_TYPE_STYLE_SUBHEAD, x, y, width - mark, BL_ALIGN_LEFT, 1,
                            BL_W (book, "Planting proposal")) + 2;
-  y += bl_press_set_plain (press, BL_TYPE_STYLE_TITLE, x, y, width - (y < 100 ? mark : 0), BL_ALIGN_LEFT, 2,
-                           book->model->title) + 4;
+  y += bl_press_set_plain (press, BL_TYPE_STYLE_TITLE, x, y, width - (y < 100 ? mark : 0),
+                           BL_ALIGN_LEFT, 2, book->model->title)
+       + 4;
   if (book->model->place != NULL && *book->model->place != '\0')
     y += bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, y, width, BL_ALIGN_LEFT, 2,
                              book->model->place) + 4;

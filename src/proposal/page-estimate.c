@@ -17,12 +17,12 @@ add_line (BlBook *book, BlPressTable *table, const BlEstimateLine *line)
 {
   g_autofree char *amount = bl_book_money (book, line->amount);
   g_autofree char *rate = line->rate != 0 ? bl_book_money (book, line->rate) : g_strdup ("");
-  g_autofree char *name = g_strconcat (bl_book_goods (book, line->name), line->overridden ? " *" : "",
-                                       NULL);
+  g_autofree char *name
+      = g_strconcat (bl_book_goods (book, line->name), line->overridden ? " *" : "", NULL);
 
   bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (name), quantity_text (line),
-                      bl_book_escape (bl_book_goods (book, line->unit)), bl_book_escape (rate), bl_book_escape (amount),
-                      NULL);
+                      bl_book_escape (bl_book_goods (book, line->unit)), bl_book_escape (rate),
+                      bl_book_escape (amount), NULL);
 }
 
 static void
@@ -117,9 +117,11 @@ set_summary (BlBook *book)
 
   columns[0] = (BlPressColumn) { "", 1.6, BL_ALIGN_LEFT };
   for (guint i = 0; i < book->parts->len; i++)
-    columns[i + 1] = (BlPressColumn) { bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
+    columns[i + 1]
+        = (BlPressColumn){ bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
   for (int s = 0; s < BL_SECTION_N; s++)
-    add_summary_row (book, table, BL_ROW_PLAIN, bl_section_name ((BlSection) s), amount_of_section, s);
+    add_summary_row (book, table, BL_ROW_PLAIN, bl_section_name ((BlSection)s), amount_of_section,
+                     s);
   add_summary_row (book, table, BL_ROW_TOTAL, "Total", amount_of_total, 0);
   add_range_row (book, table);
   add_summary_row (book, table, BL_ROW_PLAIN, "Deposit", amount_of_deposit, 0);
@@ -194,7 +196,8 @@ add_engine_options (BlBook *book, BlPressTable *table)
   for (guint i = 0; i < book->parts->len; i++)
     for (guint k = 0; k < bl_book_part (book, i)->estimate->options->len; k++)
       {
-        char *name = g_array_index (bl_book_part (book, i)->estimate->options, BlEstimateOption, k).name;
+        char *name
+            = g_array_index (bl_book_part (book, i)->estimate->options, BlEstimateOption, k).name;
         BlPressRow row = { BL_ROW_PLAIN, NULL };
 
         if (!g_hash_table_add (seen, name))
@@ -224,7 +227,8 @@ set_options (BlBook *book)
 
   columns[0] = (BlPressColumn) { "", 1.6, BL_ALIGN_LEFT };
   for (guint i = 0; i < book->parts->len; i++)
-    columns[i + 1] = (BlPressColumn) { bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
+    columns[i + 1]
+        = (BlPressColumn){ bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
   add_engine_options (book, table);
   add_option (book, table, "Care by us through the first year", TRUE);
   add_option (book, table, "Care by us in each later year", FALSE);
@@ -234,7 +238,9 @@ set_options (BlBook *book)
   bl_press_subhead (press, BL_W (book, "Options"));
   bl_press_table_set (press, table, columns, book->parts->len + 1, press->left,
                       press->right - press->left);
-  text = g_strdup_printf (BL_W (book, "Tick what you want; none is in the price above. Care is the calendar's hours at %s an hour, before tax."), rate);
+  text = g_strdup_printf (BL_W (book, "Tick what you want; none is in the price above. Care is the "
+                                      "calendar's hours at %s an hour, before tax."),
+                          rate);
   bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left, text);
 }
 
@@ -278,10 +284,12 @@ set_acceptance (BlBook *book)
     }
   for (int who = 0; who < 2; who++)
     {
-      g_autofree char *upper = g_utf8_strup (BL_W (book, who == 0 ? "The client" : "The designer"), -1);
+      g_autofree char *upper
+          = g_utf8_strup (BL_W (book, who == 0 ? "The client" : "The designer"), -1);
 
       press->y += who == 0 ? 26 : 24;
-      bl_press_set_plain (press, BL_TYPE_STYLE_LABEL, press->left, press->y, 200, BL_ALIGN_LEFT, 1, upper);
+      bl_press_set_plain (press, BL_TYPE_STYLE_LABEL, press->left, press->y, 200, BL_ALIGN_LEFT, 1,
+                          upper);
       press->y += 34;
       set_signature_lines (book);
     }
@@ -300,13 +308,15 @@ set_terms (BlBook *book, double width)
     {
       g_autofree char *last = bl_book_date (book, book->options->today + (BlDay) rules->valid_days);
       g_autofree char *valid = g_strdup_printf (
-          BL_W (book, "This offer is valid for %d days from its date, until %s."), rules->valid_days, last);
+          BL_W (book, "This offer is valid for %d days from its date, until %s."),
+          rules->valid_days, last);
 
       bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, valid);
     }
   if (rules->deposit > 0)
-    bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width,
-                         BL_W (book, "The deposit is asked for on acceptance and counts towards the total."));
+    bl_press_flow_plain (
+        press, BL_TYPE_STYLE_BODY, press->left, width,
+        BL_W (book, "The deposit is asked for on acceptance and counts towards the total."));
   if (book->model->notes != NULL && *book->model->notes != '\0')
     bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, book->model->notes);
   for (guint i = 0; i < book->parts->len; i++)

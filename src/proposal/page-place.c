@@ -57,7 +57,8 @@ add_site_facts (BlBook *book, BlPressTable *table)
   const BlSite *site = &book->model->site;
   g_autofree char *zone = site->zone != 0 ? bl_zone_format (site->zone) : NULL;
   g_autofree char *sun = isnan (site->sun_hours)
-                             ? NULL : g_strdup_printf (BL_W (book, "%.1f hours a day"), site->sun_hours);
+                             ? NULL
+                             : g_strdup_printf (BL_W (book, "%.1f hours a day"), site->sun_hours);
   g_autofree char *last = NULL;
   g_autofree char *first = NULL;
   const char *unknown = BL_W (book, "not stated");

@@ -67,8 +67,8 @@ add_rows (BlBook *book, const BlBookPart *part, BlPressTable *table)
       bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (key), g_strdup_printf ("%u", n),
                           bl_plant_name_markup (count->plant),
                           bl_book_escape (bl_book_common (book, count->plant)),
-                          bl_book_escape (bl_book_goods (book, count->size)), bl_book_escape (spacing),
-                          bl_book_escape (remarks), NULL);
+                          bl_book_escape (bl_book_goods (book, count->size)),
+                          bl_book_escape (spacing), bl_book_escape (remarks), NULL);
     }
 }
 
@@ -89,10 +89,13 @@ set_table (BlBook *book, const BlPressTable *table)
 {
   BlPress *press = book->press;
   BlPressColumn columns[] = {
-    { BL_W (book, "Key"), 0.06, BL_ALIGN_LEFT }, { BL_W (book, "Qty"), 0.06, BL_ALIGN_RIGHT },
+    { BL_W (book, "Key"), 0.06, BL_ALIGN_LEFT },
+    { BL_W (book, "Qty"), 0.06, BL_ALIGN_RIGHT },
     { BL_W (book, "Botanical name"), 0.28, BL_ALIGN_LEFT },
-    { BL_W (book, "Common name"), 0.19, BL_ALIGN_LEFT }, { BL_W (book, "Size"), 0.09, BL_ALIGN_LEFT },
-    { BL_W (book, "Spacing"), 0.11, BL_ALIGN_LEFT }, { BL_W (book, "Remarks"), 0.21, BL_ALIGN_LEFT },
+    { BL_W (book, "Common name"), 0.19, BL_ALIGN_LEFT },
+    { BL_W (book, "Size"), 0.09, BL_ALIGN_LEFT },
+    { BL_W (book, "Spacing"), 0.11, BL_ALIGN_LEFT },
+    { BL_W (book, "Remarks"), 0.21, BL_ALIGN_LEFT },
   };
 
   bl_press_table_set (press, table, columns, G_N_ELEMENTS (columns), press->left,
@@ -118,7 +121,8 @@ bl_page_schedule (BlBook *book)
   for (guint i = 0; i < book->parts->len; i++)
     {
       const BlBookPart *part = bl_book_part (book, i);
-      g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
+      g_autofree char *name
+          = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
 
       if (part->takeoff->counts->len == 0)
         continue;
@@ -129,9 +133,10 @@ bl_page_schedule (BlBook *book)
   if (table->rows->len == 0)
     return;
   bl_press_page (press, BL_W (book, "Plant schedule"), BL_W (book, "Plant schedule"));
-  bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left,
-                       BL_W (book, "† Reported to do harm: see the cautions. A plant without a mark is not thereby "
-                                   "harmless. Spacing is from stem to stem."));
+  bl_press_flow_plain (
+      press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left,
+      BL_W (book, "† Reported to do harm: see the cautions. A plant without a mark is not thereby "
+                  "harmless. Spacing is from stem to stem."));
   press->y += 6;
   set_table (book, table);
 }

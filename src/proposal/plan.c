@@ -59,7 +59,8 @@ draw_scale_bar (BlBook *book, double x, double y, double points_per_metre)
   for (int i = 0; i <= 4; i++)
     {
       double w = step * unit * points_per_metre;
-      g_autofree char *label = g_strdup_printf (i == 4 ? (feet ? "%g ft" : "%g m") : "%g", step * i);
+      g_autofree char *label
+          = g_strdup_printf (i == 4 ? (feet ? "%g ft" : "%g m") : "%g", step * i);
 
       /* The first figure starts at the bar's end, so that it does not leave the measure. */
       bl_press_set_plain (book->press, BL_TYPE_STYLE_SMALL, i == 0 ? x : x + i * w - 11, y + 5,
@@ -90,9 +91,9 @@ set_label (BlPress *press, BlPoint at, BlTypeStyle style, const char *text, doub
   y = at.y - (ink.y + ink.height / 2.0) / PANGO_SCALE;
   if (alpha > 0)
     {
-      cairo_rectangle (press->cr, x + (double) ink.x / PANGO_SCALE - 0.9,
-                       y + (double) ink.y / PANGO_SCALE - 0.9, (double) ink.width / PANGO_SCALE + 1.8,
-                       (double) ink.height / PANGO_SCALE + 1.8);
+      cairo_rectangle (press->cr, x + (double)ink.x / PANGO_SCALE - 0.9,
+                       y + (double)ink.y / PANGO_SCALE - 0.9, (double)ink.width / PANGO_SCALE + 1.8,
+                       (double)ink.height / PANGO_SCALE + 1.8);
       cairo_set_source_rgba (press->cr, 1, 1, 1, alpha);
       cairo_fill (press->cr);
     }
@@ -190,10 +191,15 @@ bl_book_plan_seen (const BlBook *book, BlRect box, const BlPlanSetup *setup)
 }
 
 static void
-paint_scene (BlBook *book, const BlBookPart *part, const Sheet *sheet, BlMoment moment, guint scene_options,
+paint_scene (BlBook *book,
+             const BlBookPart *part,
+             const Sheet *sheet,
+             BlMoment moment,
+             guint scene_options,
              gboolean plain)
 {
-  g_autoptr (BlScene) scene = bl_scene_new (BL_VIEW_PLAN, part->layout, NULL, moment, scene_options);
+  g_autoptr (BlScene) scene
+      = bl_scene_new (BL_VIEW_PLAN, part->layout, NULL, moment, scene_options);
   BlPaintOptions paint = { .vector = TRUE };
   double w = sheet->frame.x1 - sheet->frame.x0, h = sheet->frame.y1 - sheet->frame.y0, k = sheet->k;
   BlPoint middle = sheet->middle;
@@ -354,7 +360,8 @@ bl_book_plan (BlBook *book, const BlBookPart *part, BlRect box, const BlPlanSetu
 }
 
 void
-bl_book_plan_sketch (BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box, gboolean bare)
+bl_book_plan_sketch (
+    BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box, gboolean bare)
 {
   BlRect window = bl_book_beds (book->model, 0.5);
   double w = box.x1 - box.x0, h = box.y1 - box.y0;

@@ -6,6 +6,7 @@
 
 #define GAP 9.0
 #define PAD 2.7
+#define LEAST_PAD 1.3
 
 BlPressTable *
 bl_press_table_new (void)
@@ -13,6 +14,7 @@ bl_press_table_new (void)
   BlPressTable *table = g_new0 (BlPressTable, 1);
 
   table->rows = g_array_new (FALSE, TRUE, sizeof (BlPressRow));
+  table->pad = PAD;
   return table;
 }
 
@@ -45,7 +47,7 @@ typedef struct
 {
   const BlPressColumn *columns;
   guint n_columns;
-  double x, width;
+  double x, width, pad;
 } Frame;
 
 static double
@@ -70,11 +72,12 @@ row_height (BlPress *press, const Frame *frame, const BlPressRow *row)
   double height = 0;
 
   if (row->kind == BL_ROW_SECTION)
-    return bl_press_measure (press, BL_TYPE_STYLE_CAPTION, frame->width, row->cells[0]) + 3 * PAD;
+    return bl_press_measure (press, BL_TYPE_STYLE_CAPTION, frame->width, row->cells[0])
+           + 3 * frame->pad;
   for (guint i = 0; i < frame->n_columns && row->cells[i] != NULL; i++)
     height = MAX (height, bl_press_measure (press, row_style (row), column_width (frame, i),
                                             row->cells[i]));
-  return MIN (height + 2 * PAD, press->bottom - press->top - 30);
+  return MIN (height + 2 * frame->pad, press->bottom - press->top - 30);
 }
 
 static gboolean
@@ -119,7 +122,7 @@ set_row (BlPress *press, const Frame *frame, const BlPressRow *row, double heigh
 
   if (row->kind == BL_ROW_SECTION)
     {
-      bl_press_set (press, BL_TYPE_STYLE_CAPTION, x, press->y + 2 * PAD, frame->width,
+      bl_press_set (press, BL_TYPE_STYLE_CAPTION, x, press->y + 2 * frame->pad, frame->width,
                     BL_ALIGN_LEFT, 1, row->cells[0]);
       press->y += height;
       return;
@@ -130,8 +133,8 @@ set_row (BlPress *press, const Frame *frame, const BlPressRow *row, double heigh
     {
       double width = column_width (frame, i);
 
-      bl_press_set (press, row_style (row), x, press->y + PAD, width, frame->columns[i].align,
-                    most_lines, row->cells[i]);
+      bl_press_set (press, row_style (row), x, press->y + frame->pad, width,
+                    frame->columns[i].align, most_lines, row->cells[i]);
       x += width + GAP;
     }
   press->y += height;
@@ -230,12 +233,33 @@ set_rows (Run *run)
     }
 }
 
+/* A table that would leave a few rows for the next page is set a little tighter instead. */
+static void
+save_page (Run *run)
+{
+  double room = bl_press_room (run->press) - heads_height (run->press, &run->frame), all = 0, pad;
+  guint n = run->table->rows->len;
+
+  for (guint i = 0; i < n; i++)
+    all += run->heights[i];
+  if (run->lanes > 1 || all <= room)
+    return;
+  pad = run->frame.pad - (all - room) / (2.0 * n) - 0.01;
+  if (pad < LEAST_PAD)
+    return;
+  run->frame.pad = pad;
+  for (guint i = 0; i < n; i++)
+    run->heights[i] = row_height (run->press, &run->frame,
+                                  &g_array_index (run->table->rows, BlPressRow, i));
+}
+
 static void
 run_table (BlPress *press, const BlPressTable *table, const BlPressColumn *columns, guint n_columns,
            double x, double width, guint lanes)
 {
   double lane_width = (width - 2 * GAP * (lanes - 1)) / lanes;
-  Run run = { press, table, { columns, n_columns, x, lane_width }, lanes, 0, x, 0, 0, 0, NULL };
+  Run run = { press, table, { columns, n_columns, x, lane_width, table->pad }, lanes, 0, x, 0, 0,
+              0,     NULL };
   double first = 0;
 
   if (table->rows->len == 0)
@@ -243,6 +267,7 @@ run_table (BlPress *press, const BlPressTable *table, const BlPressColumn *colum
   run.heights = g_new (double, table->rows->len);
   for (guint i = 0; i < table->rows->len; i++)
     run.heights[i] = row_height (press, &run.frame, &g_array_index (table->rows, BlPressRow, i));
+  save_page (&run);
   for (guint i = 0; i < MIN (3, table->rows->len); i++)
     first += run.heights[i];
   bl_press_need (press, heads_height (press, &run.frame) + first);
@@ -271,7 +296,7 @@ double
 bl_press_table_height (BlPress *press, const BlPressTable *table, const BlPressColumn *columns,
                        guint n_columns, double width)
 {
-  Frame frame = { columns, n_columns, 0, width };
+  Frame frame = { columns, n_columns, 0, width, table->pad };
   double height = heads_height (press, &frame) + 6;
 
   for (guint i = 0; i < table->rows->len; i++)

@@ -82,8 +82,11 @@ bl_press_layout (BlPress *press, BlTypeStyle style, double width, BlAlign align,
     }
   pango_attr_list_insert_before (attrs, pango_attr_font_features_new (styles[style].features));
   if (styles[style].spacing > 0)
-    pango_attr_list_insert_before (attrs, pango_attr_letter_spacing_new ((int) (styles[style].spacing * PANGO_SCALE)));
-  pango_attr_list_insert_before (attrs, pango_attr_line_height_new_absolute ((int) (styles[style].size * styles[style].leading * PANGO_SCALE)));
+    pango_attr_list_insert_before (
+        attrs, pango_attr_letter_spacing_new ((int)(styles[style].spacing * PANGO_SCALE)));
+  pango_attr_list_insert_before (
+      attrs, pango_attr_line_height_new_absolute (
+                 (int)(styles[style].size * styles[style].leading * PANGO_SCALE)));
   pango_layout_set_attributes (layout, attrs);
   pango_attr_list_unref (attrs);
   if (width > 0)

@@ -92,7 +92,8 @@ zoom_of (BlPaperSize paper)
 static void
 lay_out (BlPress *press, gboolean turned)
 {
-  double w = papers[press->paper].width / press->zoom, h = papers[press->paper].height / press->zoom;
+  double w = papers[press->paper].width / press->zoom,
+         h = papers[press->paper].height / press->zoom;
 
   press->width = turned ? h : w;
   press->height = turned ? w : h;
@@ -285,7 +286,7 @@ bl_press_link (BlPress *press, BlRect box, int page)
     return;
   cairo_user_to_device (press->cr, &x, &y);
   cairo_user_to_device_distance (press->cr, &w, &h);
-  link = g_strdup_printf ("rect=[%d %d %d %d] page=%d pos=[0 0]", (int) x, (int) y, (int) w, (int) h,
+  link = g_strdup_printf ("rect=[%d %d %d %d] page=%d pos=[0 0]", (int)x, (int)y, (int)w, (int)h,
                           page);
   cairo_tag_begin (press->cr, CAIRO_TAG_LINK, link);
   cairo_tag_end (press->cr, CAIRO_TAG_LINK);

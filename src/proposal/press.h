@@ -168,6 +168,7 @@ typedef struct
 typedef struct
 {
   GArray *rows;       /* BlPressRow */
+  double pad;         /* white above and below a row's text; less where that saves a page */
 } BlPressTable;
 
 BlPressTable *bl_press_table_new (void);

@@ -156,7 +156,8 @@ tape_cost (const BlSetout *setout, guint a, guint b, BlPoint p)
 
   if (sine <= 0)
     return 1;
-  /* Under 30° another pair is wanted, the more the flatter, even when this one's tapes are short. */
+  /* Under 30° another pair is wanted, the more the flatter, even when this one's tapes are short.
+   */
   return MIN (1, hypot (ea, eb) / sine * pow (MAX (1, flat / sine), 2));
 }
 
@@ -177,7 +178,8 @@ typedef struct
 static BlPoint
 plant_at (const Choice *choice, guint i)
 {
-  return g_array_index (choice->layout->placed, BlPlaced, g_array_index (choice->plants, guint, i)).at;
+  return g_array_index (choice->layout->placed, BlPlaced, g_array_index (choice->plants, guint, i))
+      .at;
 }
 
 /* What a pair would leave of the sum of squares; the square weighs the worst plants. */
@@ -188,7 +190,8 @@ total_with (const Choice *choice, Pair pair, double stop_at)
 
   for (guint i = 0; i < choice->plants->len && total < stop_at; i++)
     {
-      double cost = MIN (choice->cost[i], tape_cost (choice->setout, pair.a, pair.b, plant_at (choice, i)));
+      double cost
+          = MIN (choice->cost[i], tape_cost (choice->setout, pair.a, pair.b, plant_at (choice, i)));
 
       total += cost * cost;
     }
@@ -262,7 +265,8 @@ add_pair_for (Choice *choice, guint i)
   if (taken.b == 0)
     return;
   for (guint k = 0; k < choice->plants->len; k++)
-    choice->cost[k] = MIN (choice->cost[k], tape_cost (choice->setout, taken.a, taken.b, plant_at (choice, k)));
+    choice->cost[k]
+        = MIN (choice->cost[k], tape_cost (choice->setout, taken.a, taken.b, plant_at (choice, k)));
   g_array_append_val (choice->pairs, taken);
 }
 
@@ -274,7 +278,8 @@ pair_for (const Choice *choice, guint i)
     {
       Pair pair = g_array_index (choice->pairs, Pair, k);
 
-      if (tape_cost (choice->setout, pair.a, pair.b, plant_at (choice, i)) <= choice->cost[i] * 1.25 + 1e-9)
+      if (tape_cost (choice->setout, pair.a, pair.b, plant_at (choice, i))
+          <= choice->cost[i] * 1.25 + 1e-9)
         return k;
     }
   return 0;
@@ -356,7 +361,8 @@ set_out_bed (BlSetout *setout, const BlLayout *layout, GArray *plants)
       if (pair_for (&choice, i) == k)
         {
           Pair pair = g_array_index (pairs, Pair, k);
-          BlSetoutRow row = tape_plant (setout, layout, g_array_index (plants, guint, i), pair.a, pair.b);
+          BlSetoutRow row
+              = tape_plant (setout, layout, g_array_index (plants, guint, i), pair.a, pair.b);
 
           g_array_append_val (setout->rows, row);
         }

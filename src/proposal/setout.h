@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Setting out with two tapes: each plant by its distances from two points that can be seen on site. */
+/* Setting out with two tapes: each plant by its distances from two points that can be seen on site.
+ */
 #pragma once
 
 #include "layout/layout.h"
@@ -37,8 +38,8 @@ typedef struct
  * bl_setout_compute:
  *
  * A few pairs of fixed points a bed, near ones that cross well before far ones; a further pair only
- * where it is worth moving the hooks, or where the tapes would cross too flat. Without fixed points within reach pegs on the bed
- * line are proposed. Fails when nothing is placed.
+ * where it is worth moving the hooks, or where the tapes would cross too flat. Without fixed points
+ * within reach pegs on the bed line are proposed. Fails when nothing is placed.
  */
 BlSetout *bl_setout_compute (const BlLayout *layout, BlUnits units, GError **error);
 /* The closing check: what a tape between two fixed points must read, in the tape's unit, metres. */

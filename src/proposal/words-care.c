@@ -66,7 +66,8 @@ static const struct
     "Unos 25 mm (1 pulgada) por semana, lluvia incluida; por la mañana, a ras de suelo." },
   { "Shrubs a quarter to a third of the container's volume, trees 1 to 1.5 gallons an inch of "
     "trunk, less when it has rained.",
-    "Arbustos: de un cuarto a un tercio del volumen del contenedor; árboles: de 1 a 1,5 galones por "
+    "Arbustos: de un cuarto a un tercio del volumen del contenedor; árboles: de 1 a 1,5 galones "
+    "por "
     "pulgada de tronco; menos si ha llovido." },
   { "In the second year only where they flag; from the third year mostly leave them.",
     "El segundo año solo donde decaigan; desde el tercero, dejarlas casi siempre." },
@@ -160,7 +161,8 @@ object_of (const BlBook *book, const BlTask *task, const char *rest)
 }
 
 void
-bl_book_task_words (const BlBook *book, const BlTask *task, char **verb, char **object, gboolean *salt)
+bl_book_task_words (
+    const BlBook *book, const BlTask *task, char **verb, char **object, gboolean *salt)
 {
   const char *rest;
   int found = find_verb (task->title, &rest);

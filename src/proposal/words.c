@@ -9,14 +9,12 @@ static const struct
   const char *en, *es;
 } words[] = {
   { "Planting proposal", "Propuesta de plantación" },
-  { "Planting proposal for %s", "Propuesta de plantación para %s" },
   { "Prepared for", "Preparada para" },
   { "Prepared by", "Preparada por" },
   { "Date", "Fecha" },
   { "Today", "Hoy" },
   { "As proposed, %s, year %g", "Según la propuesta, %s, año %g" },
   { "The place, and what was found", "El lugar y lo que se encontró" },
-  { "Bed", "Arriate" },
   { "Area", "Superficie" },
   { "Bed line", "Contorno" },
   { "Hardiness zone", "Zona de rusticidad" },
@@ -59,22 +57,17 @@ static const struct
   { "Through the year", "A lo largo del año" },
   { "Price", "Precio" },
   { "plants", "plantas" },
-  { "kinds", "especies" },
   { "Plants", "Plantas" },
   { "Kinds", "Especies" },
   { "Scale %s. Print at 100 %%.", "Escala %s. Imprimir al 100 %%." },
   { "The months and the years", "Los meses y los años" },
-  { "in the first year", "el primer año" },
-  { "in year %g", "año %g" },
   { "Year %g", "Año %g" },
-  { "Planted", "Plantado" },
   { "Side by side", "Lado a lado" },
   { "Months in flower", "Meses en flor" },
   { "Water, first season", "Agua, primera temporada" },
   { "Care, first year", "Cuidado, primer año" },
   { "Care, later years", "Cuidado, años siguientes" },
   { "%.0f hours", "%.0f horas" },
-  { "%.1f hours", "%.1f horas" },
   { "Points to check", "Puntos por revisar" },
   { "Plant schedule", "Lista de plantas" },
   { "Key", "Clave" },
@@ -110,10 +103,8 @@ static const struct
   { "I accept alternative", "Acepto la alternativa" },
   { "Signature", "Firma" },
   { "Name", "Nombre" },
-  { "Care", "Cuidados" },
   { "Care for the first years", "Cuidados de los primeros años" },
   { "When", "Cuándo" },
-  { "What", "Qué" },
   { "Planting year", "Año de plantación" },
   { "Cautions and local checks", "Precauciones y comprobaciones locales" },
   { "Call before digging", "Llame antes de cavar" },
@@ -124,7 +115,8 @@ static const struct
     "Unidos) antes de cavar, aunque sea poco, y cave a mano dentro de la zona de tolerancia que "
     "rija en su localidad." },
   { "Sight lines", "Visibilidad" },
-  { "Codes limit the height of plants at drives and corners. The limits differ from place to place; "
+  { "Codes limit the height of plants at drives and corners. The limits differ from place to "
+    "place; "
     "ask the local authority, and judge plants at their mature height.",
     "Las normas limitan la altura de las plantas en entradas y esquinas. Los límites cambian de un "
     "lugar a otro; pregunte a la autoridad local y juzgue las plantas por su altura adulta." },
@@ -170,7 +162,6 @@ static const struct
   { "Closing check: from %s to %s the tape must read %s.",
     "Comprobación: de %s a %s la cinta debe marcar %s." },
   { "Plant", "Planta" },
-  { "From", "Desde" },
   { "Side", "Lado" },
   { "left", "izquierda" },
   { "right", "derecha" },
@@ -222,9 +213,11 @@ static const struct
   { "Plants and places that will not do well", "Plantas que no prosperarían" },
   { "● marks the best figure of a row. Which row counts most, you decide.",
     "● señala la mejor cifra de cada fila. Qué fila pesa más lo decide usted." },
-  { "† Reported to do harm: see the cautions. A plant without a mark is not thereby harmless. Spacing "
+  { "† Reported to do harm: see the cautions. A plant without a mark is not thereby harmless. "
+    "Spacing "
     "is from stem to stem.",
-    "† Consta que puede dañar: vea las precauciones. Que una planta no lleve marca no significa que "
+    "† Consta que puede dañar: vea las precauciones. Que una planta no lleve marca no significa "
+    "que "
     "sea inofensiva. La distancia se mide de tallo a tallo." },
   { "severely poisonous", "muy venenosa" },
   { "poisonous", "venenosa" },
@@ -238,7 +231,8 @@ static const struct
   { "Options", "Opciones" },
   { "Care by us through the first year", "Cuidado por nosotros el primer año" },
   { "Care by us in each later year", "Cuidado por nosotros cada año siguiente" },
-  { "Tick what you want; none is in the price above. Care is the calendar's hours at %s an hour, before "
+  { "Tick what you want; none is in the price above. Care is the calendar's hours at %s an hour, "
+    "before "
     "tax.",
     "Marque lo que desee; nada de ello está en el precio anterior. El cuidado son las horas del "
     "calendario a %s la hora, sin impuesto." },
@@ -251,7 +245,8 @@ static const struct
     "El anticipo se pide al aceptar y se descuenta del total." },
   { "The client", "El cliente" },
   { "The designer", "El diseñador" },
-  { "The figures are hours of work in that year; an empty field means that the work is not due. Dates "
+  { "The figures are hours of work in that year; an empty field means that the work is not due. "
+    "Dates "
     "follow the frost dates of the place.",
     "Las cifras son horas de trabajo en ese año; un campo vacío significa que no toca. Las fechas "
     "siguen las heladas del lugar." },
@@ -266,11 +261,15 @@ static const struct
   { "every %d days", "cada %d días" },
   { "Verdict", "Dictamen" },
   { "Sources of the findings:", "Fuentes de los hallazgos:" },
-  { "A figure after ± is half of the interval that holds the true value in 19 cases of 20, from the "
-    "errors of clicking, of the stated lengths and of tapes. The range of a price follows the area's "
+  { "A figure after ± is half of the interval that holds the true value in 19 cases of 20, from "
+    "the "
+    "errors of clicking, of the stated lengths and of tapes. The range of a price follows the "
+    "area's "
     "interval alone, not prices or hours.",
-    "La cifra tras ± es la mitad del intervalo que contiene el valor real en 19 de cada 20 casos, por "
-    "los errores al marcar, de las longitudes dadas y de las cintas. El intervalo de un precio sigue "
+    "La cifra tras ± es la mitad del intervalo que contiene el valor real en 19 de cada 20 casos, "
+    "por "
+    "los errores al marcar, de las longitudes dadas y de las cintas. El intervalo de un precio "
+    "sigue "
     "solo al de la superficie, no a precios ni horas." },
   { "Steps", "Pasos" },
   { "The marks of the buried lines are still visible.",
@@ -279,7 +278,8 @@ static const struct
     "Lado del tráfico con conos; ropa de alta visibilidad puesta." },
   { "Plants shaded and watered on arrival, and every one of the list counted.",
     "Plantas a la sombra y regadas al llegar, y contadas todas las de la lista." },
-  { "Two tapes of at least %s, pegs, string, marking paint, spades, rakes, barrow, hose or water tank, "
+  { "Two tapes of at least %s, pegs, string, marking paint, spades, rakes, barrow, hose or water "
+    "tank, "
     "gloves, eye protection, this plan.",
     "Dos cintas de al menos %s, estacas, cuerda, pintura de marcar, palas, rastrillos, carretilla, "
     "manguera o depósito de agua, guantes, gafas de protección, este plano." },

@@ -112,12 +112,13 @@ bl_book_year_strip (BlBook *book, const BlBookPart *part, double x, double y, do
       g_autofree char *upper = g_utf8_strup (initial, -1);
 
       cairo_rectangle (press->cr, x + (m - 1) * cell + 0.7, y, cell - 1.4, 7);
-      bl_press_color (press, part->bloom_months & (1u << m) ? bl_press_accent () : bl_press_hair ());
+      bl_press_color (press,
+                      part->bloom_months & (1u << m) ? bl_press_accent () : bl_press_hair ());
       cairo_set_line_width (press->cr, 0.5);
       if (part->bloom_months & (1u << m))
         cairo_fill_preserve (press->cr);
       cairo_stroke (press->cr);
-      bl_press_set_plain (press, BL_TYPE_STYLE_TIGHT, x + (m - 1) * cell, y + 8, cell, BL_ALIGN_CENTRE,
-                          1, upper);
+      bl_press_set_plain (press, BL_TYPE_STYLE_TIGHT, x + (m - 1) * cell, y + 8, cell,
+                          BL_ALIGN_CENTRE, 1, upper);
     }
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Designs for the tests of the papers, and readers of the finished PDF: poppler's and qpdf's tools. */
+/* Designs for the tests of the papers, and readers of the finished PDF: poppler's and qpdf's tools.
+ */
 #include "papers.h"
 
 #include <json-glib/json-glib.h>
@@ -96,6 +97,15 @@ put_plantings (JsonBuilder *json, const PapersWish *wish, guint alternative, dou
       put (json, "note", i % 5 == 0 ? wish->idea : NULL);
       json_builder_set_member_name (json, "at");
       put_point (json, x / unit, wish->depth / 2 / unit);
+      json_builder_end_object (json);
+    }
+  if (wish->fill != NULL)
+    {
+      json_builder_begin_object (json);
+      put (json, "plant", wish->fill);
+      put (json, "form", "fill");
+      put (json, "bed", "Bed");
+      put (json, "spacing", wish->units == BL_UNITS_FEET ? "12 in" : "30 cm");
       json_builder_end_object (json);
     }
   json_builder_end_array (json);
@@ -233,8 +243,8 @@ papers_run (const char *const *argv, int *status)
   g_autofree char *out = NULL;
   g_autofree char *err = NULL;
 
-  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out, &err,
-                               status, &error));
+  g_assert_true (g_spawn_sync (NULL, (char **)argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out,
+                               &err, status, &error));
   g_assert_no_error (error);
   return g_strconcat (out, err, NULL);
 }
@@ -276,8 +286,8 @@ papers_raster (const char *path, int page, int dpi)
   g_autofree char *file = g_strconcat (root, ".pgm", NULL);
   g_autofree char *number = g_strdup_printf ("%d", page);
   g_autofree char *resolution = g_strdup_printf ("%d", dpi);
-  const char *argv[] = { "pdftoppm", "-gray", "-singlefile", "-r", resolution, "-f", number, "-l", number,
-                         path, root, NULL };
+  const char *argv[] = { "pdftoppm", "-gray", "-singlefile", "-r", resolution, "-f",
+                         number,     "-l",    number,        path, root,       NULL };
   PapersRaster raster = { 0 };
   g_autofree char *bytes = NULL;
   gsize length;
@@ -286,7 +296,8 @@ papers_raster (const char *path, int page, int dpi)
 
   g_assert_cmpint (status, ==, 0);
   g_assert_true (g_file_get_contents (file, &bytes, &length, NULL));
-  g_assert_cmpint (sscanf (bytes, "P5 %d %d %d%n", &raster.width, &raster.height, &top, &used), ==, 3);
+  g_assert_cmpint (sscanf (bytes, "P5 %d %d %d%n", &raster.width, &raster.height, &top, &used), ==,
+                   3);
   raster.data = g_memdup2 (bytes + used + 1, (gsize) raster.width * (gsize) raster.height);
   g_assert_cmpuint (length, >=, (gsize) used + 1 + (gsize) raster.width * (gsize) raster.height);
   return raster;

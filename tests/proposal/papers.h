@@ -15,6 +15,7 @@ typedef struct
   double length, depth;  /* of the bed, metres */
   gboolean free_of_charge; /* every price 0 */
   gboolean features;
+  const char *fill;      /* slug that fills the bed besides; NULL = none */
 } PapersWish;
 
 /* The plant library of the build. */
@@ -40,4 +41,5 @@ typedef struct
 } PapersRaster;
 
 PapersRaster papers_raster (const char *path, int page, int dpi);
-#define papers_dark(raster, x, y) ((raster)->data[(gsize) (y) * (gsize) (raster)->width + (gsize) (x)] < 128)
+#define papers_dark(raster, x, y)                                                                  \
+  ((raster)->data[(gsize)(y) * (gsize)(raster)->width + (gsize)(x)] < 128)

@@ -10,8 +10,10 @@
 #include "papers.h"
 #include "proposal/scale.h"
 #include "proposal/setout.h"
+#include "proposal/words.h"
 #include "takeoff/estimate.h"
 
+static const char *source_root;
 static BlDesign *demo;
 static GBytes *demo_photo;
 
@@ -21,9 +23,11 @@ write_demo (const char *kind, const BlProposalOptions *options)
   char *path = papers_file (kind);
   BlModel *model = bl_design_get_model (demo);
   g_autoptr (GError) error = NULL;
-  gboolean done = g_str_has_prefix (kind, "crew")   ? bl_crew_write (model, demo_photo, path, options, &error)
-                  : g_str_has_prefix (kind, "care") ? bl_care_sheet_write (model, path, options, &error)
-                                                    : bl_proposal_write (model, demo_photo, path, options, &error);
+  gboolean done = g_str_has_prefix (kind, "crew")
+                      ? bl_crew_write (model, demo_photo, path, options, &error)
+                  : g_str_has_prefix (kind, "care")
+                      ? bl_care_sheet_write (model, path, options, &error)
+                      : bl_proposal_write (model, demo_photo, path, options, &error);
 
   g_assert_no_error (error);
   g_assert_true (done);
@@ -112,9 +116,12 @@ test_metadata (void)
 static void
 test_page_sizes (void)
 {
-  static const struct { BlPaperSize paper; double width, height; } sizes[] = {
-    { BL_PAPER_LETTER, 8.5 * 72, 11 * 72 }, { BL_PAPER_TABLOID, 11 * 72, 17 * 72 },
-    { BL_PAPER_A4, 210 / 25.4 * 72, 297 / 25.4 * 72 }, { BL_PAPER_A3, 297 / 25.4 * 72, 420 / 25.4 * 72 },
+  static const struct { BlPaperSize paper; double width, height;
+  } sizes[] = {
+    { BL_PAPER_LETTER, 8.5 * 72, 11 * 72 },
+    { BL_PAPER_TABLOID, 11 * 72, 17 * 72 },
+    { BL_PAPER_A4, 210 / 25.4 * 72, 297 / 25.4 * 72 },
+    { BL_PAPER_A3, 297 / 25.4 * 72, 420 / 25.4 * 72 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
@@ -151,9 +158,11 @@ test_bookmarks_and_links (void)
   said = papers_run (argv, &status);
   g_assert_cmpint (status, ==, 0);
   g_assert_true (g_file_get_contents (open, &bytes, &length, NULL));
-  for (const char *p = bytes; (p = memmem (p, length - (gsize) (p - bytes), "/Title", 6)) != NULL; p += 6)
+  for (const char *p = bytes; (p = memmem (p, length - (gsize)(p - bytes), "/Title", 6)) != NULL;
+       p += 6)
     outlines++;
-  for (const char *p = bytes; (p = memmem (p, length - (gsize) (p - bytes), "/Subtype /Link", 14)) != NULL; p += 14)
+  for (const char *p = bytes;
+       (p = memmem (p, length - (gsize)(p - bytes), "/Subtype /Link", 14)) != NULL; p += 14)
     links++;
   /* One of the titles is the document's own. */
   g_assert_cmpuint (outlines, >=, 12);
@@ -171,7 +180,8 @@ check_money_is_there (const char *text, const BlModel *model, const BlEstimate *
         assert_has (text, money);
     }
   {
-    gint64 sums[] = { estimate->total, estimate->total_low, estimate->total_high, estimate->deposit };
+    gint64 sums[]
+        = { estimate->total, estimate->total_low, estimate->total_high, estimate->deposit };
 
     for (guint i = 0; i < G_N_ELEMENTS (sums); i++)
       {
@@ -182,8 +192,8 @@ check_money_is_there (const char *text, const BlModel *model, const BlEstimate *
   }
   for (guint i = 0; i < estimate->lines->len; i++)
     {
-      g_autofree char *money = bl_money_format (g_array_index (estimate->lines, BlEstimateLine, i).amount,
-                                                model->currency);
+      g_autofree char *money = bl_money_format (
+          g_array_index (estimate->lines, BlEstimateLine, i).amount, model->currency);
 
       assert_has (text, money);
     }
@@ -234,7 +244,8 @@ test_numbers_are_the_engines (void)
       g_autoptr (BlEstimate) estimate = bl_estimate_compute (takeoff);
       g_autoptr (BlCare) care = bl_care_compute (layout, options.today);
       g_autofree char *hours = g_strdup_printf ("%.0f hours", care->hours_first_year);
-      g_autofree char *figures = g_strdup_printf ("^ *%u +%u +", takeoff->n_plants, takeoff->n_kinds);
+      g_autofree char *figures
+          = g_strdup_printf ("^ *%u +%u +", takeoff->n_plants, takeoff->n_kinds);
 
       check_money_is_there (text, model, estimate);
       check_counts_are_there (text, layout);
@@ -274,7 +285,8 @@ test_crew_tapes (void)
       double b = bl_dist (at, g_array_index (setout->fixed, BlFixedPoint, row->b).at);
       g_autofree char *from_a = tape (a);
       g_autofree char *from_b = tape (b);
-      g_autofree char *key = bl_layout_key (layout, g_array_index (layout->placed, BlPlaced, row->placed).plant->slug);
+      g_autofree char *key = bl_layout_key (
+          layout, g_array_index (layout->placed, BlPlaced, row->placed).plant->slug);
       g_autofree char *pattern = g_strdup_printf ("%s [0-9]+ +%s +%s +%s", key, from_a, from_b,
                                                   row->left ? "left" : "right");
 
@@ -305,11 +317,55 @@ test_spanish_is_spanish (void)
   assert_has (care_text, "Cortar a ras");
   assert_has (care_text, "Regar");
   /* English words that the calendar, the price book or the sheet would leave behind. */
-  for (const char *const *word = (const char *const[]) { "Weed ", "Cut back", "Water ", "each", "mulch", "Steel",
-                                                         "edging", "bag", "From", "quart", NULL }; *word != NULL; word++)
+  for (const char *const *word
+       = (const char *const[]){ "Weed ", "Cut back", "Water ", "each", "mulch", "Steel", "edging",
+                                "bag", "From", "quart", NULL };
+       *word != NULL; word++)
     {
       g_assert_null (strstr (crew_text, *word));
       g_assert_null (strstr (care_text, *word));
+    }
+}
+
+/* Every text that a page asks for by BL_W() has its Spanish: the sources themselves are read. */
+static void
+check_source (const char *path)
+{
+  g_autoptr (GRegex) call
+      = g_regex_new ("BL_W \\(book,\\s*((?:\"(?:[^\"\\\\]|\\\\.)*\"\\s*)+)\\)", 0, 0, NULL);
+  g_autoptr (GRegex) seam = g_regex_new ("\"\\s*\"", 0, 0, NULL);
+  g_autoptr (GMatchInfo) match = NULL;
+  g_autofree char *text = NULL;
+
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  g_regex_match (call, text, 0, &match);
+  for (; g_match_info_matches (match); g_match_info_next (match, NULL))
+    {
+      g_autofree char *literal = g_strstrip (g_match_info_fetch (match, 1));
+      g_autofree char *joined = g_regex_replace_literal (seam, literal, -1, 0, "", 0, NULL);
+      g_autofree char *inner = g_strndup (joined + 1, strlen (joined) - 2);
+      g_autofree char *words = g_strcompress (inner);
+
+      /* The same letters in both languages are no oversight, but there are none so far. */
+      if (strcmp (bl_word ("es", words), words) == 0 && strcmp (words, "Total") != 0)
+        g_error ("“%s” has no Spanish", words);
+    }
+}
+
+static void
+test_every_word_is_translated (void)
+{
+  g_autofree char *folder = g_build_filename (source_root, "src", "proposal", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  g_assert_nonnull (dir);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (g_str_has_suffix (name, ".c"))
+        check_source (path);
     }
 }
 
@@ -325,17 +381,21 @@ test_refusals (void)
 
   options.alternatives = &missing;
   options.n_alternatives = 1;
-  g_assert_false (bl_proposal_write (bl_design_get_model (demo), demo_photo, path, &options, &error));
+  g_assert_false (
+      bl_proposal_write (bl_design_get_model (demo), demo_photo, path, &options, &error));
   g_assert_error (error, BL_ERROR, BL_ERROR_NOT_FOUND);
   g_clear_error (&error);
   options = papers_options ();
-  g_assert_false (bl_proposal_write (bl_design_get_model (demo), demo_photo, "/no/such/folder/x.pdf", &options, &error));
+  g_assert_false (bl_proposal_write (bl_design_get_model (demo), demo_photo,
+                                     "/no/such/folder/x.pdf", &options, &error));
   g_assert_error (error, BL_ERROR, BL_ERROR_FAILED);
   g_clear_error (&error);
-  g_assert_false (bl_before_after_write (bl_design_get_model (demo), demo_photo, picture, 800, &options, &error));
+  g_assert_false (bl_before_after_write (bl_design_get_model (demo), demo_photo, picture, 800,
+                                         &options, &error));
   g_assert_error (error, BL_ERROR, BL_ERROR_INPUT);
   g_clear_error (&error);
-  g_assert_false (bl_before_after_write (bl_design_get_model (demo), NULL, path, 800, &options, &error));
+  g_assert_false (
+      bl_before_after_write (bl_design_get_model (demo), NULL, path, 800, &options, &error));
   g_assert_nonnull (error);
   g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
 }
@@ -351,7 +411,8 @@ test_before_and_after (void)
   g_autoptr (BlImage) image = NULL;
   gsize length;
 
-  g_assert_true (bl_before_after_write (bl_design_get_model (demo), demo_photo, path, 1200, &options, &error));
+  g_assert_true (
+      bl_before_after_write (bl_design_get_model (demo), demo_photo, path, 1200, &options, &error));
   g_assert_no_error (error);
   g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
   data = g_bytes_new_take (g_steal_pointer (&bytes), length);
@@ -367,7 +428,8 @@ main (int argc, char **argv)
   int status;
 
   g_test_init (&argc, &argv, NULL);
-  demo = papers_demo (argc > 1 ? argv[1] : ".");
+  source_root = argc > 1 ? argv[1] : ".";
+  demo = papers_demo (source_root);
   demo_photo = bl_design_photo_bytes (demo, &error);
   g_assert_no_error (error);
   g_test_add_func ("/proposal/papers/sound", test_sound_files);
@@ -377,6 +439,7 @@ main (int argc, char **argv)
   g_test_add_func ("/proposal/papers/numbers", test_numbers_are_the_engines);
   g_test_add_func ("/proposal/papers/tapes", test_crew_tapes);
   g_test_add_func ("/proposal/papers/spanish", test_spanish_is_spanish);
+  g_test_add_func ("/proposal/papers/every-word", test_every_word_is_translated);
   g_test_add_func ("/proposal/papers/refusals", test_refusals);
   g_test_add_func ("/proposal/papers/before-after", test_before_and_after);
   status = g_test_run ();

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Setting pages: any text stays in its box, tables break between rows, files are whole or absent. */
+/* Setting pages: any text stays in its box, tables break between rows, files are whole or absent.
+ */
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -20,8 +21,12 @@ static GArray *boxes;
 static BlPress *
 start (const char *path)
 {
-  BlPressSetup setup = { .title = "A title", .author = "A designer", .subject = "Subject",
-                         .boxes = boxes, .day = bl_day (2026, 5, 12), .running = "A title · Proposal",
+  BlPressSetup setup = { .title = "A title",
+                         .author = "A designer",
+                         .subject = "Subject",
+                         .boxes = boxes,
+                         .day = bl_day (2026, 5, 12),
+                         .running = "A title · Proposal",
                          .footer = "A designer" };
   g_autoptr (GError) error = NULL;
   BlPress *press = bl_press_new (path, &setup, &error);
@@ -70,8 +75,10 @@ test_any_text_stays_in_its_box (void)
   g_autofree char *path = temporary ("any.pdf");
   g_autoptr (GError) error = NULL;
   BlPress *press = start (path);
-  BlPressColumn columns[] = { { "Key", 0.1, BL_ALIGN_LEFT }, { "Name", 0.4, BL_ALIGN_LEFT },
-                              { "Quantity", 0.2, BL_ALIGN_RIGHT }, { "Remarks", 0.3, BL_ALIGN_LEFT } };
+  BlPressColumn columns[] = { { "Key", 0.1, BL_ALIGN_LEFT },
+                              { "Name", 0.4, BL_ALIGN_LEFT },
+                              { "Quantity", 0.2, BL_ALIGN_RIGHT },
+                              { "Remarks", 0.3, BL_ALIGN_LEFT } };
   g_autoptr (BlPressTable) table = bl_press_table_new ();
 
   bl_press_page (press, "First", "A heading that is rather long and may run over the line's end");
@@ -80,14 +87,18 @@ test_any_text_stays_in_its_box (void)
       g_autofree char *text = any_text (&rng);
       char *cells[4];
 
-      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, press->right - press->left, text);
+      bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, press->right - press->left,
+                           text);
       for (guint k = 0; k < 4; k++)
         {
           g_autofree char *cell = any_text (&rng);
 
           cells[k] = g_markup_escape_text (cell, -1);
         }
-      bl_press_table_add (table, i % 9 == 0 ? BL_ROW_SECTION : i % 10 == 9 ? BL_ROW_TOTAL : BL_ROW_PLAIN,
+      bl_press_table_add (table,
+                          i % 9 == 0    ? BL_ROW_SECTION
+                          : i % 10 == 9 ? BL_ROW_TOTAL
+                                        : BL_ROW_PLAIN,
                           cells[0], cells[1], cells[2], cells[3], NULL);
     }
   bl_press_table_set (press, table, columns, 4, press->left, press->right - press->left);

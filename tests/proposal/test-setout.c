@@ -73,7 +73,8 @@ random_layout (BlRng *rng, BlModel *model, BlPlant **plants, gboolean posts)
     {
       double t = bl_rng_range (rng, 0, 2 * G_PI), r = sqrt (bl_rng_unit (rng)) * 0.95;
       double x = cos (t) * r * length / 2, y = sin (t) * r * width / 2;
-      BlPlaced placed = { .planting_id = 1 + i % 3, .bed_id = 1, .plant = plants[i % 3], .index = i };
+      BlPlaced placed
+          = { .planting_id = 1 + i % 3, .bed_id = 1, .plant = plants[i % 3], .index = i };
 
       placed.at = BL_POINT (corner.x + x * cos (turn) - y * sin (turn),
                             corner.y + x * sin (turn) + y * cos (turn));
@@ -134,8 +135,10 @@ test_orders_tall_to_low (void)
 
   for (guint i = 1; i < order->len; i++)
     {
-      const BlPlaced *p = &g_array_index (layout->placed, BlPlaced, g_array_index (order, guint, i - 1));
-      const BlPlaced *q = &g_array_index (layout->placed, BlPlaced, g_array_index (order, guint, i));
+      const BlPlaced *p
+          = &g_array_index (layout->placed, BlPlaced, g_array_index (order, guint, i - 1));
+      const BlPlaced *q
+          = &g_array_index (layout->placed, BlPlaced, g_array_index (order, guint, i));
 
       g_assert_cmpfloat (p->plant->height, >=, q->plant->height);
       if (p->planting_id == q->planting_id)
