@@ -4,16 +4,11 @@
 
 #include "config.h"
 
-#include "studio/hand.h"
+#include "studio/hold.h"
 #include "studio/known-words.h"
 #include "studio/trial.h"
 
 #include <glib/gi18n.h>
-
-/* Corners are found to a third of a pixel, whatever their gradients' scatter says; and a worn joint
- * or a rounded edge is not quite what was measured: half of what a click is good for, at best. */
-#define CORNER_SD 0.3
-#define CORNER_PART 0.5
 
 typedef struct
 {
@@ -24,9 +19,7 @@ typedef struct
   guint n_at_press;  /* points there were with the one that the press put */
   BlPoint first;     /* the point that the press put */
   double first_sd;
-  gint64 held;       /* the kept known whose point is under the hand; 0 = none */
-  guint held_at;     /* which of its points */
-  BlKnown *moved;    /* the known with that point moved, not kept yet */
+  BlHold hold;       /* a kept known's point under the hand */
 } KnownHand;
 
 static void
@@ -59,22 +52,6 @@ has_size (BlKnownKind kind)
          || kind == BL_KNOWN_POSITION || kind == BL_KNOWN_EYE;
 }
 
-static double
-aim_sd (const BlHand *hand)
-{
-  double least = MAX (CORNER_SD, CORNER_PART * bl_board_click_px (hand->board));
-
-  return hand->aim.kind == BL_SNAP_CORNER ? MAX (hand->aim.sd, least) : 0;
-}
-
-/* A click on the screen is no surer than the screen's pixels: seen from afar, the photo's are
- * smaller. */
-static double
-screen_sd (const BlHand *hand)
-{
-  return MAX (bl_board_click_px (hand->board), hand->slack / 8);
-}
-
 /* What its clicks are good for: the least sure of them counts; 0 = the photo's usual. */
 static double
 click_error (KnownHand *self)
@@ -85,7 +62,7 @@ click_error (KnownHand *self)
     {
       double sd = g_array_index (self->sds, double, i);
 
-      worst = MAX (worst, sd > 0 ? sd : screen_sd (&self->hand));
+      worst = MAX (worst, sd > 0 ? sd : bl_hand_screen_sd (&self->hand));
     }
   return worst == usual ? 0 : worst;
 }
@@ -114,75 +91,22 @@ finish (KnownHand *self)
     bl_board_select (self->hand.board, BL_PICK_KNOWN, known->id, FALSE);
 }
 
-/* The kept point under the hand. */
-static gboolean
-find_held (KnownHand *self, BlPoint at, double slack)
-{
-  const BlModel *model = bl_board_get_model (self->hand.board);
-  double best = slack * 0.8;
-
-  self->held = 0;
-  for (guint i = 0; i < model->knowns->len; i++)
-    {
-      const BlKnown *known = g_ptr_array_index (model->knowns, i);
-
-      for (guint k = 0; k < known->px->len; k++)
-        if (bl_dist (bl_points_at (known->px, k), at) < best)
-          {
-            best = bl_dist (bl_points_at (known->px, k), at);
-            self->held = known->id;
-            self->held_at = k;
-          }
-    }
-  return self->held != 0;
-}
-
-static BlPoint *
-held_point (KnownHand *self)
-{
-  const BlKnown *known = bl_model_known (bl_board_get_model (self->hand.board), self->held);
-
-  if (self->moved == NULL && known != NULL && self->held_at < known->px->len)
-    self->moved = bl_known_copy (known);
-  return self->moved != NULL ? &bl_points_at (self->moved->px, self->held_at) : NULL;
-}
-
-static void
-keep_moved (KnownHand *self)
-{
-  BlBoard *board = self->hand.board;
-  g_autoptr (BlKnown) moved = g_steal_pointer (&self->moved);
-
-  if (moved == NULL)
-    return;
-  bl_board_try_known (board, NULL);
-  if (bl_board_put_known (board, _("Move a point of a known"), moved))
-    bl_board_select (board, BL_PICK_KNOWN, moved->id, FALSE);
-}
-
 static void
 rest (BlHand *hand)
 {
   if (!hand->pressed)
-    keep_moved ((KnownHand *) hand);
+    bl_hold_keep (&((KnownHand *) hand)->hold, hand);
 }
 
 static gboolean
 nudge (BlHand *hand, BlPoint by)
 {
   KnownHand *self = (KnownHand *) hand;
-  BlPoint *point = NULL;
   guint n = self->points != NULL ? self->points->len : 0;
 
-  if (n > 0)
-    {
-      set_point (self, n - 1, bl_add (bl_points_at (self->points, n - 1), by), 0);
-      return TRUE;
-    }
-  if (self->held == 0 || (point = held_point (self)) == NULL)
-    return FALSE;
-  *point = bl_add (*point, by);
-  bl_board_try_known (hand->board, self->moved);
+  if (n == 0)
+    return bl_hold_nudge (&self->hold, hand, by);
+  set_point (self, n - 1, bl_add (bl_points_at (self->points, n - 1), by), 0);
   return TRUE;
 }
 
@@ -210,27 +134,14 @@ press (BlHand *hand, const BlHandEvent *event)
       bl_board_say (hand->board, _("What is known is stated on the photo: switch to it first"));
       return;
     }
-  keep_moved (self);
+  bl_hold_keep (&self->hold, hand);
   self->n_at_press = 0;
-  if ((points->len == 0 && find_held (self, event->at, event->slack))
+  /* A line may be drawn from another known's end: only a selected one's is then moved. */
+  if ((points->len == 0 && bl_hold_find (&self->hold, hand, bl_known_n_px (self->kind) == 2))
       || bl_known_n_px (self->kind) == 0)
     return;
-  self->held = 0;
-  put_first (self, hand->aim.at, aim_sd (hand));
-}
-
-static void
-drag_held (KnownHand *self)
-{
-  BlHand *hand = &self->hand;
-  BlPoint *point = held_point (self);
-
-  if (point == NULL)
-    return;
-  *point = hand->aim.at;
-  if (aim_sd (hand) == 0 && self->moved->click_px > 0)
-    self->moved->click_px = MAX (self->moved->click_px, screen_sd (hand));
-  bl_board_try_known (hand->board, self->moved);
+  self->hold.id = 0;
+  put_first (self, hand->aim.at, bl_hand_aim_sd (hand));
 }
 
 static void
@@ -240,9 +151,9 @@ drag (BlHand *hand, const BlHandEvent *event)
   gboolean line = bl_known_n_px (self->kind) == 2 && self->n_at_press == 1
                   && bl_dist (hand->press_at, event->at) > 3 * event->slack;
 
-  if (self->held != 0)
+  if (self->hold.id != 0)
     {
-      drag_held (self);
+      bl_hold_drag (&self->hold, hand, bl_hand_aim_sd (hand));
       return;
     }
   if (self->n_at_press == 0 || self->points == NULL)
@@ -250,7 +161,7 @@ drag (BlHand *hand, const BlHandEvent *event)
   /* Drawn in one go, a line has its first end where the press was. */
   if (line)
     set_point (self, 0, self->first, self->first_sd);
-  set_point (self, line ? 1 : self->n_at_press - 1, hand->aim.at, aim_sd (hand));
+  set_point (self, line ? 1 : self->n_at_press - 1, hand->aim.at, bl_hand_aim_sd (hand));
 }
 
 static void
@@ -259,19 +170,19 @@ release (BlHand *hand, const BlHandEvent *event)
   KnownHand *self = (KnownHand *) hand;
   guint enough = bl_known_n_px (self->kind);
 
-  if (self->held != 0 && (hand->dragged || enough == 0))
+  if (self->hold.id != 0 && (hand->dragged || enough == 0))
     {
-      keep_moved (self);
+      bl_hold_keep (&self->hold, hand);
       return;
     }
-  if (self->held != 0)
+  if (self->hold.id != 0)
     {
       /* Only clicked: the new known shares the point. */
-      const BlKnown *known = bl_model_known (bl_board_get_model (hand->board), self->held);
+      const BlKnown *known = bl_model_known (bl_board_get_model (hand->board), self->hold.id);
 
-      self->held = 0;
+      self->hold.id = 0;
       if (known != NULL)
-        put_first (self, bl_points_at (known->px, self->held_at), known->click_px);
+        put_first (self, bl_points_at (known->px, self->hold.at), known->click_px);
     }
   if (self->points == NULL || self->points->len == 0 || self->n_at_press == 0)
     return;
@@ -297,9 +208,7 @@ cancel (BlHand *hand)
   KnownHand *self = (KnownHand *) hand;
 
   drop_points (self);
-  g_clear_pointer (&self->moved, bl_known_free);
-  self->held = 0;
-  bl_board_try_known (hand->board, NULL);
+  bl_hold_drop (&self->hold, hand);
   bl_board_set_pending (hand->board, NULL);
 }
 
@@ -309,7 +218,7 @@ clear (BlHand *hand)
   KnownHand *self = (KnownHand *) hand;
 
   drop_points (self);
-  g_clear_pointer (&self->moved, bl_known_free);
+  g_clear_pointer (&self->hold.moved, bl_known_free);
 }
 
 static gboolean
@@ -317,7 +226,7 @@ aims (BlHand *hand)
 {
   KnownHand *self = (KnownHand *) hand;
 
-  return self->held != 0 || bl_known_n_px (bl_board_get_pen (hand->board)->known) > 0;
+  return self->hold.id != 0 || bl_known_n_px (bl_board_get_pen (hand->board)->known) > 0;
 }
 
 static gboolean
@@ -370,29 +279,6 @@ mark_seen (KnownHand *self, BlMarks *marks, const BlPoints *points)
 }
 
 static void
-mark_moved (KnownHand *self, BlMarks *marks)
-{
-  BlBoard *board = self->hand.board;
-  const BlTrial *trial = bl_board_get_trial (board);
-  const BlKnown *known = self->moved;
-  BlPoint at = bl_points_at (known->px, self->held_at);
-  BlMeasured area;
-
-  if (known->px->len > 1)
-    bl_marks_add (marks, known->kind == BL_KNOWN_RECTANGLE ? BL_MARK_RING : BL_MARK_LINE,
-                  BL_INK_SELECTED, FALSE, bl_points_copy (known->px));
-  for (guint i = 0; i < known->px->len; i++)
-    bl_marks_add_point (marks, BL_MARK_DOT, i == self->held_at ? BL_INK_SELECTED : BL_INK_ACTIVE,
-                        bl_points_at (known->px, i));
-  if (trial != NULL && trial->problem != NULL)
-    bl_marks_add_words (marks, BL_INK_WRONG, at, g_strdup (trial->problem));
-  else if (bl_board_measure_bed (board, bl_board_measured_bed (board), &area))
-    bl_marks_add_words (
-        marks, BL_INK_SELECTED, at,
-        bl_area_format_interval (area.value, area.sd, bl_board_get_model (board)->units));
-}
-
-static void
 mark (BlHand *hand, BlMarks *marks)
 {
   KnownHand *self = (KnownHand *) hand;
@@ -403,9 +289,9 @@ mark (BlHand *hand, BlMarks *marks)
 
   if (bl_board_get_view (hand->board) != BL_VIEW_PHOTO)
     return;
-  if (self->moved != NULL)
+  if (self->hold.moved != NULL)
     {
-      mark_moved (self, marks);
+      bl_hold_marks (&self->hold, hand, marks);
       return;
     }
   if (points == NULL || points->len == 0)
@@ -432,7 +318,7 @@ hint (BlHand *hand)
   KnownHand *self = (KnownHand *) hand;
   guint n = points_of (self)->len;
 
-  if (self->held != 0)
+  if (self->hold.id != 0)
     return g_strdup (_("Drag the point; arrow keys move it by a tenth of a pixel, Shift by one"));
   if (bl_board_get_pending (hand->board) != NULL && n == 0)
     return g_strdup (_("Type its sizes in the sheet on the left and keep it"));

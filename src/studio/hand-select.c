@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "studio/hold.h"
 #include "studio/spot.h"
 
 #include <glib/gi18n.h>
@@ -11,7 +12,8 @@ typedef enum
 {
   DOING_NOTHING,
   DOING_BAND,
-  DOING_MOVE
+  DOING_MOVE,
+  DOING_KNOWN
 } Doing;
 
 typedef struct
@@ -23,6 +25,7 @@ typedef struct
   BlPick pick;          /* what the press or the hover is on */
   gboolean hover_found;
   BlPick hover;
+  BlHold hold;          /* a known's point, where knowns are looked at */
 } SelectHand;
 
 static gboolean
@@ -61,6 +64,16 @@ press (BlHand *hand, const BlHandEvent *event)
   SelectHand *self = (SelectHand *) hand;
 
   self->doing = DOING_NOTHING;
+  bl_hold_keep (&self->hold, hand);
+  if (bl_board_get_stage (hand->board) == BL_STAGE_KNOWN
+      && bl_board_get_view (hand->board) == BL_VIEW_PHOTO
+      && bl_hold_find (&self->hold, hand, FALSE))
+    {
+      self->doing = DOING_KNOWN;
+      bl_board_select (hand->board, BL_PICK_KNOWN, self->hold.id, FALSE);
+      return;
+    }
+  self->hold.id = 0;
   self->found = pick_at (hand, event->at, &self->pick);
   self->on_selected = self->found
                       && bl_board_is_selected (hand->board, self->pick.kind, self->pick.id);
@@ -124,6 +137,8 @@ drag (BlHand *hand, const BlHandEvent *event)
   const GArray *selection = bl_board_get_selection (hand->board);
   BlPoint by;
 
+  if (self->doing == DOING_KNOWN)
+    bl_hold_drag (&self->hold, hand, bl_hand_aim_sd (hand));
   if (self->doing == DOING_NOTHING)
     self->doing = self->found && (self->pick.kind == BL_PICK_PLANTING || self->on_selected)
                     ? DOING_MOVE : DOING_BAND;
@@ -174,6 +189,11 @@ release (BlHand *hand, const BlHandEvent *event)
   BlPoint by;
 
   self->doing = DOING_NOTHING;
+  if (doing == DOING_KNOWN)
+    {
+      bl_hold_keep (&self->hold, hand);
+      return;
+    }
   if (doing == DOING_BAND)
     {
       select_in_band (hand);
@@ -211,11 +231,42 @@ cancel (BlHand *hand)
 {
   SelectHand *self = (SelectHand *) hand;
 
+  bl_hold_drop (&self->hold, hand);
   if (self->doing != DOING_NOTHING)
     bl_board_lift (hand->board, 0, BL_POINT (0, 0));
   else
     bl_board_clear_selection (hand->board);
   self->doing = DOING_NOTHING;
+}
+
+static void
+clear (BlHand *hand)
+{
+  g_clear_pointer (&((SelectHand *) hand)->hold.moved, bl_known_free);
+}
+
+static gboolean
+aims (BlHand *hand)
+{
+  return ((SelectHand *) hand)->doing == DOING_KNOWN;
+}
+
+/* The known's point that was pressed last, as long as its known is what is selected. */
+static gboolean
+nudge (BlHand *hand, BlPoint by)
+{
+  SelectHand *self = (SelectHand *) hand;
+
+  return self->hold.id != 0 && bl_board_get_view (hand->board) == BL_VIEW_PHOTO
+         && bl_board_is_selected (hand->board, BL_PICK_KNOWN, self->hold.id)
+         && bl_hold_nudge (&self->hold, hand, by);
+}
+
+static void
+rest (BlHand *hand)
+{
+  if (!hand->pressed)
+    bl_hold_keep (&((SelectHand *) hand)->hold, hand);
 }
 
 static gboolean
@@ -270,6 +321,7 @@ mark (BlHand *hand, BlMarks *marks)
   SelectHand *self = (SelectHand *) hand;
   BlLayout *layout = bl_board_get_layout (hand->board);
 
+  bl_hold_marks (&self->hold, hand, marks);
   if (self->doing == DOING_BAND)
     {
       BlRect r = band (hand);
@@ -300,6 +352,10 @@ hint (BlHand *hand)
 {
   guint n = bl_board_get_selection (hand->board)->len;
 
+  if (((SelectHand *) hand)->hold.id != 0)
+    return g_strdup (_("Drag the point; arrow keys move it by a tenth of a pixel, Shift by one"));
+  if (n == 0 && bl_board_get_stage (hand->board) == BL_STAGE_KNOWN)
+    return g_strdup (_("Drag a known's point to move it, or choose on the left what else is known"));
   if (n == 0)
     return g_strdup (
         _ ("Click a plant to select it, drag over several, or walk through them with Tab"));
@@ -308,5 +364,6 @@ hint (BlHand *hand)
 
 const BlHandClass bl_hand_select = {
   .name = "select", .cursor = "default", .size = sizeof (SelectHand), .press = press, .drag = drag,
-  .release = release, .hover = hover, .cancel = cancel, .key = key, .marks = mark, .hint = hint
+  .release = release, .hover = hover, .cancel = cancel, .key = key, .marks = mark, .hint = hint,
+  .clear = clear, .aims = aims, .nudge = nudge, .rest = rest
 };
