@@ -13,12 +13,12 @@ static const struct
   double size;      /* points */
   double leading;   /* line height over size */
   const char *features;
-  double spacing;   /* letter spacing, points */
+  double spacing;   /* letter spacing, points: over a tenth of the size readers see many words */
 } styles[BL_TYPE_STYLE_N] = {
   [BL_TYPE_STYLE_TITLE] = { DISPLAY, 34, 1.08, "liga=1,onum=1", 0 },
   [BL_TYPE_STYLE_HEADING] = { DISPLAY, 23, 1.1, "liga=1,onum=1", 0 },
   [BL_TYPE_STYLE_SUBHEAD] = { DISPLAY " Italic", 14.5, 1.15, "liga=1,onum=1", 0 },
-  [BL_TYPE_STYLE_LABEL] = { TEXT " Bold", 6.8, 1.3, "lnum=1", 0.7 },
+  [BL_TYPE_STYLE_LABEL] = { TEXT " Bold", 6.9, 1.3, "lnum=1", 0.55 },
   [BL_TYPE_STYLE_BODY] = { TEXT, 9.3, 1.42, "liga=1,onum=1,pnum=1", 0 },
   [BL_TYPE_STYLE_SMALL] = { TEXT, 7.6, 1.35, "lnum=1", 0 },
   [BL_TYPE_STYLE_TIGHT] = { TEXT, 7.2, 1.2, "lnum=1", 0 },
@@ -68,6 +68,9 @@ bl_press_layout (BlPress *press, BlTypeStyle style, double width, BlAlign align,
   g_autoptr (PangoFontDescription) font = pango_font_description_from_string (styles[style].font);
   PangoAttrList *attrs = pango_attr_list_new ();
 
+  /* On paper no letter is moved to a whole pixel. */
+  pango_context_set_round_glyph_positions (pango_layout_get_context (layout), FALSE);
+  pango_layout_context_changed (layout);
   pango_font_description_set_absolute_size (font, styles[style].size * PANGO_SCALE);
   pango_layout_set_font_description (layout, font);
   pango_layout_set_line_spacing (layout, 0);

@@ -236,6 +236,9 @@ test_numbers_are_the_engines (void)
   text = papers_text (path, 0, 0);
   area = bl_area_format_interval (bed->area.value, bed->area.sd, model->units);
   assert_has (text, area);
+  /* Spaced capitals must stay one word to whoever searches. */
+  assert_has (text, "BOTANICAL NAME");
+  assert_has (text, "PREPARED FOR");
   for (guint i = 0; i < model->alternatives->len && i < 3; i++)
     {
       const BlAlternative *alternative = model->alternatives->pdata[i];
