@@ -14,6 +14,8 @@ struct _BlCanvas
   BlScene *scene;        /* shown: the board's, or the one given */
   BlStamps *stamps;
   BlTiles *tiles;
+  BlTiles *before;       /* the photo as it is, left of the divider; NULL = not shown */
+  GtkWidget *divider;    /* our child */
   BlHand *hand;
   char *hint;
   BlViewport viewports[2];
@@ -52,6 +54,13 @@ void bl_canvas_snapshot_marks (BlCanvas *canvas, GtkSnapshot *snapshot, const Bl
 /* The photo around the pointer, magnified, while the hand takes points off it. */
 void bl_canvas_snapshot_loupe (BlCanvas *canvas, GtkSnapshot *snapshot);
 void bl_canvas_snapshot_lifted (BlCanvas *canvas, GtkSnapshot *snapshot);
+/* The divider is on and there is something to divide. */
+gboolean bl_canvas_is_divided (BlCanvas *canvas);
+void bl_canvas_snapshot_before (BlCanvas *canvas, GtkSnapshot *snapshot);
+/* Clips to what is right of the divider, to be popped. */
+void bl_canvas_push_after (BlCanvas *canvas, GtkSnapshot *snapshot);
+void bl_canvas_allocate_divider (BlCanvas *canvas, int width, int height);
+void bl_canvas_divider_take_scene (BlCanvas *canvas);
 /* Bed lines, knowns, features and the selection, as the stage asks for them. */
 BlMarks *bl_board_standing_marks (BlBoard *board, double slack);
 /* What is on the canvas, in words for a screen reader; (transfer full). */

@@ -123,6 +123,7 @@ take_scene (BlCanvas *self, BlScene *scene)
   self->scene = scene != NULL ? bl_scene_ref (scene) : NULL;
   if (self->tiles != NULL)
     bl_tiles_set_scene (self->tiles, scene);
+  bl_canvas_divider_take_scene (self);
   drop_standing (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -166,6 +167,7 @@ bl_canvas_set_board (BlCanvas *self, BlBoard *board)
     g_clear_signal_handler (&self->board_changed, self->board);
   take_scene (self, NULL);
   g_clear_pointer (&self->tiles, bl_tiles_free);
+  bl_canvas_set_divided (self, FALSE);
   g_clear_object (&self->board);
   self->fitted[0] = self->fitted[1] = FALSE;
   self->whole[0] = self->whole[1] = TRUE;
@@ -358,6 +360,13 @@ bl_canvas_is_fresh (BlCanvas *self)
          && (self->board == NULL || bl_board_is_settled (self->board));
 }
 
+gboolean
+bl_canvas_is_complete (BlCanvas *self)
+{
+  return self->tiles != NULL && self->settle == 0 && bl_tiles_are_complete (self->tiles)
+         && (self->board == NULL || bl_board_is_settled (self->board));
+}
+
 static void
 snapshot_standing (BlCanvas *self, GtkSnapshot *snapshot)
 {
@@ -431,7 +440,10 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->tiles != NULL)
     bl_tiles_snapshot (self->tiles, snapshot, viewport, width * sf, height * sf, sf,
                        self->settle == 0);
-  snapshot_standing (self, snapshot);
+  if (bl_canvas_is_divided (self))
+    bl_canvas_snapshot_before (self, snapshot);
+  else
+    snapshot_standing (self, snapshot);
   if (self->board != NULL && bl_board_get_lift (self->board, NULL) != 0)
     bl_canvas_snapshot_lifted (self, snapshot);
   if (self->hand != NULL)
@@ -451,9 +463,15 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
                                 BL_POINT (self->cross.x, self->cross.y - r),
                                 BL_POINT (self->cross.x, self->cross.y + r));
         }
+      if (bl_canvas_is_divided (self))
+        bl_canvas_push_after (self, snapshot);
       bl_canvas_snapshot_marks (self, snapshot, marks);
+      if (bl_canvas_is_divided (self))
+        gtk_snapshot_pop (snapshot);
       bl_canvas_snapshot_loupe (self, snapshot);
     }
+  if (bl_canvas_is_divided (self))
+    gtk_widget_snapshot_child (widget, self->divider, snapshot);
   gtk_snapshot_pop (snapshot);
 }
 
@@ -470,6 +488,7 @@ bl_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   BlCanvas *self = BL_CANVAS (widget);
 
+  bl_canvas_allocate_divider (self, width, height);
   /* Who sees the whole goes on seeing the whole. */
   for (int view = 0; view < 2; view++)
     if (self->whole[view])
@@ -484,6 +503,7 @@ bl_canvas_dispose (GObject *object)
   g_clear_handle_id (&self->settle, g_source_remove);
   g_clear_handle_id (&self->nudge_timer, g_source_remove);
   bl_canvas_set_board (self, NULL);
+  bl_canvas_set_divided (self, FALSE);
   take_scene (self, NULL);
   g_clear_pointer (&self->tiles, bl_tiles_free);
   drop_standing (self);

@@ -19,6 +19,11 @@ void bl_canvas_set_board (BlCanvas *canvas, BlBoard *board);
 BlBoard *bl_canvas_get_board (BlCanvas *canvas);
 /* Without a board: a picture to look at only. */
 void bl_canvas_show_scene (BlCanvas *canvas, BlScene *scene, BlStamps *stamps);
+/* A divider across the photo: left of it the spot as it is, right of it as proposed. */
+void bl_canvas_set_divided (BlCanvas *canvas, gboolean divided);
+gboolean bl_canvas_get_divided (BlCanvas *canvas);
+/* The divider itself; NULL when there is none. */
+GtkWidget *bl_canvas_get_divider (BlCanvas *canvas);
 void bl_canvas_set_loupe (BlCanvas *canvas, gboolean shown);
 void bl_canvas_set_hand (BlCanvas *canvas, const char *name);
 BlHand *bl_canvas_get_hand (BlCanvas *canvas);
@@ -33,6 +38,8 @@ const BlViewport *bl_canvas_get_viewport (BlCanvas *canvas);
 void bl_canvas_set_viewport (BlCanvas *canvas, const BlViewport *viewport);
 /* Everything in sight is painted and up to date. */
 gboolean bl_canvas_is_fresh (BlCanvas *canvas);
+/* The same, but a quick first picture of another moment is enough. */
+gboolean bl_canvas_is_complete (BlCanvas *canvas);
 /* Widget coordinates to document units and back. */
 BlPoint bl_canvas_to_document (BlCanvas *canvas, double x, double y);
 void bl_canvas_from_document (BlCanvas *canvas, BlPoint document, double *x, double *y);

@@ -7,6 +7,7 @@
 
 #include "care/care.h"
 #include "design/sheet.h"
+#include "draw/flipbook.h"
 #include "proposal/proposal.h"
 #include "takeoff/takeoff.h"
 
@@ -100,6 +101,29 @@ write_list (const Job *job, BlLayout *layout, GError **error)
 }
 
 static void
+note_picture (guint done, guint total, gpointer data)
+{
+  note_progress ((double)done / total, data);
+}
+
+/* What is shown, through the months or the years. */
+static gboolean
+write_series (Job *job, GCancellable *cancellable, GError **error)
+{
+  BlFlipOptions options
+      = { .view = job->scene->view,
+          .series = job->kind == BL_GIVE_MONTHS ? BL_FLIP_MONTHS : BL_FLIP_YEARS,
+          .fixed = job->scene->moment,
+          .options = job->scene->options,
+          .width = 1600,
+          .progress = note_picture,
+          .data = job };
+
+  return bl_flipbook_write (job->scene->layout, job->scene->photo, job->path, &options,
+                            cancellable, error);
+}
+
+static void
 write_it (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   Job *job = data;
@@ -113,6 +137,10 @@ write_it (GTask *task, gpointer source, gpointer data, GCancellable *cancellable
     {
     case BL_GIVE_PICTURE:
       done = bl_scene_export (job->scene, job->path, 2400, cancellable, &error);
+      break;
+    case BL_GIVE_MONTHS:
+    case BL_GIVE_YEARS:
+      done = write_series (job, cancellable, &error);
       break;
     case BL_GIVE_CALENDAR:
       done = write_calendar (job, layout, &error);
@@ -141,13 +169,15 @@ write_it (GTask *task, gpointer source, gpointer data, GCancellable *cancellable
 static gboolean
 can_give (BlBoard *board, BlGiveKind kind, GError **error)
 {
-  if (kind == BL_GIVE_PICTURE && bl_board_get_scene (board) == NULL)
+  gboolean shown = kind == BL_GIVE_PICTURE || kind == BL_GIVE_MONTHS || kind == BL_GIVE_YEARS;
+
+  if (shown && bl_board_get_scene (board) == NULL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
                    _ ("The drawing is not ready yet: try again in a moment"));
       return FALSE;
     }
-  if (kind != BL_GIVE_PICTURE && kind != BL_GIVE_SHEET && bl_board_get_alternative (board) == 0)
+  if (!shown && kind != BL_GIVE_SHEET && bl_board_get_alternative (board) == 0)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
                    _ ("There is no alternative to give yet: add one first"));
@@ -202,7 +232,7 @@ char *
 bl_give_suggest (BlBoard *board, BlGiveKind kind)
 {
   static const char *const endings[BL_GIVE_N] = {
-    N_("proposal.pdf"), N_("picture.png"), N_("set-out.pdf"), N_("care sheet.pdf"), N_("care.ics"),
+    N_("proposal.pdf"), N_("picture.png"), N_("twelve months"), N_("ten years"), N_("set-out.pdf"), N_("care sheet.pdf"), N_("care.ics"),
     N_("order.csv"), N_("request.csv"), N_("sheet.json")
   };
   const BlModel *model = bl_board_get_model (board);
@@ -219,7 +249,8 @@ const char *
 bl_give_title (BlGiveKind kind)
 {
   static const char *const titles[BL_GIVE_N] = {
-    N_("Proposal for the client"), N_("Picture of what is shown"), N_("Set-out plan for the crew"),
+    N_("Proposal for the client"), N_("Picture of what is shown"),
+    N_("Pictures of the twelve months"), N_("Pictures of the years"), N_("Set-out plan for the crew"),
     N_("Care sheet for the owner"), N_("Care calendar"), N_("Order list for the nursery"),
     N_("Request for availability"), N_("Design sheet")
   };
@@ -234,11 +265,15 @@ bl_give_patterns (BlGiveKind kind)
   static const char *const picture[] = { "*.png", "*.svg", "*.pdf", NULL };
   static const char *const calendar[] = { "*.ics", "*.csv", NULL }, *const json[]
                                                                     = { "*.json", NULL };
+  static const char *const folder[] = { NULL };
 
   switch (kind)
     {
     case BL_GIVE_PICTURE:
       return picture;
+    case BL_GIVE_MONTHS:
+    case BL_GIVE_YEARS:
+      return folder;
     case BL_GIVE_CALENDAR:
       return calendar;
     case BL_GIVE_ORDER:

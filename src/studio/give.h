@@ -8,6 +8,8 @@ typedef enum
 {
   BL_GIVE_PROPOSAL,
   BL_GIVE_PICTURE,
+  BL_GIVE_MONTHS, /* a folder of pictures, as is the next */
+  BL_GIVE_YEARS,
   BL_GIVE_CREW,
   BL_GIVE_CARE_SHEET,
   BL_GIVE_CALENDAR,
@@ -34,5 +36,5 @@ char *bl_give_finish (GAsyncResult *result, GError **error);
 /* "Library front strip, proposal.pdf" */
 char *bl_give_suggest (BlBoard *board, BlGiveKind kind);
 const char *bl_give_title (BlGiveKind kind);
-/* File patterns that fit, NULL-terminated: "*.pdf". */
+/* File patterns that fit, NULL-terminated: "*.pdf"; none for a folder. */
 const char *const *bl_give_patterns (BlGiveKind kind);

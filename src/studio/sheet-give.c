@@ -209,6 +209,8 @@ bl_sheet_give_init (BlSheetGive *self)
   } items[] = {
     { N_ ("To the client"), N_ ("Proposal, PDF…"), "bl-give-symbolic", "win.give-proposal" },
     { NULL, N_ ("Picture…"), "bl-photo-symbolic", "win.give-picture" },
+    { NULL, N_ ("Pictures of the twelve months…"), "bl-month-symbolic", "win.give-months" },
+    { NULL, N_ ("Pictures of the years…"), "bl-history-symbolic", "win.give-years" },
     { NULL, N_ ("Picture to the clipboard"), "bl-copy-symbolic", "win.copy-picture" },
     { N_ ("To the crew"), N_ ("Set-out plan, PDF…"), "bl-plan-symbolic", "win.give-crew" },
     { N_ ("To the nursery"), N_ ("Order list, CSV…"), "bl-order-symbolic", "win.give-order" },

@@ -145,6 +145,19 @@ make_plan_menu (void)
   return button;
 }
 
+static GtkWidget *
+make_divided_button (void)
+{
+  GtkWidget *button = gtk_toggle_button_new ();
+
+  gtk_button_set_icon_name (GTK_BUTTON (button), "bl-halves-symbolic");
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, _ ("Before and after, with a divider across the photo"));
+  bl_form_call (button, _ ("Before and after"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.before-after");
+  return button;
+}
+
 static void
 bl_tabs_init (BlTabs *self)
 {
@@ -165,6 +178,7 @@ bl_tabs_init (BlTabs *self)
   gtk_box_append (GTK_BOX (views),
                   bl_form_hand ("bl-plan-symbolic", _ ("Plan"), "win.view", "plan"));
   gtk_box_append (GTK_BOX (self), views);
+  gtk_box_append (GTK_BOX (self), make_divided_button ());
   gtk_box_append (GTK_BOX (self), make_plan_menu ());
   gtk_box_append (GTK_BOX (self),
                   bl_form_icon_button ("bl-zoom-out-symbolic", _ ("Farther"), "win.zoom-out"));

@@ -5,24 +5,32 @@
  * 2. A result is taken over only when its tile still waits for that very serial.
  * 3. Two sets of tiles exist at most: the present zoom's, and under it the last one's, stretched,
  *    until the present one covers what is seen.
- * 4. Workers hold references only; the main thread alone touches the sets. */
+ * 4. Workers hold references only; the main thread alone touches the sets.
+ * 5. While the month or the age moves, pictures turn whole: all tiles in sight at once, from quick
+ *    bakes. What moves on meanwhile waits, the last of it only; at rest every tile is baked
+ *    crisp. */
 
 #include "config.h"
 
+#include "studio/tile-bake.h"
+#include "studio/tile-damage.h"
 #include "studio/tiles.h"
 
 #define SIDE 256
 #define MAX_TILES 420          /* 420 x 256 KiB = 105 MiB a set */
 #define OVERVIEW_SIDE 1024
 #define OVERVIEW G_MAXINT
+#define REST_MS 160            /* without another moment: the person looks */
 
 typedef struct
 {
   int column, row;
   GdkTexture *texture; /* NULL = none yet */
+  GdkTexture *coming;  /* baked for the picture that is turning in */
   guint shown;         /* serial of what the texture shows */
   guint wanted;        /* serial last asked for */
   gboolean stale;
+  gboolean rough;      /* what was asked for last is a quick bake */
   guint64 used;
 } Tile;
 
@@ -33,6 +41,11 @@ typedef struct
   GHashTable *tiles; /* gint64 key -> Tile */
 } Set;
 
+typedef struct
+{
+  int column0, column1, row0, row1;
+} Span;
+
 struct _BlTiles
 {
   gatomicrefcount refs;
@@ -42,6 +55,12 @@ struct _BlTiles
   gpointer data;
   GThreadPool *pool;
   BlScene *scene;
+  BlScene *later; /* the next moment, kept until the present one has turned in */
+  gboolean photo_only;
+  gboolean moving;  /* the moment changed a short while ago */
+  gboolean turning; /* new pictures are held back until they are complete */
+  guint rest;       /* timeout */
+  guint flying;     /* bakes under way */
   gint64 lifted;
   Set front, back;
   Tile overview;
@@ -49,7 +68,7 @@ struct _BlTiles
   BlView overview_view;
   guint serial;
   guint64 clock;
-  gboolean fresh;
+  gboolean fresh, complete;
   BlPoint centre; /* of what is seen, device pixels: baked first */
 };
 
@@ -59,11 +78,8 @@ typedef struct
   BlScene *scene;
   BlStamps *stamps;
   int column, row;
-  double zoom;
-  double ox, oy; /* the overview's offset */
-  int width, height;
+  BlTilePiece piece;
   guint serial;
-  gint64 lifted;
   double distance;
   GdkTexture *texture;
 } Job;
@@ -80,6 +96,7 @@ tile_free (gpointer data)
   Tile *tile = data;
 
   g_clear_object (&tile->texture);
+  g_clear_object (&tile->coming);
   g_free (tile);
 }
 
@@ -110,21 +127,6 @@ job_free (Job *job)
   g_free (job);
 }
 
-static GdkTexture *
-take_texture (cairo_surface_t *surface)
-{
-  int stride = cairo_image_surface_get_stride (surface);
-  int width = cairo_image_surface_get_width (surface);
-  int height = cairo_image_surface_get_height (surface);
-  g_autoptr (GBytes) bytes = NULL;
-
-  cairo_surface_flush (surface);
-  bytes
-      = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface), (gsize)stride * height,
-                                    (GDestroyNotify)cairo_surface_destroy, surface);
-  return gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, stride);
-}
-
 static gboolean
 job_done_cb (gpointer data)
 {
@@ -132,20 +134,24 @@ job_done_cb (gpointer data)
   BlTiles *self = job->tiles;
   Tile *tile = NULL;
 
-  if (g_atomic_int_get (&self->closed) == 0 && job->texture != NULL)
+  if (g_atomic_int_get (&self->closed) == 0)
     {
       gint64 key = key_of (job->column, job->row);
 
       if (job->column == OVERVIEW)
         tile = &self->overview;
-      else if (job->zoom == self->front.zoom && job->scene->view == self->front.view)
+      else if (job->piece.zoom == self->front.zoom && job->scene->view == self->front.view)
         tile = g_hash_table_lookup (self->front.tiles, &key);
+      self->flying--;
       if (tile != NULL && tile->wanted == job->serial)
         {
-          g_set_object (&tile->texture, job->texture);
+          g_set_object (self->turning && tile != &self->overview ? &tile->coming : &tile->texture,
+                        job->texture);
           tile->shown = job->serial;
-          self->ready (self->data, NULL);
         }
+      /* A picture that turns in is shown when it is complete, not tile by tile. */
+      if ((tile != NULL && tile->wanted == job->serial && !self->turning) || self->flying == 0)
+        self->ready (self->data, NULL);
     }
   job_free (job);
   return G_SOURCE_REMOVE;
@@ -155,44 +161,16 @@ static void
 bake (gpointer data, gpointer user_data)
 {
   Job *job = data;
-  gboolean plan = job->scene->view == BL_VIEW_PLAN;
-  double x0, y0, w = job->width / job->zoom, h = job->height / job->zoom;
-  BlPaintOptions options = { .skip_planting = job->lifted, .cache = job->stamps->cache };
-  cairo_surface_t *surface;
-  cairo_t *cr;
-  BlRect clip;
 
   if (g_atomic_int_get (&job->tiles->closed) == 0)
-    {
-      surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, job->width, job->height);
-      cr = cairo_create (surface);
-      cairo_translate (cr, -job->ox, -job->oy);
-      cairo_scale (cr, job->zoom, job->zoom);
-      x0 = job->ox / job->zoom;
-      y0 = job->oy / job->zoom;
-      clip = plan ? (BlRect) { x0, -y0 - h, x0 + w, -y0 } : (BlRect) { x0, y0, x0 + w, y0 + h };
-      if (!plan)
-        {
-          /* Nothing is painted beyond the photo's edge. */
-          cairo_rectangle (cr, job->scene->extent.x0, job->scene->extent.y0,
-                           job->scene->extent.x1 - job->scene->extent.x0,
-                           job->scene->extent.y1 - job->scene->extent.y0);
-          cairo_clip (cr);
-        }
-      bl_scene_paint (job->scene, cr, clip, job->zoom, &options, NULL, NULL);
-      cairo_destroy (cr);
-      if (cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS)
-        job->texture = take_texture (surface);
-      else
-        cairo_surface_destroy (surface);
-    }
+    job->texture = bl_tile_bake (job->scene, job->stamps, &job->piece);
   g_idle_add_full (G_PRIORITY_HIGH_IDLE, job_done_cb, job, NULL);
 }
 
 static int
 compare_jobs (gconstpointer a, gconstpointer b, gpointer data)
 {
-  double da = ((const Job *) a)->distance, db = ((const Job *) b)->distance;
+  double da = ((const Job *)a)->distance, db = ((const Job *)b)->distance;
 
   return (da > db) - (da < db);
 }
@@ -222,7 +200,9 @@ bl_tiles_free (BlTiles *self)
   g_clear_pointer (&self->front.tiles, g_hash_table_unref);
   g_clear_pointer (&self->back.tiles, g_hash_table_unref);
   g_clear_object (&self->overview.texture);
+  g_clear_handle_id (&self->rest, g_source_remove);
   g_clear_pointer (&self->scene, bl_scene_unref);
+  g_clear_pointer (&self->later, bl_scene_unref);
   tiles_unref (self);
 }
 
@@ -233,19 +213,18 @@ ask (BlTiles *self, Tile *tile, double zoom, double ox, double oy, int width, in
 
   tile->wanted = ++self->serial;
   tile->stale = FALSE;
+  tile->rough = self->moving && !self->photo_only;
+  g_clear_object (&tile->coming);
+  self->flying++;
   g_atomic_ref_count_inc (&self->refs);
   job->tiles = self;
   job->scene = bl_scene_ref (self->scene);
   job->stamps = bl_stamps_ref (self->stamps);
   job->column = tile->column;
   job->row = tile->row;
-  job->zoom = zoom;
-  job->ox = ox;
-  job->oy = oy;
-  job->width = width;
-  job->height = height;
+  job->piece = (BlTilePiece){ zoom, ox, oy, width, height, self->lifted, tile->rough,
+                              self->photo_only };
   job->serial = tile->wanted;
-  job->lifted = self->lifted;
   job->distance = tile->column == OVERVIEW ? -1
                                            : hypot (ox + width / 2.0 - self->centre.x,
                                                     oy + height / 2.0 - self->centre.y);
@@ -283,84 +262,49 @@ spoil (BlTiles *self, const GArray *damage)
     }
 }
 
-/* What tells one drawn item from another, so that two scenes can be compared. */
-static guint64
-fingerprint (const BlScene *scene, const BlSceneItem *item)
-{
-  guint64 hash = 1469598103934665603u;
-  gint64 parts[8] = { item->kind, item->id, (gint64) llround (item->base.x * 1e4),
-                      (gint64) llround (item->base.y * 1e4), (gint64) llround (item->box.x0 * 1e3),
-                      (gint64) llround (item->box.y1 * 1e3), item->state, 0 };
-
-  if ((item->kind == BL_ITEM_PLANT || item->kind == BL_ITEM_SHADOW)
-      && item->placed < scene->layout->placed->len)
-    {
-      const BlPlaced *placed = &g_array_index (scene->layout->placed, BlPlaced, item->placed);
-
-      parts[7] = (gint64) (g_str_hash (placed->plant->slug) ^ placed->seed);
-    }
-  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
-    hash = (hash ^ (guint64) parts[i]) * 1099511628211u;
-  return hash;
-}
-
 static gboolean
-comparable (const BlScene *a, const BlScene *b)
+rested_cb (gpointer data)
 {
-  return a->view == b->view && a->photo == b->photo && a->options == b->options
-         && a->moment.month == b->moment.month && a->moment.years == b->moment.years
-         && a->model->beds->len == b->model->beds->len
-         && a->model->features->len == b->model->features->len
-         && a->extent.x0 == b->extent.x0 && a->extent.y0 == b->extent.y0
-         && a->extent.x1 == b->extent.x1 && a->extent.y1 == b->extent.y1;
+  BlTiles *self = data;
+
+  self->rest = 0;
+  self->moving = FALSE;
+  self->ready (self->data, NULL);
+  return G_SOURCE_REMOVE;
 }
 
+/* Shows what has come so far; new tiles show one by one again. */
 static void
-collect_missing (const BlScene *from, const BlScene *in, GArray *damage)
+turn_in (BlTiles *self)
 {
-  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  GHashTableIter iter;
+  gpointer value;
 
-  for (guint i = 0; i < in->items->len; i++)
+  self->turning = FALSE;
+  g_hash_table_iter_init (&iter, self->front.tiles);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
     {
-      guint64 print = fingerprint (in, &g_array_index (in->items, BlSceneItem, i));
+      Tile *tile = value;
 
-      g_hash_table_add (seen, g_memdup2 (&print, sizeof print));
-    }
-  for (guint i = 0; i < from->items->len; i++)
-    {
-      const BlSceneItem *item = &g_array_index (from->items, BlSceneItem, i);
-      guint64 print = fingerprint (from, item);
-
-      if (!g_hash_table_contains (seen, &print))
-        g_array_append_val (damage, item->box);
+      if (tile->coming == NULL)
+        continue;
+      g_set_object (&tile->texture, tile->coming);
+      g_clear_object (&tile->coming);
     }
 }
 
-/* Beds and features whose line moved keep their identity: their boxes are taken as damaged where
- * the model's rows are not the same. */
+/* Another month or age. TRUE when the scene has to wait. */
 static gboolean
-same_ground (const BlScene *a, const BlScene *b)
+move_on (BlTiles *self, BlScene *scene)
 {
-  for (guint i = 0; i < a->model->beds->len; i++)
-    {
-      const BlBed *x = g_ptr_array_index (a->model->beds, i);
-      const BlBed *y = g_ptr_array_index (b->model->beds, i);
-
-      if (x->id != y->id || (x->ring == NULL) != (y->ring == NULL)
-          || (x->ring != NULL && !bl_points_equal (x->ring, y->ring))
-          || g_strcmp0 (x->edging, y->edging) != 0 || (x->mulch_depth > 0) != (y->mulch_depth > 0))
-        return FALSE;
-    }
-  for (guint i = 0; i < a->model->features->len; i++)
-    {
-      const BlFeature *x = g_ptr_array_index (a->model->features, i);
-      const BlFeature *y = g_ptr_array_index (b->model->features, i);
-
-      if (x->id != y->id || x->kind != y->kind || x->height != y->height
-          || (x->outline != NULL && y->outline != NULL
-              && !bl_outline_equal (x->outline, y->outline)))
-        return FALSE;
-    }
+  self->moving = TRUE;
+  g_clear_handle_id (&self->rest, g_source_remove);
+  self->rest = g_timeout_add (REST_MS, rested_cb, self);
+  g_clear_pointer (&self->later, bl_scene_unref);
+  if (!self->turning)
+    return FALSE;
+  self->later = bl_scene_ref (scene);
+  self->fresh = FALSE;
   return TRUE;
 }
 
@@ -368,9 +312,22 @@ void
 bl_tiles_set_scene (BlTiles *self, BlScene *scene)
 {
   g_autoptr (GArray) damage = NULL;
+  gboolean moved = FALSE;
 
   if (self->scene == scene)
     return;
+  if (scene != NULL && self->scene != NULL && !self->photo_only
+      && bl_scene_only_moved (self->scene, scene))
+    {
+      moved = TRUE;
+      if (move_on (self, scene))
+        return;
+    }
+  else
+    {
+      g_clear_pointer (&self->later, bl_scene_unref);
+      turn_in (self);
+    }
   if (scene == NULL || self->scene == NULL || self->scene->view != scene->view)
     {
       set_clear (&self->front);
@@ -378,20 +335,15 @@ bl_tiles_set_scene (BlTiles *self, BlScene *scene)
       g_clear_object (&self->overview.texture);
       self->overview.stale = TRUE;
     }
-  else if (comparable (self->scene, scene) && same_ground (self->scene, scene))
+  else if (!self->photo_only || self->scene->photo != scene->photo)
     {
-      damage = g_array_new (FALSE, FALSE, sizeof (BlRect));
-      collect_missing (self->scene, scene, damage);
-      collect_missing (scene, self->scene, damage);
-      if (damage->len > 400)
-        g_clear_pointer (&damage, g_array_unref);
+      damage = bl_scene_damage (self->scene, scene);
       spoil (self, damage);
     }
-  else
-    spoil (self, NULL);
+  self->turning = moved;
   g_clear_pointer (&self->scene, bl_scene_unref);
   self->scene = scene != NULL ? bl_scene_ref (scene) : NULL;
-  self->fresh = FALSE;
+  self->fresh = self->complete = FALSE;
 }
 
 void
@@ -400,10 +352,8 @@ bl_tiles_lift (BlTiles *self, gint64 planting_id)
   g_autoptr (GArray) damage = g_array_new (FALSE, FALSE, sizeof (BlRect));
   gint64 before = self->lifted;
 
-  if (before == planting_id)
-    return;
   self->lifted = planting_id;
-  if (self->scene == NULL)
+  if (before == planting_id || self->scene == NULL)
     return;
   for (guint i = 0; i < self->scene->items->len; i++)
     {
@@ -433,8 +383,8 @@ forget_oldest (BlTiles *self)
 }
 
 static void
-append (
-    GtkSnapshot *snapshot, const Set *set, const Tile *tile, const BlViewport *viewport, double sf)
+append (GtkSnapshot *snapshot, const Set *set, const Tile *tile, const BlViewport *viewport,
+        double sf)
 {
   double f = viewport->zoom / set->zoom, side = SIDE * f;
   double x0 = round (viewport->ox + tile->column * side);
@@ -470,7 +420,8 @@ refresh_overview (BlTiles *self)
   BlRect e = self->scene->extent;
   double w = e.x1 - e.x0, h = e.y1 - e.y0, zoom;
 
-  if ((self->overview.texture != NULL || self->overview.wanted != 0) && !self->overview.stale)
+  if ((self->overview.texture != NULL || self->overview.wanted != 0)
+      && (!self->overview.stale || self->moving))
     return;
   if (!(w > 0) || !(h > 0))
     return;
@@ -490,6 +441,7 @@ turn_sets (BlTiles *self, const BlViewport *viewport)
 
   if (old.zoom == viewport->zoom && old.view == viewport->view)
     return;
+  turn_in (self);
   if (old.zoom > 0 && old.view == viewport->view && g_hash_table_size (old.tiles) > 0)
     {
       g_hash_table_remove_all (self->back.tiles);
@@ -506,12 +458,8 @@ turn_sets (BlTiles *self, const BlViewport *viewport)
 }
 
 static void
-append_back (BlTiles *self,
-             GtkSnapshot *snapshot,
-             const BlViewport *viewport,
-             int width,
-             int height,
-             double sf)
+append_back (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewport, int width,
+             int height, double sf)
 {
   GHashTableIter iter;
   gpointer value;
@@ -542,12 +490,60 @@ tile_at (BlTiles *self, int column, int row, gboolean make)
   return tile;
 }
 
+static gboolean
+is_done (const Tile *tile)
+{
+  return !tile->stale && tile->shown == tile->wanted;
+}
+
+static Span
+span_of (const BlTiles *self, const BlViewport *viewport, int width, int height)
+{
+  double side = SIDE * viewport->zoom / self->front.zoom;
+
+  return (Span){ (int)floor (-viewport->ox / side),
+                 (int)floor ((width - 1 - viewport->ox) / side), (int)floor (-viewport->oy / side),
+                 (int)floor ((height - 1 - viewport->oy) / side) };
+}
+
+/* Asks for what is not there yet. @crisp: nothing in sight is a quick bake. TRUE when everything in
+ * sight shows, or could show, the present scene. */
+static gboolean
+gather (BlTiles *self, const BlViewport *viewport, Span span, gboolean settled, gboolean *crisp)
+{
+  BlRect extent = bl_rect_grow (self->scene->extent, 0.001);
+  gboolean complete = TRUE;
+
+  *crisp = TRUE;
+  for (int row = span.row0; row <= span.row1; row++)
+    for (int column = span.column0; column <= span.column1; column++)
+      {
+        Tile *tile = tile_at (self, column, row, settled);
+
+        if (tile == NULL)
+          continue;
+        tile->used = self->clock;
+        if (viewport->view == BL_VIEW_PHOTO && !bl_rect_meets (tile_rect (&self->front, tile), extent))
+          {
+            /* Beyond the photo's edge there is nothing. */
+            tile->stale = FALSE;
+            tile->shown = tile->wanted;
+            continue;
+          }
+        if (settled && (tile->stale || (tile->rough && !self->moving && is_done (tile))))
+          ask (self, tile, self->front.zoom, (double)column * SIDE, (double)row * SIDE, SIDE, SIDE);
+        complete = complete && (tile->texture != NULL || tile->coming != NULL) && is_done (tile);
+        *crisp = *crisp && !tile->rough;
+      }
+  return complete && settled;
+}
+
 void
 bl_tiles_snapshot (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewport, int width,
                    int height, double sf, gboolean settled)
 {
-  gboolean complete = TRUE;
-  double side;
+  gboolean crisp;
+  Span span;
 
   if (self->scene == NULL || self->scene->view != viewport->view)
     return;
@@ -555,38 +551,32 @@ bl_tiles_snapshot (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewp
   self->centre = BL_POINT (width / 2.0 - viewport->ox, height / 2.0 - viewport->oy);
   if (settled || self->front.zoom <= 0)
     turn_sets (self, viewport);
+  span = span_of (self, viewport, width, height);
+  self->complete = gather (self, viewport, span, settled, &crisp);
+  if (self->complete && self->turning)
+    {
+      g_autoptr (BlScene) next = g_steal_pointer (&self->later);
+
+      turn_in (self);
+      if (next != NULL)
+        {
+          bl_tiles_set_scene (self, next);
+          self->complete = gather (self, viewport, span, settled, &crisp);
+        }
+    }
   refresh_overview (self);
   append_overview (self, snapshot, viewport, sf);
   append_back (self, snapshot, viewport, width, height, sf);
-  side = SIDE * viewport->zoom / self->front.zoom;
-  for (int row = (int)floor (-viewport->oy / side);
-       row <= (int)floor ((height - 1 - viewport->oy) / side); row++)
-    for (int column = (int)floor (-viewport->ox / side);
-         column <= (int)floor ((width - 1 - viewport->ox) / side); column++)
+  for (int row = span.row0; row <= span.row1; row++)
+    for (int column = span.column0; column <= span.column1; column++)
       {
-        Tile *tile = tile_at (self, column, row, settled);
-        BlRect rect;
+        const Tile *tile = tile_at (self, column, row, FALSE);
 
-        if (tile == NULL)
-          continue;
-        tile->used = self->clock;
-        rect = tile_rect (&self->front, tile);
-        if (viewport->view == BL_VIEW_PHOTO
-            && !bl_rect_meets (rect, bl_rect_grow (self->scene->extent, 0.001)))
-          {
-            /* Beyond the photo's edge there is nothing. */
-            tile->stale = FALSE;
-            tile->shown = tile->wanted;
-            continue;
-          }
-        if (settled && tile->stale)
-          ask (self, tile, self->front.zoom, (double)column * SIDE, (double)row * SIDE, SIDE, SIDE);
-        if (tile->texture != NULL)
+        if (tile != NULL && tile->texture != NULL)
           append (snapshot, &self->front, tile, viewport, sf);
-        complete = complete && tile->texture != NULL && tile->shown == tile->wanted && !tile->stale;
       }
-  self->fresh = complete && settled;
-  if (self->fresh)
+  self->fresh = self->complete && crisp && !self->moving && !self->turning;
+  if (self->complete)
     set_clear (&self->back);
   forget_oldest (self);
 }
@@ -595,4 +585,16 @@ gboolean
 bl_tiles_are_fresh (const BlTiles *self)
 {
   return self->fresh;
+}
+
+gboolean
+bl_tiles_are_complete (const BlTiles *self)
+{
+  return self->complete && !self->turning && self->later == NULL;
+}
+
+void
+bl_tiles_set_photo_only (BlTiles *self)
+{
+  self->photo_only = TRUE;
 }

@@ -14,7 +14,8 @@ BlTiles *bl_tiles_new (BlStamps *stamps, GFunc ready, gpointer data);
 void bl_tiles_free (BlTiles *tiles);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlTiles, bl_tiles_free)
 
-/* Takes a new scene: tiles whose content differs are baked again and stay on show meanwhile. */
+/* Takes a new scene: tiles whose content differs are baked again and stay on show meanwhile. When
+ * only the moment is another, quick bakes are shown first, all together. */
 void bl_tiles_set_scene (BlTiles *tiles, BlScene *scene);
 /* Leaves a planting out of the picture while it is dragged; 0 = none. */
 void bl_tiles_lift (BlTiles *tiles, gint64 planting_id);
@@ -23,3 +24,7 @@ void bl_tiles_snapshot (BlTiles *tiles, GtkSnapshot *snapshot, const BlViewport 
                         int width, int height, double scale_factor, gboolean settled);
 /* TRUE when every tile in sight shows the present scene. */
 gboolean bl_tiles_are_fresh (const BlTiles *tiles);
+/* TRUE when every tile in sight shows the present scene, perhaps in a quick bake. */
+gboolean bl_tiles_are_complete (const BlTiles *tiles);
+/* The photo as it is, whatever scene it is asked for; to be called before the first scene. */
+void bl_tiles_set_photo_only (BlTiles *tiles);

@@ -6,6 +6,7 @@
 #include "studio/window-private.h"
 
 #include "studio/compare.h"
+#include "studio/price-book.h"
 #include "studio/sheets.h"
 #include "studio/strips.h"
 
@@ -177,12 +178,20 @@ static void do_new_blank (BlWindow *self) { bl_window_new_design (self, BL_STAGE
 static void do_start_page (BlWindow *self) { bl_window_set_board (self, NULL); }
 static void do_proposal (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_PROPOSAL); }
 static void do_picture (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_PICTURE); }
+static void do_months (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_MONTHS); }
+static void do_years (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_YEARS); }
 static void do_crew (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_CREW); }
 static void do_care_sheet (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_CARE_SHEET); }
 static void do_calendar (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_CALENDAR); }
 static void do_order (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_ORDER); }
 static void do_request (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_REQUEST); }
 static void do_sheet (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_SHEET); }
+
+static void
+do_price_book (BlWindow *self)
+{
+  gtk_window_present (GTK_WINDOW (bl_price_book_window_new (GTK_WINDOW (self), self->board)));
+}
 
 static void
 do_fit (BlWindow *self)
@@ -273,6 +282,8 @@ static const struct
   { "start-page", do_start_page, NEEDS_DESIGN },
   { "give-proposal", do_proposal, NEEDS_DESIGN },
   { "give-picture", do_picture, NEEDS_DESIGN },
+  { "give-months", do_months, NEEDS_DESIGN },
+  { "give-years", do_years, NEEDS_DESIGN },
   { "give-crew", do_crew, NEEDS_DESIGN },
   { "give-care-sheet", do_care_sheet, NEEDS_DESIGN },
   { "give-calendar", do_calendar, NEEDS_DESIGN },
@@ -280,6 +291,7 @@ static const struct
   { "give-request", do_request, NEEDS_DESIGN },
   { "give-sheet", do_sheet, NEEDS_DESIGN },
   { "copy-picture", bl_window_copy_picture, NEEDS_DESIGN },
+  { "price-book", do_price_book, NEEDS_DESIGN },
   { "find-verb", bl_window_show_finder, 0 },
   { "show-help-overlay", bl_window_show_shortcuts, 0 },
   { "preferences", bl_window_show_preferences, 0 },
@@ -412,6 +424,30 @@ ledger_cb (GSimpleAction *action, GVariant *value, gpointer data)
   show_side (data, TRUE, g_variant_get_boolean (value));
 }
 
+static void
+divided_cb (GSimpleAction *action, GVariant *value, gpointer data)
+{
+  BlWindow *self = data;
+  gboolean wanted = g_variant_get_boolean (value);
+
+  if (wanted && bl_board_get_model (self->board)->photo.width == 0)
+    {
+      bl_window_say (self, _ ("This design has no photo yet"), FALSE, _ ("Choose a photo…"),
+                     "win.choose-photo");
+      return;
+    }
+  if (wanted)
+    {
+      if (bl_board_get_stage (self->board) == BL_STAGE_COMPARE)
+        bl_board_set_stage (self->board, BL_STAGE_GIVE);
+      bl_board_set_view (self->board, BL_VIEW_PHOTO);
+    }
+  bl_canvas_set_divided (BL_CANVAS (self->canvas), wanted);
+  g_simple_action_set_state (action, value);
+  if (wanted)
+    gtk_widget_grab_focus (bl_canvas_get_divider (BL_CANVAS (self->canvas)));
+}
+
 static const struct
 {
   const char *name;
@@ -454,6 +490,7 @@ static const GActionEntry choices[] = {
   { .name = "alternative", .parameter_type = "s", .state = "''", .change_state = alternative_cb },
   { .name = "pane", .parameter_type = "s", .state = "'planting'", .change_state = pane_cb },
   { .name = "side-sheet", .state = "true", .change_state = sheet_cb },
+  { .name = "before-after", .state = "false", .change_state = divided_cb },
   { .name = "ledger", .state = "true", .change_state = ledger_cb },
   { .name = "mature-spread", .state = "false", .change_state = option_cb },
   { .name = "labels", .state = "false", .change_state = option_cb },
@@ -511,6 +548,7 @@ bl_window_update_actions (BlWindow *self)
     g_simple_action_set_enabled (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), choices[i].name)),
         design != NULL);
+  set_flag (self, "before-after", bl_canvas_get_divided (BL_CANVAS (self->canvas)));
   set_flag (self, "ledger", gtk_widget_get_visible (self->ledger));
   set_flag (self, "side-sheet", gtk_widget_get_visible (self->sheets));
 }

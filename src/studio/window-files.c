@@ -6,6 +6,7 @@
 #include "studio/window-private.h"
 
 #include "studio/form.h"
+#include "studio/price-book.h"
 #include "studio/sheets.h"
 
 #include <glib/gi18n.h>
@@ -171,13 +172,15 @@ make_design (BlWindow *self, const char *name)
   g_autofree char *path = free_path (name);
   g_autoptr (GError) error = NULL;
   g_autoptr (BlDesign) design = bl_design_create (path, &error);
+  g_autofree char *trouble = NULL;
 
   if (design == NULL || !bl_design_begin (design, _("Start the design"), &error))
     {
       bl_window_say (self, error->message, TRUE, NULL, NULL);
       return NULL;
     }
-  if (!prepare (design, bl_app_get_settings (self->app), &error))
+  if (!prepare (design, bl_app_get_settings (self->app), &error)
+      || !bl_design_begin_with_firm_prices (design, &trouble, &error))
     {
       bl_design_rollback (design);
       bl_window_say (self, error->message, TRUE, NULL, NULL);
@@ -188,6 +191,8 @@ make_design (BlWindow *self, const char *name)
       bl_window_say (self, error->message, TRUE, NULL, NULL);
       return NULL;
     }
+  if (trouble != NULL)
+    bl_window_say (self, trouble, TRUE, NULL, NULL);
   return g_steal_pointer (&design);
 }
 
@@ -394,7 +399,8 @@ choose (BlWindow *self, const char *title, const char *name, const char *filter_
   for (guint i = 0; patterns[i] != NULL; i++)
     gtk_file_filter_add_suffix (filter, patterns[i] + 2);
   gtk_file_filter_set_name (filter, filter_name);
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (choice->native), filter);
+  if (patterns[0] != NULL)
+    gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (choice->native), filter);
   if (folder != NULL && g_file_test (folder, G_FILE_TEST_IS_DIR))
     {
       g_autoptr (GFile) file = g_file_new_for_path (folder);
@@ -501,7 +507,7 @@ gift_chosen (BlWindow *self, const char *path, int kind)
     return;
   for (guint i = 0; patterns[i] != NULL; i++)
     has_ending = has_ending || g_str_has_suffix (path, patterns[i] + 1);
-  full = has_ending ? g_strdup (path) : g_strconcat (path, patterns[0] + 1, NULL);
+  full = has_ending || patterns[0] == NULL ? g_strdup (path) : g_strconcat (path, patterns[0] + 1, NULL);
   words = g_strdup_printf (_("Writing: %s"), bl_give_title ((BlGiveKind) kind));
   if (!bl_window_begin_job (self, words))
     return;
@@ -516,73 +522,4 @@ bl_window_choose_gift (BlWindow *self, BlGiveKind kind)
 
   choose (self, bl_give_title (kind), name, bl_give_title (kind), bl_give_patterns (kind), kind,
           gift_chosen);
-}
-
-/* Pictures of what is shown: to the clipboard, and small for the start page. */
-
-static GdkTexture *
-picture_of (BlWindow *self, int width)
-{
-  BlScene *scene = self->board != NULL ? bl_board_get_scene (self->board) : NULL;
-  BlPaintOptions options = { 0 };
-  cairo_surface_t *surface;
-  g_autoptr (GBytes) bytes = NULL;
-  double zoom, w, h;
-  int height, stride;
-  cairo_t *cr;
-
-  if (scene == NULL || bl_rect_is_empty (scene->extent))
-    return NULL;
-  options.cache = bl_board_get_stamps (self->board)->cache;
-  w = scene->extent.x1 - scene->extent.x0;
-  h = scene->extent.y1 - scene->extent.y0;
-  if (!(w > 0 && h > 0))
-    return NULL;
-  zoom = width / w;
-  height = CLAMP ((int) round (h * zoom), 1, 8000);
-  surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
-  cr = cairo_create (surface);
-  cairo_set_source_rgb (cr, 0.988, 0.980, 0.957);
-  cairo_paint (cr);
-  cairo_scale (cr, zoom, zoom);
-  cairo_translate (cr, -scene->extent.x0,
-                   scene->view == BL_VIEW_PLAN ? scene->extent.y1 : -scene->extent.y0);
-  bl_scene_paint (scene, cr, scene->extent, zoom, &options, NULL, NULL);
-  cairo_destroy (cr);
-  cairo_surface_flush (surface);
-  stride = cairo_image_surface_get_stride (surface);
-  bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface),
-                                      (gsize)stride * (gsize)height,
-                                      (GDestroyNotify)cairo_surface_destroy, surface);
-  return gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, (gsize) stride);
-}
-
-void
-bl_window_copy_picture (BlWindow *self)
-{
-  g_autoptr (GdkTexture) picture = picture_of (self, 1600);
-
-  if (picture == NULL)
-    {
-      bl_window_say (self, _ ("The drawing is not ready yet: try again in a moment"), TRUE, NULL,
-                     NULL);
-      return;
-    }
-  gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (self)), picture);
-  bl_window_say (self, _("The picture is on the clipboard"), FALSE, NULL, NULL);
-}
-
-void
-bl_window_keep_thumbnail (BlWindow *self)
-{
-  const char *path = bl_window_get_path (self);
-  g_autofree char *to = path != NULL ? bl_settings_thumbnail_path (path) : NULL;
-  g_autofree char *folder = to != NULL ? g_path_get_dirname (to) : NULL;
-  g_autoptr (GdkTexture) picture = to != NULL ? picture_of (self, 360) : NULL;
-
-  if (picture == NULL)
-    return;
-  g_mkdir_with_parents (folder, 0700);
-  if (!gdk_texture_save_to_png (picture, to))
-    g_message ("The small picture of %s could not be kept", path);
 }

@@ -1,0 +1,423 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How long a frame of the canvas takes with 1,000 and 10,000 plants on a photo of twelve megapixels,
+ * in a window of 1440 x 900: panning, zooming, dragging a planting, a month's step. The floor is the
+ * scaled photo alone in a bare widget, measured in the same run. From the frame clock's tick to
+ * after the display server has answered. */
+
+#include "config.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "design/sheet.h"
+#include "studio/canvas.h"
+
+#include <glib/gstdio.h>
+#include <math.h>
+
+#define PHOTO_W 4000
+#define PHOTO_H 3000
+#define WINDOW_W 1440
+#define WINDOW_H 900
+#define FRAMES 60
+#define SIDE 256
+
+/* The floor: the photo alone, in tiles scaled beforehand. */
+
+#define BL_TYPE_FLOOR (bl_floor_get_type ())
+G_DECLARE_FINAL_TYPE (BlFloor, bl_floor, BL, FLOOR, GtkWidget)
+
+struct _BlFloor
+{
+  GtkWidget parent_instance;
+  BlImage *photo;
+  GHashTable *tiles;
+  double zoom, scale; /* baked at; shown at, as a multiple */
+  int ox, oy;
+};
+
+G_DEFINE_FINAL_TYPE (BlFloor, bl_floor, GTK_TYPE_WIDGET)
+
+static GdkTexture *
+floor_tile (BlFloor *self, int column, int row)
+{
+  gint64 key = ((gint64)column << 32) | (guint32)row;
+  GdkTexture *texture = g_hash_table_lookup (self->tiles, &key);
+  cairo_surface_t *s, *from;
+  double k;
+  const BlPixels *level;
+  cairo_t *cr;
+  g_autoptr (GBytes) bytes = NULL;
+
+  if (texture != NULL)
+    return texture;
+  level = bl_image_level_for (self->photo, self->zoom, &k);
+  from = cairo_image_surface_create_for_data (level->data, CAIRO_FORMAT_ARGB32, level->width,
+                                              level->height, level->stride);
+  s = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, SIDE, SIDE);
+  cr = cairo_create (s);
+  cairo_translate (cr, -column * SIDE, -row * SIDE);
+  cairo_scale (cr, self->zoom / k, self->zoom / k);
+  cairo_set_source_surface (cr, from, 0, 0);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_BILINEAR);
+  cairo_paint (cr);
+  cairo_destroy (cr);
+  cairo_surface_destroy (from);
+  cairo_surface_flush (s);
+  bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (s), SIDE * SIDE * 4,
+                                      (GDestroyNotify)cairo_surface_destroy, s);
+  texture = gdk_memory_texture_new (SIDE, SIDE, GDK_MEMORY_DEFAULT, bytes, SIDE * 4);
+  g_hash_table_insert (self->tiles, g_memdup2 (&key, sizeof key), texture);
+  return texture;
+}
+
+static void
+bl_floor_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  BlFloor *self = BL_FLOOR (widget);
+  double side = SIDE * self->scale;
+  int w = gtk_widget_get_width (widget), h = gtk_widget_get_height (widget);
+  int columns = (int)ceil (PHOTO_W * self->zoom / SIDE), rows = (int)ceil (PHOTO_H * self->zoom / SIDE);
+
+  gtk_snapshot_append_color (snapshot, &(GdkRGBA){ 0.89f, 0.87f, 0.82f, 1 },
+                             &GRAPHENE_RECT_INIT (0, 0, (float)w, (float)h));
+  for (int row = MAX (0, (int)floor (-self->oy / side)); row < rows && self->oy + row * side < h; row++)
+    for (int column = MAX (0, (int)floor (-self->ox / side));
+         column < columns && self->ox + column * side < w; column++)
+      {
+        double x0 = round (self->ox + column * side), y0 = round (self->oy + row * side);
+        double x1 = round (self->ox + (column + 1) * side), y1 = round (self->oy + (row + 1) * side);
+
+        gtk_snapshot_append_texture (snapshot, floor_tile (self, column, row),
+          &GRAPHENE_RECT_INIT ((float)x0, (float)y0, (float)(x1 - x0), (float)(y1 - y0)));
+      }
+}
+
+static void
+bl_floor_finalize (GObject *object)
+{
+  g_hash_table_unref (BL_FLOOR (object)->tiles);
+  bl_image_unref (BL_FLOOR (object)->photo);
+  G_OBJECT_CLASS (bl_floor_parent_class)->finalize (object);
+}
+
+static void
+bl_floor_class_init (BlFloorClass *klass)
+{
+  GTK_WIDGET_CLASS (klass)->snapshot = bl_floor_snapshot;
+  G_OBJECT_CLASS (klass)->finalize = bl_floor_finalize;
+}
+
+static void
+bl_floor_init (BlFloor *self)
+{
+  self->tiles = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_object_unref);
+  self->scale = 1;
+  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+}
+
+/* The design: the demo's photo enlarged to twelve megapixels, and one bed full of drifts. */
+
+static const char *const mix[]
+    = { "echinacea-purpurea", "nepeta-x-faassenii", "salvia-nemorosa-ostfriesland",
+        "calamagrostis-x-acutiflora-karl-foerster", "hylotelephium-herbstfreude",
+        "pennisetum-alopecuroides-hameln", "hydrangea-arborescens-annabelle",
+        "hemerocallis-stella-de-oro", "festuca-glauca", "phlox-paniculata-david", "armeria-maritima",
+        "phlox-subulata" };
+
+#define BED_LONG 12.0
+#define BED_DEEP 3.2
+#define STRIPES 20
+
+/* Returns how many times as wide it became. */
+static double
+make_photo (const char *folder)
+{
+  g_autofree char *from = g_test_build_filename (G_TEST_DIST, "..", "data", "demo",
+                                                 "harbour-lane.jpg", NULL);
+  g_autofree char *to = g_build_filename (folder, "wide.jpg", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GdkPixbuf) small = gdk_pixbuf_new_from_file (from, &error), wide = NULL;
+
+  g_assert_no_error (error);
+  wide = gdk_pixbuf_scale_simple (small, PHOTO_W, PHOTO_H, GDK_INTERP_BILINEAR);
+  gdk_pixbuf_save (wide, to, "jpeg", &error, "quality", "88", NULL);
+  g_assert_no_error (error);
+  return (double)PHOTO_W / gdk_pixbuf_get_width (small);
+}
+
+static BlDesign *
+make_design (const char *folder, BlLibrary *library, guint n)
+{
+  double k = make_photo (folder), spacing = sqrt (BED_LONG * BED_DEEP / n / (sqrt (3) / 2));
+  g_autoptr (GString) s = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
+  BlDesign *design;
+
+  g_string_append_printf (s,
+    "{\"design_sheet\":1,\"title\":\"Bench\",\"units\":\"m\",\"currency\":\"USD\","
+    "\"photo\":{\"file\":\"wide.jpg\",\"focal_35mm\":26},\"known\":["
+    "{\"kind\":\"rectangle\",\"px\":[[%.1f,%.1f],[%.1f,%.1f],[%.1f,%.1f],[%.1f,%.1f]],"
+    "\"width\":3.048,\"depth\":1.2192},"
+    "{\"kind\":\"length\",\"px\":[[%.1f,%.1f],[%.1f,%.1f]],\"value\":3.048},"
+    "{\"kind\":\"height\",\"px\":[[%.1f,%.1f],[%.1f,%.1f]],\"value\":2.1336},"
+    "{\"kind\":\"position\",\"px\":[%.1f,%.1f],\"at\":[1.524,3.999]}],",
+    400.7 * k, 934.8 * k, 842.2 * k, 791.8 * k, 672.7 * k, 776.9 * k, 194.5 * k, 898.6 * k,
+    1520.4 * k, 949.7 * k, 1600.6 * k, 796.4 * k, 1599.6 * k, 684.2 * k, 1612.7 * k, 433.4 * k,
+    400.6 * k, 933.8 * k);
+  g_string_append_printf (s,
+    "\"beds\":[{\"name\":\"Strip\",\"outline\":[[0.4,0.3],[%.2f,0.3],[%.2f,%.2f],[0.4,%.2f]],"
+    "\"straight\":true}],\"alternatives\":[{\"name\":\"A\",\"plantings\":[",
+    0.4 + BED_LONG, 0.4 + BED_LONG, 0.3 + BED_DEEP, 0.3 + BED_DEEP);
+  for (guint i = 0; i < STRIPES; i++)
+    {
+      double x0 = 0.4 + BED_LONG / STRIPES * i, x1 = x0 + BED_LONG / STRIPES;
+
+      g_string_append_printf (s,
+        "%s{\"plant\":\"%s\",\"form\":\"drift\",\"bed\":\"Strip\",\"outline\":[[%.3f,0.3],"
+        "[%.3f,0.3],[%.3f,%.2f],[%.3f,%.2f]],\"straight\":true,\"spacing\":%.4f}",
+        i > 0 ? "," : "", mix[i % G_N_ELEMENTS (mix)], x0, x1, x1, 0.3 + BED_DEEP, x0,
+        0.3 + BED_DEEP, spacing);
+    }
+  g_string_append (s, "]}]}");
+  design = bl_sheet_draft (s->str, (gssize)s->len, folder, library, NULL, &error);
+  g_assert_no_error (error);
+  return design;
+}
+
+/* Frames. */
+
+typedef struct
+{
+  GtkWidget *window, *shown;
+  double *ms;
+  guint n, wanted;
+  gint64 start;
+  gboolean drawn;
+  void (*step) (gpointer data, guint frame);
+  gpointer data;
+} Run;
+
+static int
+by_value (const void *a, const void *b)
+{
+  double x = *(const double *)a, y = *(const double *)b;
+
+  return (x > y) - (x < y);
+}
+
+static gboolean
+tick_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  Run *run = data;
+
+  run->start = g_get_monotonic_time ();
+  run->step (run->data, run->n);
+  gtk_widget_queue_draw (run->shown);
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+painted_cb (GdkFrameClock *clock, Run *run)
+{
+  if (run->start == 0 || run->n >= run->wanted)
+    return;
+  gdk_display_sync (gtk_widget_get_display (run->window));
+  run->ms[run->n++] = (double)(g_get_monotonic_time () - run->start) / 1000;
+  run->start = 0;
+}
+
+/* The median over all but the first few frames. */
+static double
+measure (GtkWidget *window, GtkWidget *shown, void (*step) (gpointer, guint), gpointer data)
+{
+  double ms[FRAMES];
+  Run run = { window, shown, ms, 0, FRAMES, 0, FALSE, step, data };
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
+  guint tick = gtk_widget_add_tick_callback (shown, tick_cb, &run, NULL);
+  gulong after = g_signal_connect_after (clock, "after-paint", G_CALLBACK (painted_cb), &run);
+
+  while (run.n < run.wanted)
+    g_main_context_iteration (NULL, TRUE);
+  gtk_widget_remove_tick_callback (shown, tick);
+  g_signal_handler_disconnect (clock, after);
+  qsort (ms + 8, FRAMES - 8, sizeof *ms, by_value);
+  return ms[8 + (FRAMES - 8) / 2];
+}
+
+static void
+step_floor_pan (gpointer data, guint frame)
+{
+  BlFloor *floor = data;
+
+  floor->ox += frame % 20 < 10 ? 3 : -3;
+}
+
+static void
+step_floor_zoom (gpointer data, guint frame)
+{
+  BlFloor *floor = data;
+
+  floor->scale *= frame % 20 < 10 ? 1.01 : 1 / 1.01;
+}
+
+static void
+step_pan (gpointer data, guint frame)
+{
+  BlViewport viewport = *bl_canvas_get_viewport (data);
+
+  bl_viewport_pan (&viewport, frame % 20 < 10 ? 3 : -3, 0);
+  bl_canvas_set_viewport (data, &viewport);
+}
+
+static void
+step_zoom (gpointer data, guint frame)
+{
+  BlViewport viewport = *bl_canvas_get_viewport (data);
+
+  bl_viewport_zoom_at (&viewport, BL_POINT (700, 450),
+                       viewport.zoom * (frame % 20 < 10 ? 1.01 : 1 / 1.01));
+  bl_canvas_set_viewport (data, &viewport);
+}
+
+static void
+step_drag (gpointer data, guint frame)
+{
+  BlBoard *board = bl_canvas_get_board (data);
+  const BlModel *model = bl_board_get_model (board);
+  const BlPlanting *planting = g_ptr_array_index (model->plantings, 0);
+
+  bl_board_lift (board, planting->id, BL_POINT (0.01 * (frame % 20), 0.005 * (frame % 20)));
+}
+
+static gboolean
+wake_cb (gpointer data)
+{
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+until (gboolean (*done) (BlCanvas *), GtkWidget *canvas, guint seconds)
+{
+  gint64 end = g_get_monotonic_time () + seconds * G_TIME_SPAN_SECOND;
+  guint wake = g_timeout_add (50, wake_cb, NULL);
+
+  while (!done (BL_CANVAS (canvas)))
+    {
+      g_assert_cmpint (g_get_monotonic_time (), <, end);
+      g_main_context_iteration (NULL, TRUE);
+    }
+  g_source_remove (wake);
+}
+
+static double
+month_step (GtkWidget *canvas)
+{
+  double ms[3];
+
+  for (guint i = 0; i < G_N_ELEMENTS (ms); i++)
+    {
+      BlBoard *board = bl_canvas_get_board (BL_CANVAS (canvas));
+      BlMoment moment = bl_board_get_moment (board);
+      gint64 start;
+
+      until (bl_canvas_is_fresh, canvas, 120);
+      start = g_get_monotonic_time ();
+      moment.month = 5.5 + i;
+      bl_board_set_moment (board, moment);
+      until (bl_canvas_is_complete, canvas, 60);
+      gdk_display_sync (gtk_widget_get_display (canvas));
+      ms[i] = (double)(g_get_monotonic_time () - start) / 1000;
+    }
+  qsort (ms, G_N_ELEMENTS (ms), sizeof *ms, by_value);
+  return ms[G_N_ELEMENTS (ms) / 2];
+}
+
+/* Resident memory, MB, as the kernel gives it. */
+static double
+resident (void)
+{
+  g_autofree char *text = NULL;
+  char *at;
+
+  if (!g_file_get_contents ("/proc/self/status", &text, NULL, NULL)
+      || (at = strstr (text, "VmRSS:")) == NULL)
+    return NAN;
+  return g_ascii_strtod (at + 6, NULL) / 1024;
+}
+
+static void
+row (const char *what, double ms, double floor, double most)
+{
+  printf ("  %-6s %7.1f ms  floor %7.1f ms  %5.2f x  (to be at most %.1f)\n", what, ms, floor,
+          ms / floor, most);
+}
+
+static void
+bench (GtkWidget *window, const char *folder, BlLibrary *library, guint n)
+{
+  double most = n > 1000 ? 5 : 2, floor_pan, floor_zoom, pan, zoom, drag, month, before = resident ();
+  g_autoptr (BlDesign) design = make_design (folder, library, n);
+  g_autoptr (BlBoard) board = bl_board_new (design, library);
+  GtkWidget *canvas = bl_canvas_new (), *floor = g_object_new (BL_TYPE_FLOOR, NULL);
+  gint64 start = g_get_monotonic_time ();
+
+  bl_board_set_view (board, BL_VIEW_PHOTO);
+  bl_canvas_set_board (BL_CANVAS (canvas), board);
+  gtk_window_set_child (GTK_WINDOW (window), canvas);
+  until (bl_canvas_is_fresh, canvas, 120);
+  printf ("%u plants, %s; first crisp picture after %.0f ms\n",
+          bl_board_get_layout (board)->placed->len,
+          G_OBJECT_TYPE_NAME (gtk_native_get_renderer (GTK_NATIVE (window))),
+          (double)(g_get_monotonic_time () - start) / 1000);
+  BL_FLOOR (floor)->photo = bl_image_ref (bl_board_get_photo (board));
+  BL_FLOOR (floor)->zoom = bl_canvas_get_zoom (BL_CANVAS (canvas));
+  BL_FLOOR (floor)->ox = (int)bl_canvas_get_viewport (BL_CANVAS (canvas))->ox;
+  BL_FLOOR (floor)->oy = (int)bl_canvas_get_viewport (BL_CANVAS (canvas))->oy;
+  month = month_step (canvas);
+  until (bl_canvas_is_fresh, canvas, 120);
+  pan = measure (window, canvas, step_pan, canvas);
+  drag = measure (window, canvas, step_drag, canvas);
+  bl_board_lift (board, 0, BL_POINT (0, 0));
+  until (bl_canvas_is_fresh, canvas, 120);
+  zoom = measure (window, canvas, step_zoom, canvas);
+  until (bl_canvas_is_fresh, canvas, 120);
+  printf ("  memory %.0f MB more than before, all caches and the photo's levels in it"
+          " (to be under 400)\n", resident () - before);
+  gtk_window_set_child (GTK_WINDOW (window), floor);
+  floor_pan = measure (window, floor, step_floor_pan, floor);
+  floor_zoom = measure (window, floor, step_floor_zoom, floor);
+  row ("pan", pan, floor_pan, most);
+  row ("zoom", zoom, floor_zoom, most);
+  row ("drag", drag, floor_pan, most);
+  printf ("  month  %7.0f ms to the first complete frame%s\n", month,
+          n > 1000 ? "" : "  (to be under 150)");
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autofree char *folder = g_dir_make_tmp ("bench-canvas-XXXXXX", NULL);
+  g_autofree char *path = bl_library_default_path ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BlLibrary) library = NULL;
+  g_autofree char *photo = g_build_filename (folder, "wide.jpg", NULL);
+  GtkWidget *window;
+
+  g_test_init (&argc, &argv, NULL);
+  setvbuf (stdout, NULL, _IOLBF, 0);
+  gtk_init ();
+  library = bl_library_open (path, NULL, &error);
+  g_assert_no_error (error);
+  window = gtk_window_new ();
+  gtk_window_set_decorated (GTK_WINDOW (window), FALSE);
+  gtk_window_set_default_size (GTK_WINDOW (window), WINDOW_W, WINDOW_H);
+  gtk_window_present (GTK_WINDOW (window));
+  bench (window, folder, library, 1000);
+  bench (window, folder, library, 10000);
+  gtk_window_destroy (GTK_WINDOW (window));
+  g_remove (photo);
+  g_rmdir (folder);
+  return 0;
+}
