@@ -234,8 +234,6 @@ cancel (BlHand *hand)
   bl_hold_drop (&self->hold, hand);
   if (self->doing != DOING_NOTHING)
     bl_board_lift (hand->board, 0, BL_POINT (0, 0));
-  else
-    bl_board_clear_selection (hand->board);
   self->doing = DOING_NOTHING;
 }
 
@@ -275,6 +273,9 @@ key (BlHand *hand, BlHandKey which)
   switch (which)
     {
     case BL_KEY_ESCAPE:
+      /* What is selected stays when another hand is taken; only the person lets go of it. */
+      if (((SelectHand *) hand)->doing == DOING_NOTHING)
+        bl_board_clear_selection (hand->board);
       cancel (hand);
       return TRUE;
     case BL_KEY_DELETE:

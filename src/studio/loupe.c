@@ -9,17 +9,18 @@
 #define AWAY 22        /* ... between its rim and the pointer */
 #define MAGNIFIED 7.0  /* widget pixels a photo pixel */
 
-/* Left above the pointer, where the words of a hand are not; flipped where the canvas ends. */
+/* Left below the pointer, as the words of a hand are right above it; flipped where the canvas ends. */
 static BlPoint
 middle_of (BlCanvas *self)
 {
   BlPoint p = BL_POINT (0, 0);
   double w = gtk_widget_get_width (GTK_WIDGET (self));
+  double h = gtk_widget_get_height (GTK_WIDGET (self));
   double away = (RADIUS + AWAY) * M_SQRT1_2 + 6;
 
   bl_canvas_from_document (self, self->hand->at, &p.x, &p.y);
   return BL_POINT (p.x - away - RADIUS > 0 || p.x + away + RADIUS > w ? p.x - away : p.x + away,
-                   p.y - away - RADIUS > 0 ? p.y - away : p.y + away);
+                   p.y + away + RADIUS < h || p.y - away - RADIUS < 0 ? p.y + away : p.y - away);
 }
 
 /* A copy of the few pixels around @at; @x0, @y0 is its corner in the photo. */

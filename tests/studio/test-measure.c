@@ -365,6 +365,34 @@ test_drag_resolves (Fixture *f, gconstpointer data)
   g_assert_cmpfloat (bl_points_at (last_known (f)->px, 1).y, ==, at.y);
 }
 
+/* A line may start at another known's corner without moving it; the selecting hand moves it. */
+static void
+test_shared_corner (Fixture *f, gconstpointer data)
+{
+  BlPoint at = BL_POINT (corners[0][0], corners[0][1]);
+
+  state_rectangle (f);
+  bl_board_clear_selection (f->board);
+  bl_board_set_known_kind (f->board, BL_KNOWN_CHECK);
+  take (f, "known");
+  bl_hand_press (f->hand, event_at (at.x, at.y, BL_MOD_ALT));
+  bl_hand_drag (f->hand, event_at (corners[1][0], corners[1][1], BL_MOD_ALT));
+  bl_hand_release (f->hand, event_at (corners[1][0], corners[1][1], BL_MOD_ALT));
+  g_assert_cmpuint (model_of (f)->knowns->len, ==, 2);
+  g_assert_cmpint (last_known (f)->kind, ==, BL_KNOWN_CHECK);
+  g_assert_cmpfloat (bl_points_at (((const BlKnown *) g_ptr_array_index (model_of (f)->knowns, 0))->px,
+                                   0).x, ==, at.x);
+  bl_board_set_stage (f->board, BL_STAGE_KNOWN);
+  bl_board_delete_selection (f->board);
+  take (f, "select");
+  bl_hand_press (f->hand, event_at (at.x, at.y, BL_MOD_ALT));
+  g_assert_true (bl_board_is_selected (f->board, BL_PICK_KNOWN, last_known (f)->id));
+  bl_hand_drag (f->hand, event_at (at.x - 5, at.y + 5, BL_MOD_ALT));
+  g_assert_nonnull (bl_board_get_trial (f->board));
+  bl_hand_release (f->hand, event_at (at.x - 5, at.y + 5, BL_MOD_ALT));
+  g_assert_cmpfloat (bl_points_at (last_known (f)->px, 0).x, ==, at.x - 5);
+}
+
 static void
 test_trace_snaps (Fixture *f, gconstpointer data)
 {
@@ -501,6 +529,45 @@ test_features (Fixture *f, gconstpointer data)
       }
 }
 
+static gboolean
+put_tape (BlDesign *design, gpointer data, GError **error)
+{
+  return bl_design_put_tape (design, data, error);
+}
+
+/* A braced quadrilateral of 3-4-5 triangles, one distance added after the other as the form does;
+ * Pythagoras gives the sixth. */
+static void
+test_tape (Fixture *f, gconstpointer data)
+{
+  static const struct
+  {
+    const char *from, *to;
+    double metres;
+  } taped[] = { { "A", "B", 4 }, { "B", "C", 3 }, { "A", "C", 5 }, { "A", "D", 3 }, { "B", "D", 5 },
+                { "C", "D", 4.01 } };
+  const BlTape *adjusted;
+
+  for (guint i = 0; i < G_N_ELEMENTS (taped); i++)
+    {
+      g_autoptr (BlTape) tape = model_of (f)->tape != NULL ? bl_tape_copy (model_of (f)->tape)
+                                                           : bl_tape_new ();
+      int ends[2] = { bl_tape_find (tape, taped[i].from), bl_tape_find (tape, taped[i].to) };
+
+      for (int k = 0; k < 2; k++)
+        if (ends[k] < 0)
+          ends[k] = (int) bl_tape_add_point (tape, k == 0 ? taped[i].from : taped[i].to);
+      bl_tape_add_distance (tape, (guint) ends[0], (guint) ends[1], taped[i].metres, 0);
+      g_clear_pointer (&f->said, g_free);
+      bl_board_edit (f->board, "Tape", put_tape, tape);
+      g_assert_null (f->said);
+    }
+  adjusted = model_of (f)->tape;
+  g_assert_cmpuint (adjusted->distances->len, ==, 6);
+  g_assert_true (adjusted->adjusted);
+  g_assert_cmpint (adjusted->dof, ==, 1);
+}
+
 static void
 test_fall (void)
 {
@@ -538,8 +605,10 @@ main (int argc, char **argv)
   ADD ("check-line", test_check_line);
   ADD ("residual-words", test_residual_words);
   ADD ("drag-resolves", test_drag_resolves);
+  ADD ("shared-corner", test_shared_corner);
   ADD ("straight-and-parallel", test_straight_and_parallel);
   ADD ("features", test_features);
+  ADD_SLAB ("tape", test_tape);
   ADD_SLAB ("outlines", test_outlines);
   g_test_add_func ("/studio/measure/fall", test_fall);
   return g_test_run ();
