@@ -403,8 +403,8 @@ hint (BlHand *hand)
   if (target (hand, &pick, &source) == NULL)
     return g_strdup (_("Click a bed line, a feature, a row or a drift to reshape it"));
   return g_strdup (
-      _ ("Drag a point, or nudge it with the arrow keys; drag the line itself to insert one; S or a "
-         "double click makes a corner; Delete removes"));
+      _ ("Drag a point or nudge it by arrow keys; drag the line to insert one; S makes a corner; "
+         "Delete removes"));
 }
 
 const BlHandClass bl_hand_reshape = {

@@ -333,7 +333,9 @@ bl_window_show_help (BlWindow *self)
       N_ ("A photo can be measured once something in it is known. Best is a rectangle lying "
           "on the ground, such as two slabs of a walk: click its four corners in order and "
           "type its sizes. A single length does when the photo says its focal length. More "
-          "knowns make the figures surer; one that disagrees is named.") },
+          "knowns make the figures surer; one that disagrees is named. Points go to the corner or "
+          "the edge near them, as the loupe shows; Alt keeps them off. Arrow keys move the last "
+          "point by a tenth of a pixel, Shift by one. A kept point can be dragged at any time.") },
     { N_ ("Bed lines"),
       N_ ("Click along the edge, or draw it in one stroke. Shift sets a sharp corner. Close the "
           "line with Enter or a click on its first point. Reshape: drag points, drag the line "
