@@ -99,13 +99,66 @@ typedef enum
   BEST_NONE
 } Best;
 
+typedef enum
+{
+  SORT_COUNT,
+  SORT_MONEY,
+  SORT_SHARE,
+  SORT_WATER,
+  SORT_HOURS
+} Sort;
+
+#define N_FIGURES 8
+
 typedef struct
 {
   const char *title;
   Best best;
+  Sort sort;
   double values[MOST];
   char *texts[MOST];
+  char *more[MOST]; /* the difference from the first column, "+3"; NULL where there is none */
 } Figure;
+
+/* "+ $731.71", "− 3": what @diff is, with its sign; takes @size, its size in words. */
+static char *
+with_sign (double diff, char *size)
+{
+  char *text = diff != 0 ? g_strdup_printf ("%s %s", diff > 0 ? "+" : "−", size) : NULL;
+
+  g_free (size);
+  return text;
+}
+
+static void
+fill_differences (BlCompare *self, Figure *figures)
+{
+  for (guint i = 1; i < self->n; i++)
+    {
+      const char *currency = self->reckonings[i]->estimate->currency;
+      gboolean metres = self->scenes[i]->model->units == BL_UNITS_METRES;
+      double litres = metres ? 1 : 1 / BL_LITRES_PER_US_GALLON;
+      for (guint k = 0; k < N_FIGURES; k++)
+        {
+          double diff = figures[k].values[i] - figures[k].values[0], size = fabs (diff);
+          char *words;
+
+          if (figures[k].sort == SORT_MONEY)
+            words = bl_money_format (llround (size), currency);
+          else if (figures[k].sort == SORT_SHARE)
+            words = g_strdup_printf ("%.0f %%", size * 100);
+          else if (figures[k].sort == SORT_WATER)
+            words = g_strdup_printf (metres ? "%.0f l" : "%.0f gal", size * litres);
+          else if (figures[k].sort == SORT_HOURS)
+            words = g_strdup_printf ("%.1f", size);
+          else
+            words = g_strdup_printf ("%.0f", size);
+          figures[k].more[i]
+              = g_strcmp0 (figures[k].texts[i], figures[k].texts[0]) != 0 ? with_sign (diff, words)
+                                                                          : (g_free (words), NULL);
+        }
+    }
+}
 
 static void
 fill_figures (BlCompare *self, Figure *figures)
@@ -166,29 +219,38 @@ put_cell (BlCompare *self, const char *text, int column, int row, const char *cs
 static void
 show_table (BlCompare *self)
 {
-  Figure figures[] = { { N_ ("Price"), BEST_LOW, { 0 }, { 0 } },
-                       { N_ ("Plants"), BEST_NONE, { 0 }, { 0 } },
-                       { N_ ("Kinds"), BEST_NONE, { 0 }, { 0 } },
-                       { N_ ("Months in flower"), BEST_HIGH, { 0 }, { 0 } },
-                       { N_ ("Evergreen"), BEST_HIGH, { 0 }, { 0 } },
-                       { N_ ("Water, first season"), BEST_LOW, { 0 }, { 0 } },
-                       { N_ ("Hours of care a year"), BEST_LOW, { 0 }, { 0 } },
-                       { N_ ("Warnings"), BEST_LOW, { 0 }, { 0 } } };
+  Figure figures[N_FIGURES] = { { N_ ("Price"), BEST_LOW, SORT_MONEY, { 0 }, { 0 }, { 0 } },
+                       { N_ ("Plants"), BEST_NONE, SORT_COUNT, { 0 }, { 0 }, { 0 } },
+                       { N_ ("Kinds"), BEST_NONE, SORT_COUNT, { 0 }, { 0 }, { 0 } },
+                       { N_ ("Months in flower"), BEST_HIGH, SORT_COUNT, { 0 }, { 0 }, { 0 } },
+                       { N_ ("Evergreen"), BEST_HIGH, SORT_SHARE, { 0 }, { 0 }, { 0 } },
+                       { N_ ("Water, first season"), BEST_LOW, SORT_WATER, { 0 }, { 0 }, { 0 } },
+                       { N_ ("Hours of care a year"), BEST_LOW, SORT_HOURS, { 0 }, { 0 }, { 0 } },
+                       { N_ ("Warnings"), BEST_LOW, SORT_COUNT, { 0 }, { 0 }, { 0 } } };
 
   bl_form_clear (self->table);
   fill_figures (self, figures);
+  fill_differences (self, figures);
   for (guint k = 0; k < G_N_ELEMENTS (figures); k++)
     {
       put_cell (self, _(figures[k].title), 0, (int) k + 1, "field-label");
       for (guint i = 0; i < self->n; i++)
         {
           gboolean best = is_best (&figures[k], self->n, i);
+          g_autofree char *figure
+              = figures[k].more[i] != NULL
+                    ? g_strdup_printf ("%s (%s)", figures[k].texts[i], figures[k].more[i])
+                    : g_strdup (figures[k].texts[i]);
           /* Translators: %s is the best figure of a row in a table */
-          g_autofree char *text = best ? g_strdup_printf (_("%s  ✓ best"), figures[k].texts[i])
-                                       : g_strdup (figures[k].texts[i]);
+          g_autofree char *text
+              = best ? g_strdup_printf (_("%s  ✓ best"), figure) : g_strdup (figure);
 
           put_cell (self, text, (int) i + 1, (int) k + 1, best ? "best" : "figure");
+        }
+      for (guint i = 0; i < self->n; i++)
+        {
           g_free (figures[k].texts[i]);
+          g_free (figures[k].more[i]);
         }
     }
   for (guint i = 0; i < self->n; i++)
@@ -197,6 +259,13 @@ show_table (BlCompare *self)
         = bl_model_alternative (self->scenes[i]->model, self->scenes[i]->layout->alternative_id);
 
       put_cell (self, alternative != NULL ? alternative->name : "", (int) i + 1, 0, "plant-name");
+      if (i == 0 && self->n > 1 && alternative != NULL)
+        {
+          g_autofree char *caption
+              = g_strdup_printf (_("in brackets: against %s"), alternative->name);
+
+          put_cell (self, caption, 0, 0, "facts");
+        }
     }
 }
 

@@ -1,12 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The pane of cost: the estimate line by line, the person's own figures, the firm's rules. */
+/* The pane of cost: the estimate line by line, each opening to its arithmetic and to the person's own
+ * figures; what the client may choose; the range; the way to the price book. */
 
 #include "config.h"
 
+#include "studio/cost-line.h"
+#include "studio/follow.h"
 #include "studio/form.h"
+#include "studio/ledger.h"
 #include "studio/panes.h"
 #include "studio/reckon.h"
-#include "studio/sheets.h"
 
 #include <glib/gi18n.h>
 
@@ -17,173 +20,184 @@ struct _BlPaneCost
 {
   BlPart parent_instance;
 
-  GtkWidget *total, *box, *rules, *popover, *quantity, *popover_title;
-  char *line; /* key of the line in the popover */
+  GtkWidget *total, *range, *invented, *head;
+  BlLedger *ledger;
 };
 
 G_DEFINE_FINAL_TYPE (BlPaneCost, bl_pane_cost, BL_TYPE_PART)
 
-static gboolean
-put_override (BlDesign *design, gpointer data, GError **error)
+static const BlEstimate *
+present (BlBoard *board)
 {
-  BlOverride *override = data;
+  const BlFollowing *following = bl_board_get_following (board);
+  BlReckoning *reckoning = bl_board_get_reckoning (board);
 
-  if (!isfinite (override->value))
-    return override->id == 0 || bl_design_remove (design, "override", override->id, error);
-  return bl_design_put_override (design, override, error);
+  if (following != NULL)
+    return following->estimate;
+  return reckoning != NULL ? reckoning->estimate : NULL;
 }
 
-static void
-quantity_given_cb (BlPaneCost *self)
+static const BlEstimateOption *
+find_option (const BlEstimate *estimate, const char *key)
 {
-  BlBoard *board = bl_part_get_board (BL_PART (self));
-  const BlModel *model = bl_board_get_model (board);
-  BlOverride override = { .alternative_id = bl_board_get_alternative (board), .line = self->line,
-                          .field = (char *) "quantity" };
-
-  if (!bl_sheet_read_number (board, self->quantity, NAN, &override.value))
-    return;
-  for (guint i = 0; i < model->overrides->len; i++)
+  for (guint i = 0; i < estimate->options->len; i++)
     {
-      const BlOverride *old = g_ptr_array_index (model->overrides, i);
+      const BlEstimateOption *option = &g_array_index (estimate->options, BlEstimateOption, i);
 
-      if (old->alternative_id == override.alternative_id && g_str_equal (old->line, self->line)
-          && g_str_equal (old->field, "quantity"))
-        override.id = old->id;
+      if (option->lines->len > 0
+          && g_str_equal (g_array_index (option->lines, BlEstimateLine, 0).key, key))
+        return option;
     }
-  gtk_popover_popdown (GTK_POPOVER (self->popover));
-  bl_board_edit (board, isfinite (override.value) ? _("State your own quantity")
-                                                  : _("Back to the computed quantity"),
-                 put_override, &override);
-}
-
-static void
-line_clicked_cb (GtkButton *button, BlPaneCost *self)
-{
-  const char *key = g_object_get_data (G_OBJECT (button), "key");
-  double *quantity = g_object_get_data (G_OBJECT (button), "quantity");
-  g_autofree char *text = g_strdup_printf ("%.10g", *quantity);
-
-  g_free (self->line);
-  self->line = g_strdup (key);
-  gtk_widget_unparent (self->popover);
-  gtk_widget_set_parent (self->popover, GTK_WIDGET (button));
-  gtk_editable_set_text (GTK_EDITABLE (self->quantity), text);
-  gtk_popover_popup (GTK_POPOVER (self->popover));
-  gtk_widget_grab_focus (self->quantity);
+  return NULL;
 }
 
 static GtkWidget *
-line_row (BlPaneCost *self, const BlEstimateLine *line, const char *currency)
+form_for (GtkWidget *form, const char *key, gpointer data)
 {
-  g_autofree char *amount = bl_money_format (line->amount, currency);
-  g_autofree char *name
-      = g_strdup_printf ("%s%s", line->name, line->overridden ? _ (" · your figure") : "");
-  GtkWidget *button = gtk_button_new (), *row = bl_pane_row (name, amount, line->how);
-  g_autofree char *spoken = g_strdup_printf ("%s: %s", name, amount);
+  BlPaneCost *self = data;
+  BlBoard *board = bl_part_get_board (BL_PART (self));
+  const BlEstimate *estimate = present (board);
 
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_add_css_class (button, "history");
-  gtk_button_set_child (GTK_BUTTON (button), row);
-  bl_form_call (button, spoken);
-  gtk_widget_set_tooltip_text (button, line->how);
-  g_object_set_data_full (G_OBJECT (button), "key", g_strdup (line->key), g_free);
-  g_object_set_data_full (G_OBJECT (button), "quantity",
-                          g_memdup2 (&line->quantity, sizeof line->quantity), g_free);
-  g_signal_connect (button, "clicked", G_CALLBACK (line_clicked_cb), self);
-  return button;
-}
-
-static void
-park_popover (BlPaneCost *self)
-{
-  gtk_popover_popdown (GTK_POPOVER (self->popover));
-  if (gtk_widget_get_parent (self->popover) != GTK_WIDGET (self))
+  if (estimate == NULL)
+    return NULL;
+  if (g_str_has_prefix (key, "option:"))
     {
-      gtk_widget_unparent (self->popover);
-      gtk_widget_set_parent (self->popover, GTK_WIDGET (self));
+      const BlEstimateOption *option = find_option (estimate, key + strlen ("option:"));
+
+      return option != NULL ? bl_cost_option_form (form, board, option) : NULL;
     }
-}
-
-static void
-show_estimate (BlPaneCost *self, const BlEstimate *estimate)
-{
-  g_autofree char *total = bl_money_format (estimate->total, estimate->currency);
-  g_autofree char *low = bl_money_format (estimate->total_low, estimate->currency);
-  g_autofree char *high = bl_money_format (estimate->total_high, estimate->currency);
-  g_autofree char *words = g_strdup_printf (_("%s  (%s to %s)"), total, low, high);
-  int section = -1;
-
-  park_popover (self);
-  bl_form_clear (self->box);
-  gtk_label_set_text (GTK_LABEL (self->total), words);
-  gtk_widget_set_tooltip_text (self->total, _("The range is what the measured area leaves open"));
-  if (estimate->any_invented)
-    gtk_box_append (
-        GTK_BOX (self->box),
-        bl_form_text (_ ("Some prices are Bedline's invented starting figures: put your own in "
-                         "before giving this to a client."),
-                      "advice"));
   for (guint i = 0; i < estimate->lines->len; i++)
     {
       const BlEstimateLine *line = &g_array_index (estimate->lines, BlEstimateLine, i);
 
-      if ((int) line->section != section)
-        gtk_box_append (GTK_BOX (self->box), bl_form_heading (_(bl_section_name (line->section))));
-      section = (int) line->section;
-      gtk_box_append (GTK_BOX (self->box), line_row (self, line, estimate->currency));
+      if (g_str_equal (line->key, key))
+        return bl_cost_line_form (form, board, line, estimate->currency);
     }
-}
-
-static gboolean
-put_book (BlDesign *design, gpointer data, GError **error)
-{
-  return bl_design_put_price_book (design, data, error);
+  return NULL;
 }
 
 static void
-rule_given_cb (GtkWidget *entry, gpointer data)
+add_mark (GString *under, const char *mark)
 {
-  BlBoard *board = bl_part_get_board (data);
-  const char *name = g_object_get_data (G_OBJECT (entry), "rule");
-  g_autoptr (BlPriceBook) book = bl_price_book_copy (bl_board_get_model (board)->prices);
-  g_autoptr (GError) error = NULL;
-
-  if (!bl_price_rule_set (&book->rules, name, bl_form_get_text (entry), &error))
-    {
-      bl_form_set_wrong (entry, TRUE);
-      bl_board_report (board, error);
-      return;
-    }
-  bl_form_set_wrong (entry, !bl_board_edit (board, _("Change the firm's rules"), put_book, book));
+  g_string_append_printf (under, "%s%s", under->len > 0 ? " · " : "", mark);
 }
 
 static void
-show_rules (BlPaneCost *self, const BlModel *model)
+show_line (BlPaneCost *self, const BlEstimateLine *line, const char *currency)
 {
-  const char *const *names = bl_price_rule_names ();
+  gboolean sum = line->section == BL_SECTION_ADJUST || line->section == BL_SECTION_TAX;
+  g_autofree char *amount = bl_money_format (line->amount, currency);
+  g_autofree char *rate = bl_money_format (line->rate, currency);
+  g_autofree char *plain_rate = bl_money_plain (line->rate, currency);
+  g_autofree char *plain_amount = bl_money_plain (line->amount, currency);
+  g_autofree char *cells
+      = sum ? g_strdup_printf ("%s\t\t\t\t%s", line->name, plain_amount)
+            : g_strdup_printf ("%s\t%.10g\t%s\t%s\t%s", line->name, line->quantity, line->unit,
+                               plain_rate, plain_amount);
+  GString *under = g_string_new (NULL);
+  BlLedgerRow row = { line->key, line->name, NULL, amount, line->how, cells };
 
-  if (gtk_widget_get_first_child (self->rules) == NULL)
-    for (guint i = 0; names[i] != NULL; i++)
-      {
-        g_autofree char *label = g_strdup (names[i]);
-        GtkWidget *entry = bl_form_entry (NULL);
+  if (!sum)
+    g_string_append_printf (under, "%.10g %s × %s", line->quantity, line->unit, rate);
+  if (line->overridden)
+    add_mark (under, _("your figure"));
+  if (line->invented)
+    add_mark (under, _("invented price"));
+  row.under = under->str;
+  bl_ledger_row (self->ledger, &row);
+  g_string_free (under, TRUE);
+}
 
-        g_strdelimit (label, "_", ' ');
-        label[0] = g_ascii_toupper (label[0]);
-        g_object_set_data (G_OBJECT (entry), "rule", (gpointer) names[i]);
-        bl_form_on_commit (entry, rule_given_cb, self);
-        gtk_box_append (GTK_BOX (self->rules), bl_form_field (label, entry));
-      }
-  for (GtkWidget *field = gtk_widget_get_first_child (self->rules); field != NULL;
-       field = gtk_widget_get_next_sibling (field))
+static void
+show_options (BlPaneCost *self, const BlEstimate *estimate)
+{
+  if (estimate->options->len == 0)
+    return;
+  bl_ledger_heading (self->ledger, _("The client may choose"), NULL);
+  for (guint i = 0; i < estimate->options->len; i++)
     {
-      GtkWidget *entry = gtk_widget_get_last_child (field);
-      g_autofree char *value = bl_price_rule_get (&model->prices->rules,
-                                                  g_object_get_data (G_OBJECT (entry), "rule"));
+      const BlEstimateOption *option = &g_array_index (estimate->options, BlEstimateOption, i);
+      g_autofree char *amount = bl_money_format (option->price, estimate->currency);
+      g_autofree char *more = g_strdup_printf (option->price < 0 ? "%s" : "+ %s", amount);
+      g_autofree char *plain = bl_money_plain (option->price, estimate->currency);
+      g_autofree char *cells = g_strdup_printf ("%s\t\t\t\t%s", option->name, plain);
+      g_autofree char *key = NULL;
+      GString *how = g_string_new (NULL);
 
-      bl_form_set_text (entry, value);
+      if (option->lines->len == 0)
+        continue;
+      key = g_strconcat ("option:", g_array_index (option->lines, BlEstimateLine, 0).key, NULL);
+      for (guint k = 0; k < option->lines->len; k++)
+        {
+          const BlEstimateLine *line = &g_array_index (option->lines, BlEstimateLine, k);
+          g_autofree char *each = bl_money_format (line->amount, estimate->currency);
+
+          g_string_append_printf (how, "%s%s, %s: %s", k > 0 ? "\n" : "", line->name, each,
+                                  line->how != NULL ? line->how : "");
+        }
+      bl_ledger_row (self->ledger,
+                     &(BlLedgerRow) { key, option->name, _("not in the total; with its share of all"),
+                                      more, how->str, cells });
+      g_string_free (how, TRUE);
     }
+}
+
+static void
+show_deposit (BlPaneCost *self, const BlEstimate *estimate)
+{
+  g_autofree char *deposit = bl_money_format (estimate->deposit, estimate->currency);
+  g_autofree char *plain = bl_money_plain (estimate->deposit, estimate->currency);
+  g_autofree char *total = bl_money_plain (estimate->total, estimate->currency);
+  g_autofree char *money = bl_money_format (estimate->total, estimate->currency);
+  g_autofree char *total_cells = g_strdup_printf ("%s\t\t\t\t%s", _("Total"), total);
+  g_autofree char *cells = g_strdup_printf ("%s\t\t\t\t%s", _("Deposit"), plain);
+
+  bl_ledger_heading (self->ledger, _("Together"), NULL);
+  bl_ledger_row (self->ledger, &(BlLedgerRow) { "sum:total", _("Total"), NULL, money,
+                                                _("The sum of all lines above."), total_cells });
+  if (estimate->deposit > 0)
+    bl_ledger_row (self->ledger,
+                   &(BlLedgerRow) { "sum:deposit", _("Deposit"), NULL, deposit,
+                                    _ ("The firm's share of the total on signing, up to its cap; what "
+                                       "may be asked is for local law to say."),
+                                    cells });
+}
+
+static void
+show_estimate (BlPaneCost *self, const BlEstimate *estimate, gboolean following)
+{
+  g_autofree char *total = bl_money_format (estimate->total, estimate->currency);
+  g_autofree char *low = bl_money_format (estimate->total_low, estimate->currency);
+  g_autofree char *high = bl_money_format (estimate->total_high, estimate->currency);
+  g_autofree char *range = g_strdup_printf (_("%s to %s by what the measured area leaves open"), low,
+                                            high);
+  int section = -1;
+
+  gtk_label_set_text (GTK_LABEL (self->total), total);
+  gtk_label_set_text (GTK_LABEL (self->range), following ? _("Follows the line; exact on letting go")
+                                               : estimate->total_low == estimate->total_high
+                                                   ? _("The area is stated, not measured")
+                                                   : range);
+  gtk_widget_set_visible (self->head, TRUE);
+  gtk_widget_set_visible (self->invented, estimate->any_invented);
+  bl_ledger_begin (self->ledger);
+  for (guint i = 0; i < estimate->lines->len; i++)
+    {
+      const BlEstimateLine *line = &g_array_index (estimate->lines, BlEstimateLine, i);
+
+      if ((int)line->section != section)
+        {
+          g_autofree char *sum
+              = bl_money_format (estimate->section_total[line->section], estimate->currency);
+
+          bl_ledger_heading (self->ledger, _(bl_section_name (line->section)), sum);
+        }
+      section = (int)line->section;
+      show_line (self, line, estimate->currency);
+    }
+  show_deposit (self, estimate);
+  show_options (self, estimate);
+  bl_ledger_end (self->ledger);
 }
 
 static void
@@ -191,52 +205,59 @@ update (BlPart *part, guint what)
 {
   BlPaneCost *self = BL_PANE_COST (part);
   BlBoard *board = bl_part_get_board (part);
-  BlReckoning *reckoning;
+  const BlEstimate *estimate = present (board);
 
-  if ((what & BL_BOARD_MODEL) != 0)
-    show_rules (self, bl_board_get_model (board));
-  if ((what & (BL_BOARD_RECKON | BL_BOARD_MODEL)) != 0
-      && (reckoning = bl_board_get_reckoning (board)) != NULL)
-    show_estimate (self, reckoning->estimate);
+  if ((what & (BL_BOARD_RECKON | BL_BOARD_MODEL | BL_BOARD_FOLLOW)) == 0 || estimate == NULL)
+    return;
+  if ((what & BL_BOARD_ALL) == BL_BOARD_ALL)
+    bl_ledger_open (self->ledger, NULL);
+  show_estimate (self, estimate, bl_board_get_following (board) != NULL);
 }
 
 static void
-bl_pane_cost_dispose (GObject *object)
+bl_pane_cost_finalize (GObject *object)
 {
-  BlPaneCost *self = BL_PANE_COST (object);
-
-  g_clear_pointer (&self->popover, gtk_widget_unparent);
-  g_clear_pointer (&self->line, g_free);
-  G_OBJECT_CLASS (bl_pane_cost_parent_class)->dispose (object);
+  bl_ledger_free (BL_PANE_COST (object)->ledger);
+  G_OBJECT_CLASS (bl_pane_cost_parent_class)->finalize (object);
 }
 
 static void
 bl_pane_cost_class_init (BlPaneCostClass *klass)
 {
   BL_PART_CLASS (klass)->update = update;
-  G_OBJECT_CLASS (klass)->dispose = bl_pane_cost_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bl_pane_cost_finalize;
 }
 
 static void
 bl_pane_cost_init (BlPaneCost *self)
 {
-  GtkWidget *all, *expander = gtk_expander_new (_("Rules of the firm"));
+  GtkWidget *all, *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *book = bl_form_button (_("Price book…"), "bl-note-symbolic", "win.price-book");
 
+  self->ledger = bl_ledger_new (box, form_for, self);
+  self->head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   self->total = bl_form_text (_("Working it out…"), "total");
-  gtk_box_append (GTK_BOX (self), self->total);
+  self->range = bl_form_text ("", "facts");
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (words), self->total);
+  gtk_box_append (GTK_BOX (words), self->range);
+  gtk_box_append (GTK_BOX (self->head), words);
+  gtk_box_append (GTK_BOX (self->head),
+                  bl_ledger_copy_button (self->ledger, _("Line\tQuantity\tUnit\tPrice\tAmount")));
+  gtk_box_append (GTK_BOX (self), self->head);
   all = bl_pane_scrolled (GTK_WIDGET (self));
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  gtk_box_append (GTK_BOX (all), self->box);
-  self->rules = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  gtk_expander_set_child (GTK_EXPANDER (expander), self->rules);
-  gtk_box_append (GTK_BOX (all), expander);
-  self->popover = gtk_popover_new ();
-  self->quantity = bl_form_entry (_("computed"));
-  g_signal_connect_swapped (self->quantity, "activate", G_CALLBACK (quantity_given_cb), self);
-  gtk_popover_set_child (
-      GTK_POPOVER (self->popover),
-      bl_form_field (_ ("Your own quantity (empty: the computed one)"), self->quantity));
-  gtk_widget_set_parent (self->popover, GTK_WIDGET (self));
+  self->invented
+      = bl_form_text (_ ("Some prices are Bedline's invented starting figures: put your own into the "
+                         "price book before giving this to a client."),
+                      "advice");
+  gtk_widget_set_visible (self->invented, FALSE);
+  gtk_widget_set_margin_top (self->invented, 6);
+  gtk_box_append (GTK_BOX (all), self->invented);
+  gtk_box_append (GTK_BOX (all), box);
+  gtk_widget_set_halign (book, GTK_ALIGN_START);
+  gtk_widget_set_margin_top (book, 10);
+  gtk_box_append (GTK_BOX (all), book);
 }
 
 GtkWidget *

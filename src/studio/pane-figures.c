@@ -3,7 +3,9 @@
 
 #include "config.h"
 
+#include "studio/follow.h"
 #include "studio/form.h"
+#include "studio/ledger.h"
 #include "studio/panes.h"
 #include "studio/reckon.h"
 
@@ -69,38 +71,98 @@ struct _BlPaneQuantities
 {
   BlPart parent_instance;
 
-  GtkWidget *box;
+  GtkWidget *head;
+  BlLedger *ledger;
 };
 
 G_DEFINE_FINAL_TYPE (BlPaneQuantities, bl_pane_quantities, BL_TYPE_PART)
 
 static void
-add (BlPaneQuantities *self, GtkWidget *row)
+add (BlPaneQuantities *self, const char *key, const char *what, const char *under, const char *much,
+     const char *how)
 {
-  gtk_box_append (GTK_BOX (self->box), row);
+  g_autofree char *cells = g_strdup_printf ("%s\t%s", what, much);
+
+  bl_ledger_row (self->ledger, &(BlLedgerRow) { key, what, under, much, how, cells });
 }
 
+/* The area formula's figure beside the count; not while a drag is followed, which knows the areas
+ * only roughly. */
 static void
-add_plants (BlPaneQuantities *self, const BlTakeoff *takeoff)
+add_plants (BlPaneQuantities *self, const BlTakeoff *takeoff, gboolean following)
 {
-  g_autofree char *head = g_strdup_printf (
-      ngettext ("%u plant of %u kinds", "%u plants of %u kinds", takeoff->n_plants),
-      takeoff->n_plants, takeoff->n_kinds);
-
-  add (self, bl_form_heading (_("Plants")));
-  add (self, bl_form_text (head, "figure"));
+  bl_ledger_heading (self->ledger, _("Plants"), NULL);
   for (guint i = 0; i < takeoff->counts->len; i++)
     {
       const BlPlantCount *count = &g_array_index (takeoff->counts, BlPlantCount, i);
+      const BlBed *bed = bl_model_bed (takeoff->layout->model, count->bed_id);
       g_autofree char *name = bl_plant_name (count->plant);
       g_autofree char *what = count->size != NULL ? g_strdup_printf ("%s, %s", name, count->size)
                                                   : g_strdup (name);
       g_autofree char *much = count->order != count->count
         ? g_strdup_printf (_("%u, order %u"), count->count, count->order)
         : g_strdup_printf ("%u", count->count);
+      g_autofree char *key
+          = g_strdup_printf ("plant:%" G_GINT64_FORMAT ":%s", count->bed_id, what);
+      g_autofree char *formula = !following && isfinite (count->formula_count)
+        ? g_strdup_printf (_("%.1f by the area formula"), count->formula_count) : NULL;
+      g_autofree char *under
+          = takeoff->layout->model->beds->len > 1 && bed != NULL
+                ? g_strdup_printf ("%s%s%s", bed->name, formula != NULL ? " · " : "",
+                                   formula != NULL ? formula : "")
+                : g_strdup (formula);
 
-      add (self, bl_pane_row (what, much, count->rule));
+      add (self, key, what, under, much, count->rule);
     }
+}
+
+static void
+add_materials (BlPaneQuantities *self, const BlTakeoff *takeoff, BlUnits units)
+{
+  if (takeoff->materials->len > 0)
+    bl_ledger_heading (self->ledger, _("Materials"), NULL);
+  for (guint i = 0; i < takeoff->materials->len; i++)
+    {
+      const BlMaterial *material = &g_array_index (takeoff->materials, BlMaterial, i);
+      g_autofree char *much = bl_pane_amount (material->order, material->unit, units);
+      g_autofree char *key
+          = g_strdup_printf ("material:%" G_GINT64_FORMAT ":%s", material->bed_id, material->key);
+
+      add (self, key, material->name, NULL, much, material->how);
+    }
+  if (takeoff->work->len > 0)
+    bl_ledger_heading (self->ledger, _("Work"), NULL);
+  for (guint i = 0; i < takeoff->work->len; i++)
+    {
+      const BlWork *work = &g_array_index (takeoff->work, BlWork, i);
+      g_autofree char *much = g_strdup_printf (_("%.1f h"), work->hours);
+      g_autofree char *key
+          = g_strdup_printf ("work:%" G_GINT64_FORMAT ":%s", work->bed_id, work->key);
+
+      add (self, key, work->name, NULL, much, work->how);
+    }
+}
+
+static void
+show_takeoff (BlPaneQuantities *self, const BlTakeoff *takeoff, gboolean following)
+{
+  BlUnits units = takeoff->layout->model->units;
+  g_autofree char *area
+      = bl_area_format_interval (takeoff->area.value, takeoff->area.sd, units);
+  g_autofree char *head = g_strdup_printf (
+      ngettext ("%u plant of %u kinds", "%u plants of %u kinds", takeoff->n_plants),
+      takeoff->n_plants, takeoff->n_kinds);
+
+  gtk_label_set_text (GTK_LABEL (self->head), head);
+  bl_ledger_begin (self->ledger);
+  bl_ledger_heading (self->ledger, _("Beds"), NULL);
+  add (self, "area", _("All beds"), following ? _("Follows the line; exact on letting go") : NULL,
+       area, _("Measured; the ± holds with 95 % confidence"));
+  add_plants (self, takeoff, following);
+  add_materials (self, takeoff, units);
+  for (guint i = 0; i < takeoff->notes->len; i++)
+    bl_ledger_text (self->ledger, g_ptr_array_index (takeoff->notes, i), "dim");
+  bl_ledger_end (self->ledger);
 }
 
 static void
@@ -108,51 +170,45 @@ update_quantities (BlPart *part, guint what)
 {
   BlPaneQuantities *self = BL_PANE_QUANTITIES (part);
   BlBoard *board = bl_part_get_board (part);
-  BlUnits units = bl_board_get_model (board)->units;
-  BlReckoning *reckoning;
-  const BlTakeoff *takeoff;
-  g_autofree char *area = NULL;
+  const BlFollowing *following = bl_board_get_following (board);
+  BlReckoning *reckoning = bl_board_get_reckoning (board);
 
-  if ((what & (BL_BOARD_RECKON | BL_BOARD_MODEL)) == 0
-      || (reckoning = bl_board_get_reckoning (board)) == NULL)
+  if ((what & (BL_BOARD_RECKON | BL_BOARD_MODEL | BL_BOARD_FOLLOW)) == 0)
     return;
-  takeoff = reckoning->takeoff;
-  bl_form_clear (self->box);
-  add (self, bl_form_heading (_("Beds")));
-  area = bl_area_format_interval (takeoff->area.value, takeoff->area.sd, units);
-  add (self, bl_pane_row (_("All beds"), area, _("Measured; the ± holds with 95 % confidence")));
-  add_plants (self, takeoff);
-  add (self, bl_form_heading (_("Materials")));
-  for (guint i = 0; i < takeoff->materials->len; i++)
-    {
-      const BlMaterial *material = &g_array_index (takeoff->materials, BlMaterial, i);
-      g_autofree char *much = bl_pane_amount (material->order, material->unit, units);
+  if (following != NULL)
+    show_takeoff (self, following->takeoff, TRUE);
+  else if (reckoning != NULL)
+    show_takeoff (self, reckoning->takeoff, FALSE);
+}
 
-      add (self, bl_pane_row (material->name, much, material->how));
-    }
-  add (self, bl_form_heading (_("Work")));
-  for (guint i = 0; i < takeoff->work->len; i++)
-    {
-      const BlWork *work = &g_array_index (takeoff->work, BlWork, i);
-      g_autofree char *much = g_strdup_printf (_("%.1f h"), work->hours);
-
-      add (self, bl_pane_row (work->name, much, work->how));
-    }
-  for (guint i = 0; i < takeoff->notes->len; i++)
-    add (self, bl_form_text (g_ptr_array_index (takeoff->notes, i), "dim"));
+static void
+bl_pane_quantities_finalize (GObject *object)
+{
+  bl_ledger_free (BL_PANE_QUANTITIES (object)->ledger);
+  G_OBJECT_CLASS (bl_pane_quantities_parent_class)->finalize (object);
 }
 
 static void
 bl_pane_quantities_class_init (BlPaneQuantitiesClass *klass)
 {
   BL_PART_CLASS (klass)->update = update_quantities;
+  G_OBJECT_CLASS (klass)->finalize = bl_pane_quantities_finalize;
 }
 
 static void
 bl_pane_quantities_init (BlPaneQuantities *self)
 {
-  self->box = bl_pane_scrolled (GTK_WIDGET (self));
-  add (self, bl_form_text (_("Working it out…"), "dim"));
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->ledger = bl_ledger_new (box, NULL, NULL);
+  self->head = bl_form_text (_("Working it out…"), "total");
+  gtk_widget_set_hexpand (self->head, TRUE);
+  gtk_box_append (GTK_BOX (head), self->head);
+  gtk_box_append (GTK_BOX (head),
+                  bl_ledger_copy_button (self->ledger, _("What\tHow much")));
+  gtk_box_append (GTK_BOX (self), head);
+  gtk_box_append (GTK_BOX (bl_pane_scrolled (GTK_WIDGET (self))), box);
 }
 
 GtkWidget *
