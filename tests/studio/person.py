@@ -108,7 +108,11 @@ class Person:
     def place(self, node):
         box = node.get_component_iface().get_extents(Atspi.CoordType.WINDOW)
         origin = self.origin()
-        return origin["X"] + box.x, origin["Y"] + box.y, box.width, box.height
+        # Places are told inside the border that a window draws itself where nothing composites.
+        whole = self.window.get_component_iface().get_extents(Atspi.CoordType.WINDOW)
+        x = origin["X"] + max(0, origin["WIDTH"] - whole.width) // 2
+        y = origin["Y"] + max(0, origin["HEIGHT"] - whole.height) // 2
+        return x + box.x, y + box.y, box.width, box.height
 
     # Doing.
 
