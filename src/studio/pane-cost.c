@@ -174,7 +174,7 @@ show_estimate (BlPaneCost *self, const BlEstimate *estimate, gboolean following)
   int section = -1;
 
   gtk_label_set_text (GTK_LABEL (self->total), total);
-  gtk_label_set_text (GTK_LABEL (self->range), following ? _("Follows the line; exact on letting go")
+  gtk_label_set_text (GTK_LABEL (self->range), following ? _("Follows the line; the exact sum and its range come on letting go")
                                                : estimate->total_low == estimate->total_high
                                                    ? _("The area is stated, not measured")
                                                    : range);
