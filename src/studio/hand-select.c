@@ -355,7 +355,8 @@ hint (BlHand *hand)
 
   if (((SelectHand *) hand)->hold.id != 0)
     return g_strdup (_("Drag the point; arrow keys move it by a tenth of a pixel, Shift by one"));
-  if (n == 0 && bl_board_get_stage (hand->board) == BL_STAGE_KNOWN)
+  if (n == 0 && bl_board_get_stage (hand->board) == BL_STAGE_KNOWN
+      && bl_board_get_view (hand->board) == BL_VIEW_PHOTO)
     return g_strdup (_("Drag a known's point to move it, or choose on the left what else is known"));
   if (n == 0)
     return g_strdup (

@@ -212,7 +212,7 @@ quality_words (const BlTape *tape)
     g_string_append_printf (words, _("; they close to 1:%.0f"), 1 / tape->relative);
   else if (tape->dof > 0)
     g_string_append (words, _("; they close exactly"));
-  if (tape->weakest_angle > 0 && isfinite (tape->weakest_angle))
+  if (tape->distances->len > 1 && tape->weakest_angle > 0 && isfinite (tape->weakest_angle))
     g_string_append_printf (words, _("; narrowest crossing %.0f°"),
                             tape->weakest_angle * 180 / G_PI);
   return g_string_free (words, FALSE);
