@@ -397,7 +397,6 @@ static void
 snapshot_sheet (BlCanvas *self, GtkSnapshot *snapshot, double sf)
 {
   static const GdkRGBA paper = { 0.988f, 0.980f, 0.957f, 1 };
-  static const GdkRGBA edge = { 0.0f, 0.0f, 0.0f, 0.13f };
   const BlViewport *viewport = bl_canvas_viewport (self);
   BlRect e;
   BlPoint a, b;
@@ -410,9 +409,19 @@ snapshot_sheet (BlCanvas *self, GtkSnapshot *snapshot, double sf)
   b = bl_viewport_to_device (viewport, BL_POINT (e.x1, e.y1));
   rect = GRAPHENE_RECT_INIT ((float) (a.x / sf), (float) (a.y / sf), (float) ((b.x - a.x) / sf),
                              (float) ((b.y - a.y) / sf));
-  gtk_snapshot_append_outset_shadow (snapshot, &GSK_ROUNDED_RECT_INIT (rect.origin.x, rect.origin.y,
-                                     rect.size.width, rect.size.height), &edge, 0, 2, 1, 9);
-  gtk_snapshot_append_color (snapshot, &paper, &rect);
+  /* A soft edge of lines: a blurred shadow would be blurred again in every frame. */
+  for (int i = 1; i <= 5; i++)
+    {
+      GskRoundedRect ring
+          = GSK_ROUNDED_RECT_INIT (rect.origin.x - (float)i, rect.origin.y - (float)i + 1,
+                                   rect.size.width + 2 * (float)i, rect.size.height + 2 * (float)i);
+      GdkRGBA shade = { 0, 0, 0, 0.12f / (float)i };
+
+      gtk_snapshot_append_border (snapshot, &ring, (float[4]){ 1, 1, 1, 1 },
+                                  (GdkRGBA[4]){ shade, shade, shade, shade });
+    }
+  if (self->tiles == NULL || !bl_tiles_are_covering (self->tiles))
+    gtk_snapshot_append_color (snapshot, &paper, &rect);
 }
 
 static void

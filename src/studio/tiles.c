@@ -14,63 +14,13 @@
 
 #include "studio/tile-bake.h"
 #include "studio/tile-damage.h"
-#include "studio/tiles.h"
+#include "studio/tiles-private.h"
 
-#define SIDE 256
-#define MAX_TILES 420          /* 420 x 256 KiB = 105 MiB a set */
+#define SIDE 512
+#define MAX_TILES 100          /* 100 x 1 MiB = 100 MiB a set */
 #define OVERVIEW_SIDE 1024
 #define OVERVIEW G_MAXINT
 #define REST_MS 160            /* without another moment: the person looks */
-
-typedef struct
-{
-  int column, row;
-  GdkTexture *texture; /* NULL = none yet */
-  GdkTexture *coming;  /* baked for the picture that is turning in */
-  guint shown;         /* serial of what the texture shows */
-  guint wanted;        /* serial last asked for */
-  gboolean stale;
-  gboolean rough;      /* what was asked for last is a quick bake */
-  guint64 used;
-} Tile;
-
-typedef struct
-{
-  double zoom;
-  BlView view;
-  GHashTable *tiles; /* gint64 key -> Tile */
-} Set;
-
-typedef struct
-{
-  int column0, column1, row0, row1;
-} Span;
-
-struct _BlTiles
-{
-  gatomicrefcount refs;
-  int closed; /* atomic */
-  BlStamps *stamps;
-  GFunc ready;
-  gpointer data;
-  GThreadPool *pool;
-  BlScene *scene;
-  BlScene *later; /* the next moment, kept until the present one has turned in */
-  gboolean photo_only;
-  gboolean moving;  /* the moment changed a short while ago */
-  gboolean turning; /* new pictures are held back until they are complete */
-  guint rest;       /* timeout */
-  guint flying;     /* bakes under way */
-  gint64 lifted;
-  Set front, back;
-  Tile overview;
-  BlRect overview_extent;
-  BlView overview_view;
-  guint serial;
-  guint64 clock;
-  gboolean fresh, complete;
-  BlPoint centre; /* of what is seen, device pixels: baked first */
-};
 
 typedef struct
 {
@@ -187,7 +137,7 @@ bl_tiles_new (BlStamps *stamps, GFunc ready, gpointer data)
   self->front.tiles = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, tile_free);
   self->back.tiles = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, tile_free);
   self->pool
-      = g_thread_pool_new (bake, NULL, MAX (1, (int)g_get_num_processors () - 1), FALSE, NULL);
+      = g_thread_pool_new (bake, NULL, MAX (2, (int)g_get_num_processors () - 1), FALSE, NULL);
   g_thread_pool_set_sort_function (self->pool, compare_jobs, NULL);
   return self;
 }
@@ -415,13 +365,13 @@ append_overview (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewpor
 }
 
 static void
-refresh_overview (BlTiles *self)
+refresh_overview (BlTiles *self, gboolean idle)
 {
   BlRect e = self->scene->extent;
   double w = e.x1 - e.x0, h = e.y1 - e.y0, zoom;
 
   if ((self->overview.texture != NULL || self->overview.wanted != 0)
-      && (!self->overview.stale || self->moving))
+      && (!self->overview.stale || !idle))
     return;
   if (!(w > 0) || !(h > 0))
     return;
@@ -512,16 +462,19 @@ static gboolean
 gather (BlTiles *self, const BlViewport *viewport, Span span, gboolean settled, gboolean *crisp)
 {
   BlRect extent = bl_rect_grow (self->scene->extent, 0.001);
-  gboolean complete = TRUE;
+  gboolean complete = TRUE, rested = !self->moving && !self->turning;
 
-  *crisp = TRUE;
+  *crisp = self->covered = TRUE;
   for (int row = span.row0; row <= span.row1; row++)
     for (int column = span.column0; column <= span.column1; column++)
       {
         Tile *tile = tile_at (self, column, row, settled);
 
         if (tile == NULL)
-          continue;
+          {
+            self->covered = FALSE;
+            continue;
+          }
         tile->used = self->clock;
         if (viewport->view == BL_VIEW_PHOTO && !bl_rect_meets (tile_rect (&self->front, tile), extent))
           {
@@ -530,10 +483,11 @@ gather (BlTiles *self, const BlViewport *viewport, Span span, gboolean settled, 
             tile->shown = tile->wanted;
             continue;
           }
-        if (settled && (tile->stale || (tile->rough && !self->moving && is_done (tile))))
+        if (settled && (tile->stale || (tile->rough && rested && is_done (tile))))
           ask (self, tile, self->front.zoom, (double)column * SIDE, (double)row * SIDE, SIDE, SIDE);
         complete = complete && (tile->texture != NULL || tile->coming != NULL) && is_done (tile);
         *crisp = *crisp && !tile->rough;
+        self->covered = self->covered && tile->texture != NULL;
       }
   return complete && settled;
 }
@@ -558,15 +512,22 @@ bl_tiles_snapshot (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewp
       g_autoptr (BlScene) next = g_steal_pointer (&self->later);
 
       turn_in (self);
+      /* Rest came before the picture did: the crisp one is asked for in a frame of its own. */
+      if (self->rest == 0)
+        self->rest = g_timeout_add (16, rested_cb, self);
       if (next != NULL)
         {
           bl_tiles_set_scene (self, next);
           self->complete = gather (self, viewport, span, settled, &crisp);
         }
     }
-  refresh_overview (self);
-  append_overview (self, snapshot, viewport, sf);
-  append_back (self, snapshot, viewport, width, height, sf);
+  refresh_overview (self, self->complete && crisp);
+  /* What cannot be seen is not drawn: stretching it would take longer than all the rest. */
+  if (!self->covered)
+    {
+      append_overview (self, snapshot, viewport, sf);
+      append_back (self, snapshot, viewport, width, height, sf);
+    }
   for (int row = span.row0; row <= span.row1; row++)
     for (int column = span.column0; column <= span.column1; column++)
       {
@@ -591,6 +552,12 @@ gboolean
 bl_tiles_are_complete (const BlTiles *self)
 {
   return self->complete && !self->turning && self->later == NULL;
+}
+
+gboolean
+bl_tiles_are_covering (const BlTiles *self)
+{
+  return self->covered;
 }
 
 void

@@ -26,5 +26,7 @@ void bl_tiles_snapshot (BlTiles *tiles, GtkSnapshot *snapshot, const BlViewport 
 gboolean bl_tiles_are_fresh (const BlTiles *tiles);
 /* TRUE when every tile in sight shows the present scene, perhaps in a quick bake. */
 gboolean bl_tiles_are_complete (const BlTiles *tiles);
+/* TRUE when nothing under the tiles could be seen in the last frame. */
+gboolean bl_tiles_are_covering (const BlTiles *tiles);
 /* The photo as it is, whatever scene it is asked for; to be called before the first scene. */
 void bl_tiles_set_photo_only (BlTiles *tiles);
