@@ -33,6 +33,7 @@ KNOTS = [(0.95, 1.00), (2.60, 0.93), (4.50, 1.18), (6.40, 1.17), (8.40, 0.93), (
          (10.28, 1.92), (9.85, 2.76), (8.60, 3.14), (6.80, 2.92), (5.00, 2.80), (3.20, 3.22),
          (1.70, 3.50), (0.40, 3.30), (-0.22, 2.42), (0.10, 1.48)]
 BRICK_STEP = 0.104                      # one edging brick with its joint
+BRICK_GAP = 0.004                       # from a brick's end to the middle of its joint, as in ground.inc
 
 
 def cyclic_spline(values, steps):
@@ -183,6 +184,35 @@ def named_points():
     return out
 
 
+def within(point, polygon):
+    x, y = point
+    odd = False
+    for a, b in zip(polygon, polygon[1:] + polygon[:1]):
+        if (a[1] > y) != (b[1] > y) and x < (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]) + a[0]:
+            odd = not odd
+    return odd
+
+
+def brick_corners(bed):
+    """Both upper inner corners of each edging brick, as if its ends were not rounded (by 4 mm).
+
+    seen: in the picture and no post before it; a clod or a leaf may lie on it all the same.
+    """
+    posts = [post_silhouette(post) for post in (MARKER, SIGN)]
+    out = []
+    for i, (a, b) in enumerate(zip(bed, bed[1:] + bed[:1])):
+        length = math.dist(a, b)
+        for end, along in (("start", BRICK_GAP), ("end", length - BRICK_GAP)):
+            x, y = (p + (q - p) * along / length for p, q in zip(a, b))
+            px = project((x, y, 0.0))
+            inside = 0 <= px[0] <= W and 0 <= px[1] <= H
+            out.append({"name": f"brick_{i:03d}_{end}", "kind": "brick",
+                        "metres": [round(x, 6), round(y, 6), 0.0],
+                        f"px_{W}x{H}": [round(c, 3) for c in px], "in_frame": inside,
+                        "seen": inside and not any(within(px, post) for post in posts)})
+    return out
+
+
 def truth(bed):
     heading = (AZIMUTH_OF_Y + YAW) % 360
     points = named_points()
@@ -191,6 +221,7 @@ def truth(bed):
         points.append({"name": f"bed_{i:03d}", "kind": "bed", "metres": [round(x, 6), round(y, 6), 0.0],
                        f"px_{W}x{H}": [round(c, 3) for c in px], "in_frame": 0 <= px[0] <= W and 0 <= px[1] <= H,
                        "seen": True})
+    points += brick_corners(bed)
     return {
         "photo": {"file": "harbour-lane.jpg", "width": W, "height": H, "f_px": F_PX, "K": K,
                   "R_world_to_camera": [list(a) for a in AXES], "t_m": T, "P_3x4_m": P,
