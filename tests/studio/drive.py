@@ -151,7 +151,7 @@ def read_counts(person, total):
     check(found.startswith(f"{total} "), "the ledger counts the drawing's plants: " + found)
     picture(person, "5-quantities")
     person.press("Cost")
-    cost = person.see(re.compile(r"^\$[\d,.]+ +\(\$"), seconds=20).get_name()
+    cost = person.see(re.compile(r"^\$[\d,.]+ to \$[\d,.]+"), seconds=20).get_name()
     check(True, "the cost is given with its range: " + cost)
     person.press("Planting")
 
