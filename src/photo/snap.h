@@ -20,7 +20,10 @@ typedef struct
   double direction; /* of an edge, radians from +x */
 } BlSnap;
 
-/* Förstner and Gülch 1987: corners where the smaller eigenvalue of the structure tensor peaks well
- * above what the surroundings do; then the point that all gradients' lines pass nearest to. The
- * error is what these lines' scatter supports, at least 0.05 px. */
+/* A corner is where two straight edges, or an edge and a thin joint, meet: both must be seen for
+ * about nine pixels and stand out from what is beside them, so that grass, soil and leaves hold
+ * none. A joint is met in its middle while it is at most about four pixels wide; beyond that its
+ * two sides are edges. Crossings of four fields are taken by their symmetry (Förstner and Gülch
+ * 1987). Else the nearest edge. The error is what the scatter along both lines supports, at least
+ * 0.05 px; which of two neighbouring corners was meant is not in it. */
 BlSnap bl_snap (const BlPixels *pixels, BlPoint start, double radius);
