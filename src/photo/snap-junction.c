@@ -45,24 +45,21 @@ ray_strength (const BlPatch *patch,
 
   for (int s = near; s < near + BL_SNAP_SHOWN; s++)
     {
-      double side_sum[3] = { 0.0 }, square = 0.0;
+      double side_sum[3], square = 0.0;
 
       for (int side = -1; side <= 1; side++)
         {
-          int x = (int) lround (from.x + s * along.x + 0.5 * reach * side * n.x);
-          int y = (int) lround (from.y + s * along.y + 0.5 * reach * side * n.y);
+          int x = (int) (from.x + s * along.x + 0.5 * reach * side * n.x + 0.5);
+          int y = (int) (from.y + s * along.y + 0.5 * reach * side * n.y + 0.5);
           int i = CLAMP (y, 0, patch->h - 1) * patch->w + CLAMP (x, 0, patch->w - 1);
 
-          for (int c = 0; c < 3; c++)
+          side_sum[side + 1] = n.x * patch->sum_x[i] + n.y * patch->sum_y[i];
+          for (int c = 0; c < 3 && side == 0; c++)
             {
               double slope = n.x * patch->gx[c][i] + n.y * patch->gy[c][i];
 
-              side_sum[side + 1] += slope;
-              if (side == 0)
-                {
-                  mean[c] += slope / BL_SNAP_SHOWN;
-                  square += slope * slope;
-                }
+              mean[c] += slope / BL_SNAP_SHOWN;
+              square += slope * slope;
             }
         }
       steps += square / BL_SNAP_SHOWN;

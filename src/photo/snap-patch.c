@@ -16,6 +16,8 @@ bl_patch_clear (BlPatch *patch)
       g_free (patch->gy[c]);
       g_free (patch->level[c]);
     }
+  g_free (patch->sum_x);
+  g_free (patch->sum_y);
   g_free (patch->strength);
 }
 
@@ -126,11 +128,15 @@ bl_patch_init (BlPatch        *patch,
       patch->level[c] = g_new (double, n);
       fill_gradients (patch, pixels, levels, c);
     }
+  patch->sum_x = g_new (double, n);
+  patch->sum_y = g_new (double, n);
   patch->strength = g_new (double, n);
   for (gsize i = 0; i < n; i++)
     {
       double xx, xy, yy;
 
+      patch->sum_x[i] = patch->gx[0][i] + patch->gx[1][i] + patch->gx[2][i];
+      patch->sum_y[i] = patch->gy[0][i] + patch->gy[1][i] + patch->gy[2][i];
       pixel_tensor (patch, i, &xx, &xy, &yy);
       patch->strength[i] = sqrt (0.5 * (xx + yy) + hypot (0.5 * (xx - yy), xy));
     }

@@ -10,6 +10,7 @@ typedef struct
 {
   int x0, y0, w, h;      /* in the picture */
   double *gx[3], *gy[3]; /* gradients, levels a pixel, of red, green and blue */
+  double *sum_x, *sum_y; /* of the three gradients */
   double *level[3];      /* 0 to 255 */
   double *strength;      /* of the steepest change over all colours, levels a pixel */
 } BlPatch;
