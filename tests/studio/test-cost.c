@@ -9,6 +9,7 @@
 #include "studio/follow.h"
 #include "studio/price-book.h"
 #include "studio/reckon.h"
+#include "tests/studio/dies.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
@@ -114,7 +115,7 @@ tear_down (Fixture *f, gconstpointer data)
       g_usleep (2000);
       g_main_context_iteration (NULL, FALSE);
     }
-  g_assert_finalize_object (f->board);
+  assert_dies (f->board);
   g_object_unref (f->design);
   bl_library_free (f->library);
   g_rmdir (f->folder);

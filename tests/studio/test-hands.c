@@ -6,6 +6,7 @@
 #include "studio/hand.h"
 #include "studio/spot.h"
 #include "studio/stroke.h"
+#include "tests/studio/dies.h"
 
 #include <locale.h>
 #include <string.h>
@@ -66,7 +67,7 @@ tear_down (Fixture *f, gconstpointer data)
 {
   settle (f);
   g_clear_pointer (&f->hand, bl_hand_free);
-  g_assert_finalize_object (f->board);
+  assert_dies (f->board);
   g_object_unref (f->design);
   bl_library_free (f->library);
   g_free (f->said);

@@ -8,6 +8,7 @@
 #include "studio/known-words.h"
 #include "studio/outlines.h"
 #include "studio/trial.h"
+#include "tests/studio/dies.h"
 
 #include <cairo.h>
 #include <locale.h>
@@ -123,7 +124,7 @@ tear_down (Fixture *f, gconstpointer data)
 {
   settle (f);
   g_clear_pointer (&f->hand, bl_hand_free);
-  g_assert_finalize_object (f->board);
+  assert_dies (f->board);
   g_object_unref (f->design);
   g_free (f->said);
 }
