@@ -6,7 +6,10 @@
 
 #include "base/error.h"
 
-/* The form, as documented at the head of SQLite's sqlite3session.c (3.40.1):
+/* An older version's history has fewer columns in a table that has grown since: SQLite's
+ * sqlite3changeset_apply takes such a changeset and leaves the columns it does not name.
+ *
+ * The form, as documented at the head of SQLite's sqlite3session.c (3.40.1):
  *   a table: 'T', number of columns (varint), a byte a column (is it of the key), name, zero byte;
  *   then its changes: operation, indirect flag, and one record (insert, delete) or two (update: old
  *   values, new values), each with a value a column: type byte, then 8 bytes for an integer or
@@ -56,15 +59,15 @@ skip (Reader *reader,
 
 static gboolean
 read_table (Reader  *reader,
-            BlTable *table)
+            BlTable *table,
+            guint64 *n_columns)
 {
   const guint8 *zero;
-  guint64 n_columns;
   guint8 key = 0;
 
-  if (!read_varint (reader, &n_columns) || n_columns < 1 || n_columns > 200)
+  if (!read_varint (reader, n_columns) || *n_columns < 1 || *n_columns > 200)
     return FALSE;
-  for (guint64 i = 0; i < n_columns; i++)
+  for (guint64 i = 0; i < *n_columns; i++)
     if (!read_byte (reader, &key) || key != (i == 0 ? 1 : 0))
       return FALSE;
   zero = memchr (reader->at, 0, (gsize) (reader->end - reader->at));
@@ -72,7 +75,8 @@ read_table (Reader  *reader,
     return FALSE;
   *table = bl_table_named ((const char *) reader->at);
   reader->at = zero + 1;
-  return *table != BL_TABLE_N && bl_table_info (*table)->n_columns == n_columns;
+  return *table != BL_TABLE_N && *n_columns <= bl_table_info (*table)->n_columns
+         && *n_columns >= bl_table_first_columns (*table);
 }
 
 /* One value; where it is the first of a record that states the key, it goes to @id. */
@@ -112,10 +116,10 @@ read_value (Reader *reader,
 
 static gboolean
 read_record (Reader *reader,
-             BlTable table,
+             guint64 n_columns,
              gint64 *id)
 {
-  for (guint i = 0; i < bl_table_info (table)->n_columns; i++)
+  for (guint64 i = 0; i < n_columns; i++)
     if (!read_value (reader, i == 0 ? id : NULL))
       return FALSE;
   return TRUE;
@@ -125,14 +129,15 @@ static gboolean
 read_change (Reader    *reader,
              guint8     operation,
              BlTable    table,
+             guint64    n_columns,
              BlChanges *changes)
 {
   BlChangedRow row = { table, 0 };
   guint8 indirect;
 
-  if (!read_byte (reader, &indirect) || indirect > 1 || !read_record (reader, table, &row.id))
+  if (!read_byte (reader, &indirect) || indirect > 1 || !read_record (reader, n_columns, &row.id))
     return FALSE;
-  if (operation == SQLITE_UPDATE && !read_record (reader, table, NULL))
+  if (operation == SQLITE_UPDATE && !read_record (reader, n_columns, NULL))
     return FALSE;
   g_array_append_val (changes->rows, row);
   changes->touched |= bl_table_info (table)->touched;
@@ -146,6 +151,7 @@ bl_changeset_read (gconstpointer data,
 {
   Reader reader = { data, NULL };
   BlTable table = BL_TABLE_N;
+  guint64 n_columns = 0;
   guint8 byte;
 
   if (length == 0)
@@ -156,11 +162,11 @@ bl_changeset_read (gconstpointer data,
       gboolean ok;
 
       if (byte == 'T')
-        ok = read_table (&reader, &table);
+        ok = read_table (&reader, &table, &n_columns);
       else
         ok = table != BL_TABLE_N
              && (byte == SQLITE_INSERT || byte == SQLITE_DELETE || byte == SQLITE_UPDATE)
-             && read_change (&reader, byte, table, changes);
+             && read_change (&reader, byte, table, n_columns, changes);
       if (!ok)
         return FALSE;
     }

@@ -50,8 +50,7 @@ check_pages (BlDesign  *design,
         }
       take_error (breaches, &error);
     }
-  if (!bl_schema_matches (design->store->db, design->store->version > BL_DESIGN_VERSION,
-                          &difference, &rc))
+  if (!bl_schema_matches (design->store->db, design->store->version, &difference, &rc))
     breach (breaches, "The file's tables are not ours: %s.",
             difference != NULL ? difference : sqlite3_errstr (rc));
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The tables of a design file, version 1, and the test that a file has these and nothing else. */
+/* The tables of a design file, how they grew, and the test that a file has these and nothing else. */
 #include "design/schema.h"
 
 #include <string.h>
@@ -8,7 +8,7 @@
  * and alternatives are unique by a check at commit, not by an index: two names may be swapped
  * within one edit, and its inverse must apply row by row. There is no ON DELETE action: what goes
  * with a bed is deleted by its own statement and so stands in the changeset by itself. */
-static const char *const schema[] = {
+static const char *const first[] = {
   /* One row. Edits and view states are counted, so that another program's are noticed; "done" is
    * the last edit of the history that is not undone, 0 = none. */
   "CREATE TABLE meta (id INTEGER PRIMARY KEY CHECK (id = 1), revision INTEGER NOT NULL, states "
@@ -67,6 +67,17 @@ static const char *const schema[] = {
   "yearly INTEGER NOT NULL, hours REAL NOT NULL) STRICT",
 };
 
+/* What later versions added. A column goes to the end of its table and can be left out, so that the
+ * changesets of an older history still apply to it. A whole table has no @table and its statement
+ * for @added. Nothing here is ever changed or taken out once a version has been used. */
+static const struct
+{
+  int since;
+  const char *table, *added;
+} growth[] = {
+  { 0, NULL, NULL },
+};
+
 static const BlTableInfo tables[BL_TABLE_N] = {
   { "text", "name,value", 3, BL_TOUCHED_TEXTS, "texts" },
   { "site",
@@ -103,6 +114,17 @@ bl_table_info (BlTable table)
   return &tables[table];
 }
 
+guint
+bl_table_first_columns (BlTable table)
+{
+  guint n = bl_table_info (table)->n_columns;
+
+  for (guint i = 0; i < G_N_ELEMENTS (growth); i++)
+    if (g_strcmp0 (growth[i].table, tables[table].name) == 0)
+      n--;
+  return n;
+}
+
 BlTable
 bl_table_named (const char *name)
 {
@@ -112,19 +134,45 @@ bl_table_named (const char *name)
   return BL_TABLE_N;
 }
 
+static int
+stamp (sqlite3 *db)
+{
+  g_autofree char *sql = g_strdup_printf ("PRAGMA application_id = %d; PRAGMA user_version = %d",
+                                          BL_DESIGN_APPLICATION_ID, BL_DESIGN_VERSION);
+
+  return sqlite3_exec (db, sql, NULL, NULL, NULL);
+}
+
+int
+bl_schema_grow (sqlite3 *db,
+                int      version)
+{
+  int rc = SQLITE_OK;
+
+  for (guint i = 0; i < G_N_ELEMENTS (growth) && rc == SQLITE_OK; i++)
+    if (growth[i].since > version && growth[i].table == NULL)
+      rc = sqlite3_exec (db, growth[i].added, NULL, NULL, NULL);
+    else if (growth[i].since > version)
+      {
+        g_autofree char *sql
+            = g_strdup_printf ("ALTER TABLE %s ADD COLUMN %s", growth[i].table, growth[i].added);
+
+        rc = sqlite3_exec (db, sql, NULL, NULL, NULL);
+      }
+  return rc == SQLITE_OK ? stamp (db) : rc;
+}
+
 int
 bl_schema_create (sqlite3 *db)
 {
-  g_autofree char *stamp = g_strdup_printf ("PRAGMA application_id = %d; PRAGMA user_version = %d",
-                                            BL_DESIGN_APPLICATION_ID, BL_DESIGN_VERSION);
   int rc = SQLITE_OK;
 
-  for (guint i = 0; i < G_N_ELEMENTS (schema) && rc == SQLITE_OK; i++)
-    rc = sqlite3_exec (db, schema[i], NULL, NULL, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (first) && rc == SQLITE_OK; i++)
+    rc = sqlite3_exec (db, first[i], NULL, NULL, NULL);
   if (rc == SQLITE_OK)
     rc = sqlite3_exec (db, "INSERT INTO meta (id, revision, states, done) VALUES (1, 1, 0, 0)",
                        NULL, NULL, NULL);
-  return rc == SQLITE_OK ? sqlite3_exec (db, stamp, NULL, NULL, NULL) : rc;
+  return rc == SQLITE_OK ? bl_schema_grow (db, 1) : rc;
 }
 
 /* ---- is a schema ours ---- */
@@ -138,36 +186,64 @@ column_text (sqlite3_stmt *stmt,
   return text != NULL ? (const char *) text : "";
 }
 
-/* The statement of ours that makes table @name; NULL when it is not one of ours. */
-static const char *
-our_statement (const char *name)
+/* @sql of a table with the columns that it had gained by @version, as SQLite itself writes it. */
+static char *
+grown (const char *sql,
+       const char *name,
+       int         version)
 {
-  for (guint i = 0; i < G_N_ELEMENTS (schema); i++)
-    {
-      const char *start = schema[i] + strlen ("CREATE TABLE ");
-      gsize length = strlen (name);
+  static const char end[] = ") STRICT";
+  GString *text = g_string_new_len (sql, (gssize) (strlen (sql) - strlen (end)));
 
-      if (strncmp (start, name, length) == 0 && start[length] == ' ')
-        return schema[i];
-    }
-  return NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (growth); i++)
+    if (growth[i].since <= version && g_strcmp0 (growth[i].table, name) == 0)
+      g_string_append_printf (text, ", %s", growth[i].added);
+  g_string_append (text, end);
+  return g_string_free (text, FALSE);
 }
 
-/* One row of sqlite_schema of a file of our own version: one of our tables word for word, or the
+static char *
+name_in (const char *sql)
+{
+  const char *start = sql + strlen ("CREATE TABLE ");
+
+  return g_strndup (start, strcspn (start, " "));
+}
+
+/* Table name -> the statement that makes it, for all tables of @version. */
+static GHashTable *
+statements_of (int version)
+{
+  GHashTable *statements = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+
+  for (guint i = 0; i < G_N_ELEMENTS (first) + G_N_ELEMENTS (growth); i++)
+    {
+      guint later = i - G_N_ELEMENTS (first);
+      const char *sql = i < G_N_ELEMENTS (first) ? first[i] : growth[later].added;
+      char *name;
+
+      if (i >= G_N_ELEMENTS (first)
+          && (sql == NULL || growth[later].table != NULL || growth[later].since > version))
+        continue;
+      name = name_in (sql);
+      g_hash_table_insert (statements, name, grown (sql, name, version));
+    }
+  return statements;
+}
+
+/* One row of sqlite_schema of a file of a version we know: one of our tables word for word, or the
  * index that SQLite makes for a UNIQUE column by itself. */
 static gboolean
-is_ours (sqlite3_stmt *row)
+is_ours (sqlite3_stmt *row,
+         GHashTable   *statements)
 {
   const char *type = column_text (row, 0), *name = column_text (row, 1);
-  const char *statement;
 
   if (strcmp (type, "index") == 0)
     return g_str_has_prefix (name, "sqlite_autoindex_")
            && sqlite3_column_type (row, 2) == SQLITE_NULL;
-  if (strcmp (type, "table") != 0)
-    return FALSE;
-  statement = our_statement (name);
-  return statement != NULL && strcmp (statement, column_text (row, 2)) == 0;
+  return strcmp (type, "table") == 0
+         && g_strcmp0 (g_hash_table_lookup (statements, name), column_text (row, 2)) == 0;
 }
 
 /* A newer version may have more tables and columns, but nothing that runs when it is read. */
@@ -186,30 +262,31 @@ is_harmless (sqlite3_stmt *row)
 }
 
 static gboolean
-all_there (GHashTable *seen,
+all_there (GHashTable *statements,
+           GHashTable *seen,
            char      **difference)
 {
-  for (guint i = 0; i < G_N_ELEMENTS (schema); i++)
-    {
-      const char *start = schema[i] + strlen ("CREATE TABLE ");
-      g_autofree char *name = g_strndup (start, strcspn (start, " "));
+  GHashTableIter iter;
+  gpointer name = NULL;
 
-      if (!g_hash_table_contains (seen, name))
-        {
-          *difference = g_strdup_printf ("it lacks the table “%s”", name);
-          return FALSE;
-        }
-    }
+  g_hash_table_iter_init (&iter, statements);
+  while (g_hash_table_iter_next (&iter, &name, NULL))
+    if (!g_hash_table_contains (seen, name))
+      {
+        *difference = g_strdup_printf ("it lacks the table “%s”", (const char *) name);
+        return FALSE;
+      }
   return TRUE;
 }
 
 gboolean
-bl_schema_matches (sqlite3  *db,
-                   gboolean  newer,
-                   char    **difference,
-                   int      *rc)
+bl_schema_matches (sqlite3 *db,
+                   int      version,
+                   char   **difference,
+                   int     *rc)
 {
   g_autoptr(GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr(GHashTable) statements = statements_of (MIN (version, BL_DESIGN_VERSION));
   sqlite3_stmt *row = NULL;
   gboolean ok = TRUE;
 
@@ -219,7 +296,7 @@ bl_schema_matches (sqlite3  *db,
     return FALSE;
   while (ok && (*rc = sqlite3_step (row)) == SQLITE_ROW)
     {
-      ok = newer ? is_harmless (row) : is_ours (row);
+      ok = version > BL_DESIGN_VERSION ? is_harmless (row) : is_ours (row, statements);
       if (!ok)
         *difference = g_strdup_printf ("it holds the %.20s “%.60s”, which no Bedline design has",
                                        column_text (row, 0), column_text (row, 1));
@@ -229,5 +306,5 @@ bl_schema_matches (sqlite3  *db,
   if (!ok || *rc != SQLITE_DONE)
     return FALSE;
   *rc = SQLITE_OK;
-  return all_there (seen, difference);
+  return all_there (statements, seen, difference);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The tables of a design file, version 1, and the test that a file has these and nothing else. */
+/* The tables of a design file, how they grew, and the test that a file has these and nothing else. */
 #pragma once
 
 #include <sqlite3.h>
@@ -26,12 +26,18 @@ typedef struct
 } BlTableInfo;
 
 const BlTableInfo *bl_table_info (BlTable table);
+/* How many columns it had in version 1, with "id". */
+guint bl_table_first_columns (BlTable table);
 /* BL_TABLE_N when there is none of that name. */
 BlTable bl_table_named (const char *name);
 
 /* Makes the tables of an empty design and stamps the file; within the caller's transaction. */
 int bl_schema_create (sqlite3 *db);
-/* Are exactly our tables there, word for word? FALSE with the first thing that differs, or the
- * SQLite result in @rc when the schema could not be read. @newer allows more tables and columns,
- * never code: triggers, views, virtual tables, generated columns, indexes on expressions. */
-gboolean bl_schema_matches (sqlite3 *db, gboolean newer, char **difference, int *rc);
+/* Brings the tables of a file of @version to the present one and stamps it; within the caller's
+ * transaction. */
+int bl_schema_grow (sqlite3 *db, int version);
+/* Are exactly the tables of @version there, word for word? FALSE with the first thing that differs,
+ * or the SQLite result in @rc when the schema could not be read. A version newer than ours may have
+ * more tables and columns, never code: triggers, views, virtual tables, generated columns, indexes
+ * on expressions. */
+gboolean bl_schema_matches (sqlite3 *db, int version, char **difference, int *rc);

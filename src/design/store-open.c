@@ -182,7 +182,7 @@ check_schema (BlStore *store,
   g_autofree char *difference = NULL;
   int rc = SQLITE_OK;
 
-  if (bl_schema_matches (store->db, store->version > BL_DESIGN_VERSION, &difference, &rc))
+  if (bl_schema_matches (store->db, store->version, &difference, &rc))
     return TRUE;
   if (difference == NULL)
     return bl_store_fail (store, rc, error);
@@ -257,6 +257,69 @@ keep_one_file (BlStore *store,
   return bl_store_fail (store, SQLITE_BUSY, error);
 }
 
+/* ---- older files ---- */
+
+static gboolean
+grow_within (BlStore *store,
+             GError **error)
+{
+  int rc;
+
+  if (!bl_store_begin (store, error))
+    return FALSE;
+  rc = bl_schema_grow (store->db, store->version);
+  if ((rc == SQLITE_OK || bl_store_fail (store, rc, error)) && bl_store_commit (store, error))
+    {
+      store->version = BL_DESIGN_VERSION;
+      return TRUE;
+    }
+  bl_store_rollback (store);
+  return FALSE;
+}
+
+/* One that cannot be written grows in memory only. */
+static gboolean
+grow_copy (BlStore *store,
+           GError **error)
+{
+  g_autoptr(BlStore) copy = bl_store_copy_to (store, NULL, error);
+  sqlite3 *db = store->db;
+  GHashTable *statements = store->statements;
+
+  if (copy == NULL || !grow_within (copy, error))
+    return FALSE;
+  store->db = copy->db;
+  store->statements = copy->statements;
+  store->version = copy->version;
+  copy->db = db;
+  copy->statements = statements;
+  sqlite3_exec (store->db, "PRAGMA query_only = ON", NULL, NULL, NULL);
+  return TRUE;
+}
+
+/* The file as it was lies beside it until the new one is safely written. */
+static gboolean
+grow (BlStore *store,
+      GError **error)
+{
+  g_autofree char *beside = g_strdup_printf ("%s.version-%d", store->path, store->version);
+  g_autoptr(BlStore) original = NULL;
+
+  if (store->read_only != NULL)
+    return grow_copy (store, error);
+  /* One left by a program that was killed here: the file itself was still whole, or it would have
+   * the new version by now. */
+  g_unlink (beside);
+  original = bl_store_copy_to (store, beside, error);
+  if (original == NULL)
+    return FALSE;
+  g_clear_pointer (&original, bl_store_free);
+  if (!grow_within (store, error))
+    return FALSE;
+  g_unlink (beside);
+  return TRUE;
+}
+
 /* A file that cannot be written is opened as such from the start. */
 static BlStore *
 connect_existing (const char *path,
@@ -282,6 +345,8 @@ bl_store_open (const char *path,
     return NULL;
   find_read_only (store);
   if (!keep_one_file (store, error))
+    return NULL;
+  if (store->version < BL_DESIGN_VERSION && !grow (store, error))
     return NULL;
   return g_steal_pointer (&store);
 }
