@@ -2,7 +2,6 @@
 /* One file and others: a second program, a program that knows nothing of us, no right to write. */
 #include <sqlite3.h>
 #include <sys/stat.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include "fixture.h"
@@ -146,27 +145,6 @@ check_read_only (const char *path,
   yard_assert_sound (design);
 }
 
-/* As a person without rights, for whom a mode of 0444 means something. */
-static void
-in_child (void       (*work) (const char *path, const char *part),
-          const char  *path,
-          const char  *part)
-{
-  int status = 0;
-  pid_t child = fork ();
-
-  if (child == 0)
-    {
-      if (geteuid () == 0 && setresuid (65534, 65534, 65534) != 0)
-        _exit (1);
-      work (path, part);
-      _exit (0);
-    }
-  g_assert_cmpint (waitpid (child, &status, 0), ==, child);
-  g_assert_true (WIFEXITED (status));
-  g_assert_cmpint (WEXITSTATUS (status), ==, 0);
-}
-
 static void
 test_read_only (Fixture      *fixture,
                 gconstpointer data)
@@ -174,10 +152,10 @@ test_read_only (Fixture      *fixture,
   g_clear_object (&fixture->design);
   g_assert_cmpint (g_chmod (fixture->folder, 0755), ==, 0);
   g_assert_cmpint (g_chmod (fixture->path, 0444), ==, 0);
-  in_child (check_read_only, fixture->path, "cannot be written");
+  yard_without_rights (check_read_only, fixture->path, "cannot be written");
   g_assert_cmpint (g_chmod (fixture->path, 0666), ==, 0);
   g_assert_cmpint (g_chmod (fixture->folder, 0555), ==, 0);
-  in_child (check_read_only, fixture->path, "folder that cannot be written");
+  yard_without_rights (check_read_only, fixture->path, "folder that cannot be written");
   g_assert_cmpint (g_chmod (fixture->folder, 0755), ==, 0);
 }
 

@@ -2,6 +2,9 @@
 /* A small library, a small design and a folder of its own for each test of design files. */
 #include "yard.h"
 
+#include <sys/wait.h>
+#include <unistd.h>
+
 const char *const yard_slugs[YARD_PLANTS] = {
   "carex-pensylvanica", "echinacea-purpurea", "nepeta-x-faassenii", "schizachyrium-scoparium",
 };
@@ -285,4 +288,24 @@ yard_assert_error (GError    **error,
   if (strstr ((*error)->message, part) == NULL)
     g_error ("“%s” does not say “%s”", (*error)->message, part);
   g_clear_error (error);
+}
+
+void
+yard_without_rights (void       (*work) (const char *path, const char *part),
+                     const char  *path,
+                     const char  *part)
+{
+  int status = 0;
+  pid_t child = fork ();
+
+  if (child == 0)
+    {
+      if (geteuid () == 0 && setresuid (65534, 65534, 65534) != 0)
+        _exit (1);
+      work (path, part);
+      _exit (0);
+    }
+  g_assert_cmpint (waitpid (child, &status, 0), ==, child);
+  g_assert_true (WIFEXITED (status));
+  g_assert_cmpint (WEXITSTATUS (status), ==, 0);
 }

@@ -44,3 +44,7 @@ void yard_assert_sound (BlDesign *design);
 char *yard_dump (BlDesign *design);
 /* Asserts that @error has @code and its message holds @part; frees it. */
 void yard_assert_error (GError **error, int code, const char *part);
+/* Does @work as a person without rights, for whom a mode of 0444 means something. */
+void
+yard_without_rights (
+    void (*work) (const char *path, const char *part), const char *path, const char *part);

@@ -1,0 +1,237 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Design files written by each version, kept for ever: every one opens, undoes and says the same. */
+#include <json-glib/json-glib.h>
+
+#include "random-edits.h"
+
+#define EDITS 60
+#define UNDONE 12
+
+/* TRUE when all that @old says stands in @now too; what is new beside it does not matter. */
+static gboolean
+still_says (JsonNode *old,
+            JsonNode *now,
+            GString  *where)
+{
+  gsize length = where->len;
+
+  if (JSON_NODE_TYPE (old) != JSON_NODE_TYPE (now))
+    return FALSE;
+  if (JSON_NODE_HOLDS_OBJECT (old))
+    {
+      JsonObjectIter iter;
+      const char *name = NULL;
+      JsonNode *value = NULL;
+
+      json_object_iter_init (&iter, json_node_get_object (old));
+      while (json_object_iter_next (&iter, &name, &value))
+        {
+          JsonNode *other = json_object_get_member (json_node_get_object (now), name);
+
+          g_string_append_printf (where, ".%s", name);
+          if (other == NULL || !still_says (value, other, where))
+            return FALSE;
+          g_string_truncate (where, length);
+        }
+      return TRUE;
+    }
+  if (JSON_NODE_HOLDS_ARRAY (old))
+    {
+      JsonArray *a = json_node_get_array (old), *b = json_node_get_array (now);
+
+      for (guint i = 0; i < json_array_get_length (a); i++)
+        {
+          g_string_append_printf (where, "[%u]", i);
+          if (json_array_get_length (a) != json_array_get_length (b)
+              || !still_says (json_array_get_element (a, i), json_array_get_element (b, i), where))
+            return FALSE;
+          g_string_truncate (where, length);
+        }
+      return TRUE;
+    }
+  return json_node_equal (old, now);
+}
+
+static JsonNode *
+parse (const char *text)
+{
+  g_autoptr(GError) error = NULL;
+  JsonNode *node = json_from_string (text, &error);
+
+  g_assert_no_error (error);
+  return node;
+}
+
+static void
+assert_says (BlDesign   *design,
+             const char *frozen)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *sheet = bl_sheet_write (design, &error);
+  g_autofree char *text = NULL;
+  g_autoptr(GString) where = g_string_new ("sheet");
+  g_autoptr(JsonNode) old = NULL;
+  g_autoptr(JsonNode) now = NULL;
+
+  g_assert_no_error (error);
+  g_assert_true (g_file_get_contents (frozen, &text, NULL, &error));
+  old = parse (text);
+  now = parse (sheet);
+  if (!still_says (old, now, where))
+    g_error ("%s says something else than the file did", where->str);
+}
+
+static void
+copy_to (const char *from,
+         const char *to)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *bytes = NULL;
+  gsize length = 0;
+
+  g_assert_true (g_file_get_contents (from, &bytes, &length, &error));
+  g_assert_true (g_file_set_contents (to, bytes, (gssize) length, &error));
+  g_assert_no_error (error);
+}
+
+static void
+assert_verified (const char *path)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(GPtrArray) breaches = bl_design_verify (path, &error);
+
+  g_assert_no_error (error);
+  if (breaches->len > 0)
+    g_error ("%s: %s", path, (char *) g_ptr_array_index (breaches, 0));
+}
+
+/* Opens a copy of @frozen: it says what it did, all steps go back and forth, and it can be edited. */
+static void
+test_old_file (gconstpointer data)
+{
+  const char *frozen = data;
+  g_autofree char *folder = yard_folder ();
+  g_autofree char *path = yard_path (folder, "old.bedline");
+  g_autofree char *sheet = g_strconcat (frozen, ".json", NULL);
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = NULL;
+  g_autoptr(GDir) left = NULL;
+  guint redone = 0, undone = 0;
+
+  copy_to (frozen, path);
+  design = bl_design_open (path, &error);
+  g_assert_no_error (error);
+  g_assert_null (bl_design_read_only_reason (design));
+  assert_says (design, sheet);
+  while (bl_design_redo_label (design) != NULL && ++redone < 1000)
+    g_assert_true (bl_design_redo (design, &error));
+  while (bl_design_undo_label (design) != NULL && ++undone < 1000)
+    g_assert_true (bl_design_undo (design, &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (redone, >=, UNDONE);
+  g_assert_cmpuint (undone, >, redone);
+  for (guint i = 0; i < undone - redone; i++)
+    g_assert_true (bl_design_redo (design, &error));
+  assert_says (design, sheet);
+  yard_begin (design, "Rename");
+  bl_design_put_text (design, "title", "Grown", NULL);
+  yard_commit (design);
+  yard_assert_sound (design);
+  g_clear_object (&design);
+  assert_verified (path);
+  /* Nothing is left beside it. */
+  left = g_dir_open (folder, 0, NULL);
+  g_assert_cmpstr (g_dir_read_name (left), ==, "old.bedline");
+  g_assert_null (g_dir_read_name (left));
+  g_clear_pointer (&left, g_dir_close);
+  yard_remove_folder (g_steal_pointer (&folder));
+}
+
+static void
+check_read_only (const char *path,
+                 const char *sheet)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = bl_design_open (path, &error);
+
+  g_assert_no_error (error);
+  g_assert_nonnull (bl_design_read_only_reason (design));
+  assert_says (design, sheet);
+}
+
+/* One that cannot be written is shown as it is, and its bytes stay. */
+static void
+test_old_file_read_only (gconstpointer data)
+{
+  const char *frozen = data;
+  g_autofree char *folder = yard_folder ();
+  g_autofree char *path = yard_path (folder, "old.bedline");
+  g_autofree char *sheet = g_strconcat (frozen, ".json", NULL);
+  g_autofree char *before = NULL, *after = NULL;
+  gsize n_before = 0, n_after = 0;
+
+  copy_to (frozen, path);
+  g_assert_true (g_file_get_contents (path, &before, &n_before, NULL));
+  g_assert_cmpint (g_chmod (folder, 0755), ==, 0);
+  g_assert_cmpint (g_chmod (path, 0444), ==, 0);
+  yard_without_rights (check_read_only, path, sheet);
+  g_assert_true (g_file_get_contents (path, &after, &n_after, NULL));
+  g_assert_cmpmem (before, n_before, after, n_after);
+  yard_remove_folder (g_steal_pointer (&folder));
+}
+
+/* Writes a file of the present version with a long history, and its sheet: for the next version. */
+static int
+write_frozen (const char *path)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = bl_design_create (path, &error);
+  g_autoptr(RandomEdits) edits = random_edits_new (1, FALSE);
+  g_autofree char *sheet_path = g_strconcat (path, ".json", NULL);
+  g_autofree char *sheet = NULL;
+
+  g_assert_no_error (error);
+  yard_fill (design);
+  for (guint i = 0; i < EDITS; i++)
+    random_edits_next (edits, design, &error);
+  for (guint i = 0; i < UNDONE; i++)
+    g_assert_true (bl_design_undo (design, &error));
+  sheet = bl_sheet_write (design, &error);
+  g_assert_no_error (error);
+  g_assert_true (g_file_set_contents (sheet_path, sheet, -1, &error));
+  yard_end ();
+  return 0;
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_autofree char *folder = NULL;
+  g_autoptr(GDir) dir = NULL;
+  const char *name = NULL;
+  guint n = 0;
+  int result;
+
+  g_setenv ("BEDLINE_CHECK", "1", TRUE);
+  g_test_init (&argc, &argv, NULL);
+  if (argc == 3 && strcmp (argv[1], "--write") == 0)
+    return write_frozen (argv[2]);
+  folder = g_test_build_filename (G_TEST_DIST, "design", "frozen", NULL);
+  dir = g_dir_open (folder, 0, NULL);
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, ".bedline"))
+      {
+        char *path = g_build_filename (folder, name, NULL);
+        g_autofree char *writable = g_strdup_printf ("/frozen/%s/opens", name);
+        g_autofree char *read_only = g_strdup_printf ("/frozen/%s/read-only", name);
+
+        g_test_add_data_func_full (writable, path, test_old_file, g_free);
+        g_test_add_data_func_full (read_only, g_strdup (path), test_old_file_read_only, g_free);
+        n++;
+      }
+  g_assert_cmpuint (n, >, 0);
+  result = g_test_run ();
+  yard_end ();
+  return result;
+}
