@@ -125,6 +125,28 @@ show_sizes (PenForm *form, const BlPlant *plant, const char *size)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (form->size), selected);
 }
 
+/* A selected planting can be swapped for the plant in hand, which the button names. */
+static void
+offer_swap (PenForm          *form,
+            BlBoard          *board,
+            const BlPlanting *planting)
+{
+  const char *slug = bl_board_get_pen (board)->slug;
+  gboolean offered = planting != NULL && slug != NULL && !g_str_equal (slug, planting->slug);
+  g_autoptr (BlPlant) plant = offered ? bl_board_dup_plant (board, slug) : NULL;
+
+  gtk_widget_set_visible (form->swap, plant != NULL);
+  if (plant != NULL)
+    {
+      g_autofree char *name = bl_plant_name (plant);
+      g_autofree char *words = g_strdup_printf (_("Swap everywhere for %s"), name);
+
+      gtk_label_set_text (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (form->swap))), words);
+      gtk_widget_set_tooltip_text (form->swap, words);
+      bl_form_call (form->swap, words);
+    }
+}
+
 void
 bl_pen_form_update (GtkWidget *widget, BlBoard *board, guint what)
 {
@@ -163,8 +185,7 @@ bl_pen_form_update (GtkWidget *widget, BlBoard *board, guint what)
                          planting != NULL ? planting->square : bl_board_get_pen (board)->square);
   gtk_widget_set_visible (form->size_field, planting != NULL && plant->n_sizes > 0);
   gtk_widget_set_visible (form->note_field, planting != NULL);
-  gtk_widget_set_visible (form->swap, planting != NULL && bl_board_get_pen (board)->slug != NULL
-                          && !g_str_equal (bl_board_get_pen (board)->slug, planting->slug));
+  offer_swap (form, board, planting);
   if (planting != NULL)
     {
       show_sizes (form, plant, planting->size);
@@ -199,7 +220,9 @@ bl_pen_form_new (void)
   bl_form_on_commit (form->note, note_given_cb, form);
   form->note_field = bl_form_field (_("Note in the schedule"), form->note);
   gtk_box_append (GTK_BOX (box), form->note_field);
-  form->swap = bl_form_button (_("Swap everywhere for the plant in hand"), NULL, "win.swap-plant");
+  form->swap = bl_form_button ("", NULL, "win.swap-plant");
+  gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (form->swap))),
+                           PANGO_ELLIPSIZE_END);
   gtk_box_append (GTK_BOX (box), form->swap);
   return box;
 }

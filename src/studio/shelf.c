@@ -142,20 +142,45 @@ picked_cb (BlShelf *self)
 {
   BlPlantItem *item = gtk_single_selection_get_selected_item (self->selection);
   BlBoard *board = bl_part_get_board (BL_PART (self));
-  GVariant *state;
   GActionGroup *actions = G_ACTION_GROUP (gtk_widget_get_root (GTK_WIDGET (self)));
-  g_autoptr (GVariant) hand = NULL;
+  g_autoptr (GVariant) state = NULL;
+  const GArray *selection;
+  const char *hand;
 
   if (item == NULL || board == NULL || self->selecting)
     return;
   bl_board_set_plant (board, bl_plant_item_get_plant (item)->slug);
-  bl_board_clear_selection (board); /* what is in hand is shown instead */
+  selection = bl_board_get_selection (board);
   state = G_IS_ACTION_GROUP (actions) ? g_action_group_get_action_state (actions, "hand") : NULL;
-  hand = state;
+  hand = state != NULL ? g_variant_get_string (state, NULL) : "";
+  /* A selected planting stays so: it can be swapped for what is now in hand. */
+  if (g_str_equal (hand, "select") && selection->len > 0
+      && g_array_index (selection, BlPick, 0).kind == BL_PICK_PLANTING)
+    return;
+  bl_board_clear_selection (board); /* what is in hand is shown instead */
   /* A plant in hand wants a planting hand. */
-  if (hand != NULL && !g_strv_contains ((const char *const[]) { "row", "drift", "fill", NULL },
-                                        g_variant_get_string (hand, NULL)))
+  if (!g_strv_contains ((const char *const[]) { "row", "drift", "fill", NULL }, hand))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.hand", "s", "specimen");
+}
+
+/* Enter takes the first plant found for what is typed; the finding may still be to come. */
+static void
+take_first_cb (BlShelf *self)
+{
+  if (bl_part_get_board (BL_PART (self)) == NULL)
+    return;
+  g_clear_handle_id (&self->refind, g_source_remove);
+  find (self);
+  if (g_list_model_get_n_items (G_LIST_MODEL (self->store)) > 0)
+    gtk_single_selection_set_selected (self->selection, 0);
+}
+
+/* Down goes from the field into the cards. */
+static gboolean
+search_key_cb (GtkEventControllerKey *controller, guint keyval, guint code, GdkModifierType state,
+               BlShelf *self)
+{
+  return keyval == GDK_KEY_Down && gtk_widget_child_focus (self->view, GTK_DIR_TAB_FORWARD);
 }
 
 /* Cards. */
@@ -343,6 +368,20 @@ make_facets (BlShelf *self)
   return flow;
 }
 
+/* Gives way in a low window, and scrolls there. */
+static GtkWidget *
+low (GtkWidget *form)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), form);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  g_object_bind_property (form, "visible", scroller, "visible", G_BINDING_SYNC_CREATE);
+  return scroller;
+}
+
 static void
 bl_shelf_init (BlShelf *self)
 {
@@ -350,6 +389,7 @@ bl_shelf_init (BlShelf *self)
   GtkWidget *hands = bl_form_grid (3), *scroller = gtk_scrolled_window_new ();
   GtkWidget *more = gtk_expander_new (_("Narrow down"));
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
   bl_form_grid_add (hands, bl_form_hand ("bl-select-symbolic", _("Select"), "win.hand", "select"));
   bl_form_grid_add (hands,
@@ -361,12 +401,15 @@ bl_shelf_init (BlShelf *self)
                     bl_form_hand ("bl-reshape-symbolic", _ ("Reshape"), "win.hand", "reshape"));
   gtk_box_append (box, hands);
   self->pen = bl_pen_form_new ();
-  gtk_box_append (box, self->pen);
+  gtk_box_append (box, low (self->pen));
 
   self->search = gtk_search_entry_new ();
   g_object_set (self->search, "placeholder-text", _("Find a plant"), NULL);
   bl_form_call (self->search, _("Find a plant"));
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (ask_find), self);
+  g_signal_connect_swapped (self->search, "activate", G_CALLBACK (take_first_cb), self);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (search_key_cb), self);
+  gtk_widget_add_controller (self->search, keys);
   gtk_box_append (box, self->search);
   gtk_expander_set_child (GTK_EXPANDER (more), make_facets (self));
   gtk_box_append (box, more);
