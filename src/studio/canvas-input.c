@@ -297,7 +297,8 @@ nudge_point (BlCanvas *self, int dx, int dy, GdkModifierType state)
   return TRUE;
 }
 
-/* Arrows move what is selected, the keyboard pointer of a drawing hand, or the view. */
+/* Arrows move what is selected, the keyboard pointer of a drawing hand (by two pixels of the screen,
+ * as fine as a mouse, or by two dozen), or the view. */
 static void
 arrow (BlCanvas *self, int dx, int dy, GdkModifierType state)
 {
@@ -306,8 +307,8 @@ arrow (BlCanvas *self, int dx, int dy, GdkModifierType state)
   int sf = gtk_widget_get_scale_factor (GTK_WIDGET (self));
 
   if (self->hand != NULL && !selecting)
-    move_cross (self, dx * (far ? 5 : 1),
-                (bl_board_get_view (self->board) == BL_VIEW_PLAN ? -dy : dy) * (far ? 5 : 1));
+    move_cross (self, dx * (far ? 3 : 0.25),
+                (bl_board_get_view (self->board) == BL_VIEW_PLAN ? -dy : dy) * (far ? 3 : 0.25));
   else if (selecting && bl_board_get_selection (self->board)->len > 0)
     nudge (self, dx * (far ? 0.5 : 0.05), -dy * (far ? 0.5 : 0.05));
   else

@@ -163,7 +163,8 @@ picked_cb (BlShelf *self)
     gtk_widget_activate_action (GTK_WIDGET (self), "win.hand", "s", "specimen");
 }
 
-/* Enter takes the first plant found for what is typed; the finding may still be to come. */
+/* Enter takes the first plant found for what is typed (the finding may still be to come) to the
+ * drawing. */
 static void
 take_first_cb (BlShelf *self)
 {
@@ -172,7 +173,10 @@ take_first_cb (BlShelf *self)
   g_clear_handle_id (&self->refind, g_source_remove);
   find (self);
   if (g_list_model_get_n_items (G_LIST_MODEL (self->store)) > 0)
-    gtk_single_selection_set_selected (self->selection, 0);
+    {
+      gtk_single_selection_set_selected (self->selection, 0);
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.focus-canvas", NULL);
+    }
 }
 
 /* Down goes from the field into the cards. */
@@ -324,6 +328,7 @@ void
 bl_shelf_focus (GtkWidget *shelf)
 {
   gtk_widget_grab_focus (BL_SHELF (shelf)->search);
+  gtk_editable_select_region (GTK_EDITABLE (BL_SHELF (shelf)->search), 0, -1);
 }
 
 static void

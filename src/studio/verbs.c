@@ -138,7 +138,7 @@ static const BlVerb verbs[] = {
     EDIT,
     N_ ("Swap for the plant in hand, everywhere in this alternative"),
     N_ ("replace substitute"),
-    { NULL } },
+    { "<Control>h" } },
 
   { "win.view::photo",
     LOOK,

@@ -341,6 +341,18 @@ stage_cb (GSimpleAction *action, GVariant *value, gpointer data)
   show_side (self, FALSE, TRUE);
 }
 
+/* Each hand works where its own sheet is shown; the others anywhere but in the comparison. */
+static BlStage
+stage_of_hand (const char *name, BlStage now)
+{
+  if (g_str_equal (name, "trace") || g_str_equal (name, "feature"))
+    return BL_STAGE_BED;
+  if (now == BL_STAGE_COMPARE
+      || g_strv_contains ((const char *const[]) { "specimen", "row", "drift", "fill", NULL }, name))
+    return BL_STAGE_PLANTS;
+  return now;
+}
+
 static void
 hand_cb (GSimpleAction *action, GVariant *value, gpointer data)
 {
@@ -349,8 +361,7 @@ hand_cb (GSimpleAction *action, GVariant *value, gpointer data)
 
   if (!g_strv_contains (bl_hand_names (), name))
     return;
-  if (bl_board_get_stage (self->board) == BL_STAGE_COMPARE)
-    bl_board_set_stage (self->board, BL_STAGE_PLANTS);
+  bl_board_set_stage (self->board, stage_of_hand (name, bl_board_get_stage (self->board)));
   take_hand (self, name);
   focus_canvas (self);
 }
