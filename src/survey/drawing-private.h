@@ -1,0 +1,9 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What an SVG may hold to become a base drawing. */
+#pragma once
+
+#include <glib.h>
+
+/* Shapes, texts, gradients, and parts used again within bounds; nothing from outside, nothing that
+ * runs, nothing that takes minutes. FALSE with one sentence (BL_ERROR_FILE). */
+gboolean bl_svg_screen (const char *text, gsize length, GError **error);

@@ -1,0 +1,340 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Looking through an SVG before it is drawn: what it holds, what it refers to, how much it is. */
+#include "survey/drawing-private.h"
+
+#include "base/error.h"
+
+#include <math.h>
+#include <string.h>
+
+#define MOST_DEPTH 200        /* elements within elements */
+#define MOST_DRAWN 200000.0   /* elements, those used again counted each time */
+#define MOST_ELEMENTS 100000  /* elements written down */
+
+/* An element: where its descendants end, and what it draws again. */
+typedef struct
+{
+  guint end;    /* index after its last descendant */
+  GArray *uses; /* Use */
+  enum { UNCOUNTED, COUNTING, COUNTED } state;
+  double drawn; /* elements drawn by it, once counted */
+} Node;
+
+typedef struct
+{
+  char *id;
+  double times;
+} Use;
+
+typedef struct
+{
+  GPtrArray *nodes;    /* Node, the root first */
+  GArray *open;        /* guint, the elements not yet ended */
+  GHashTable *by_name; /* id -> Node index + 1 */
+  gboolean in_style;
+} Screen;
+
+static void
+clear_use (gpointer data)
+{
+  g_free (((Use *) data)->id);
+}
+
+static void
+node_free (gpointer data)
+{
+  Node *node = data;
+
+  g_array_unref (node->uses);
+  g_free (node);
+}
+
+static gboolean G_GNUC_PRINTF (2, 3)
+refuse (GError    **error,
+        const char *format,
+        ...)
+{
+  g_autofree char *sentence = NULL, *whole = NULL;
+  va_list args;
+
+  va_start (args, format);
+  sentence = g_strdup_vprintf (format, args);
+  va_end (args);
+  /* What is quoted may have been cut within a letter. */
+  whole = g_utf8_make_valid (sentence, -1);
+  g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE, whole);
+  return FALSE;
+}
+
+static gboolean
+is_allowed (const char *element,
+            GError    **error)
+{
+  static const char *const drawn[] = {
+    "svg", "g", "defs", "symbol", "use", "switch", "a", "title", "desc", "metadata", "style", "path",
+    "rect", "circle", "ellipse", "line", "polyline", "polygon", "text", "tspan", "linearGradient",
+    "radialGradient", "stop", "clipPath", "marker", "view", NULL
+  };
+  static const char *const pictures[] = { "image", "feImage", NULL };
+  static const char *const running[] = {
+    "script", "foreignObject", "animate", "animateTransform", "animateMotion", "set", "iframe",
+    "audio", "video", "handler", NULL
+  };
+
+  if (g_strv_contains (drawn, element))
+    return TRUE;
+  if (g_strv_contains (pictures, element))
+    return refuse (error, "The SVG has a picture inside (%s); bring that picture itself, as a PNG or "
+                   "JPEG, or save the whole drawing as a PNG.", element);
+  if (g_strv_contains (running, element))
+    return refuse (error, "The SVG holds something that runs (%s), which a drawing does not need; save "
+                   "it as plain SVG or as a PNG.", element);
+  return refuse (error, "The SVG has something in it that is not drawn here (%s); save it without "
+                 "effects and patterns, or as a PNG.", element);
+}
+
+/* "url(#name)" of an attribute or a style; anything else in url() leads outside. */
+static gboolean
+take_urls (Node       *node,
+           const char *value,
+           double      times,
+           GError    **error)
+{
+  for (const char *at = strstr (value, "url("); at != NULL; at = strstr (at + 4, "url("))
+    {
+      const char *name = at + 4 + strspn (at + 4, " \t\r\n\"'");
+      Use use = { NULL, times };
+
+      if (*name != '#')
+        return refuse (error, "The SVG refers to something outside itself (%.40s); save it as one "
+                       "plain drawing, or as a PNG.", name);
+      use.id = g_strndup (name + 1, strcspn (name + 1, ")\"' \t\r\n"));
+      g_array_append_val (node->uses, use);
+    }
+  return TRUE;
+}
+
+/* Vertices that a marker may stand on: every one has at least one letter, comma or space. */
+static double
+count_vertices (const char **names,
+                const char **values)
+{
+  double n = 2.0;
+
+  for (guint i = 0; names[i] != NULL; i++)
+    if (strcmp (names[i], "d") == 0 || strcmp (names[i], "points") == 0)
+      for (const char *c = values[i]; *c != '\0'; c++)
+        n += g_ascii_isalpha (*c) || *c == ',' || g_ascii_isspace (*c) || *c == '-';
+  return n;
+}
+
+static gboolean
+take_attribute (Node        *node,
+                const char  *element,
+                const char  *name,
+                const char  *value,
+                double       vertices,
+                GError     **error)
+{
+  const char *colon = strrchr (name, ':');
+  const char *local = colon != NULL ? colon + 1 : name;
+  gboolean marks = strstr (value, "marker") != NULL || g_str_has_prefix (local, "marker");
+  Use use = { NULL, 1.0 };
+
+  if (g_ascii_strncasecmp (local, "on", 2) == 0)
+    return refuse (error, "The SVG holds something that runs (%s), which a drawing does not need; save "
+                   "it as plain SVG or as a PNG.", name);
+  if (strcmp (name, "xml:base") == 0)
+    return refuse (error, "The SVG refers to something outside itself (%.40s); save it as one plain "
+                   "drawing, or as a PNG.", value);
+  if (strcmp (local, "href") == 0 && strcmp (element, "a") != 0)
+    {
+      if (value[0] != '#')
+        return refuse (error, "The SVG refers to something outside itself (%.40s); save it as one plain "
+                       "drawing, or as a PNG.", value);
+      use.id = g_strdup (value + 1);
+      g_array_append_val (node->uses, use);
+    }
+  return take_urls (node, value, marks ? vertices : 1.0, error);
+}
+
+static gboolean
+is_other_vocabulary (const char *element)
+{
+  const char *colon = strchr (element, ':');
+
+  return colon != NULL && !g_str_has_prefix (element, "svg:");
+}
+
+static void
+element_begun_cb (GMarkupParseContext *context,
+                  const char          *element,
+                  const char         **names,
+                  const char         **values,
+                  gpointer             data,
+                  GError             **error)
+{
+  Screen *self = data;
+  const char *local = g_str_has_prefix (element, "svg:") ? element + 4 : element;
+  double vertices = count_vertices (names, values);
+  guint at = self->nodes->len;
+  Node *node;
+
+  if (at == 0 && strcmp (local, "svg") != 0)
+    refuse (error, "This is not an SVG drawing: it begins with %.40s.", element);
+  /* What editors note down for themselves is not drawn. */
+  else if (!is_other_vocabulary (element) && !is_allowed (local, error))
+    return;
+  else if (at >= MOST_ELEMENTS || self->open->len >= MOST_DEPTH)
+    refuse (error, "The SVG has %s; leave out what is not needed, or save it as a PNG.",
+            at >= MOST_ELEMENTS ? "more than 100,000 parts" : "parts 200 deep within one another");
+  if (error != NULL && *error != NULL)
+    return;
+  node = g_new0 (Node, 1);
+  node->uses = g_array_new (FALSE, FALSE, sizeof (Use));
+  g_array_set_clear_func (node->uses, clear_use);
+  g_ptr_array_add (self->nodes, node);
+  g_array_append_val (self->open, at);
+  self->in_style = strcmp (local, "style") == 0;
+  for (guint i = 0; names[i] != NULL; i++)
+    {
+      if (strcmp (names[i], "id") == 0)
+        g_hash_table_insert (self->by_name, g_strdup (values[i]), GUINT_TO_POINTER (at + 1));
+      if (!is_other_vocabulary (element)
+          && !take_attribute (node, local, names[i], values[i], vertices, error))
+        return;
+    }
+}
+
+static void
+element_ended_cb (GMarkupParseContext *context,
+                  const char          *element,
+                  gpointer             data,
+                  GError             **error)
+{
+  Screen *self = data;
+
+  guint at = g_array_index (self->open, guint, self->open->len - 1);
+
+  ((Node *) g_ptr_array_index (self->nodes, at))->end = self->nodes->len;
+  g_array_set_size (self->open, self->open->len - 1);
+  self->in_style = FALSE;
+}
+
+static void
+text_cb (GMarkupParseContext *context,
+         const char          *text,
+         gsize                length,
+         gpointer             data,
+         GError             **error)
+{
+  Screen *self = data;
+  g_autofree char *style = NULL;
+
+  if (!self->in_style)
+    return;
+  style = g_ascii_strdown (text, (gssize) length);
+  /* An escape could spell any of the words below. */
+  if (strstr (style, "url(") != NULL || strchr (style, '@') != NULL || strchr (style, '\\') != NULL
+      || strstr (style, "filter") != NULL || strstr (style, "marker") != NULL)
+    refuse (error, "The style of the SVG refers to other things than colours and lines; save it as "
+            "plain SVG or as a PNG.");
+}
+
+static void
+passed_through_cb (GMarkupParseContext *context,
+                   const char          *text,
+                   gsize                length,
+                   gpointer             data,
+                   GError             **error)
+{
+  if (g_strstr_len (text, (gssize) length, "ENTITY") != NULL
+      || g_strstr_len (text, (gssize) length, "<?xml-stylesheet") != NULL)
+    refuse (error, "The SVG declares %s; save it as plain SVG or as a PNG.",
+            "entities or style sheets of its own");
+}
+
+/* ---- how much is drawn ---- */
+
+/* An element's descendants are written right after it, so what it draws is a run of nodes. INFINITY
+ * when something is part of itself, or used through too many others. */
+static double
+count (Screen *self,
+       guint   at,
+       guint   depth)
+{
+  Node *node = g_ptr_array_index (self->nodes, at);
+  double sum = 0.0;
+
+  if (node->state == COUNTING || depth > MOST_DEPTH)
+    return INFINITY;
+  if (node->state == COUNTED)
+    return node->drawn;
+  node->state = COUNTING;
+  for (guint k = at; k < node->end && sum <= MOST_DRAWN; k++)
+    {
+      const Node *part = g_ptr_array_index (self->nodes, k);
+
+      sum += 1.0;
+      for (guint i = 0; i < part->uses->len; i++)
+        {
+          const Use *use = &g_array_index (part->uses, Use, i);
+          guint target = GPOINTER_TO_UINT (g_hash_table_lookup (self->by_name, use->id));
+
+          if (target > 0)
+            sum += use->times * count (self, target - 1, depth + 1);
+        }
+    }
+  node->state = COUNTED;
+  node->drawn = sum;
+  return sum;
+}
+
+static void
+screen_clear (Screen *self)
+{
+  g_ptr_array_unref (self->nodes);
+  g_array_unref (self->open);
+  g_hash_table_unref (self->by_name);
+}
+
+static gboolean
+read_all (Screen     *self,
+          const char *text,
+          gsize       length,
+          GError    **error)
+{
+  static const GMarkupParser parser = { element_begun_cb, element_ended_cb, text_cb, passed_through_cb,
+                                        NULL };
+  g_autoptr (GMarkupParseContext) context
+      = g_markup_parse_context_new (&parser, G_MARKUP_TREAT_CDATA_AS_TEXT, self, NULL);
+  g_autoptr (GError) problem = NULL;
+  g_autofree char *why = NULL;
+
+  if (g_markup_parse_context_parse (context, text, (gssize) length, &problem)
+      && g_markup_parse_context_end_parse (context, &problem))
+    return TRUE;
+  if (problem->domain == BL_ERROR)
+    {
+      g_propagate_error (error, g_steal_pointer (&problem));
+      return FALSE;
+    }
+  why = g_utf8_make_valid (problem->message, MIN (200, (gssize) strlen (problem->message)));
+  return refuse (error, "The SVG cannot be read: %s", why);
+}
+
+gboolean
+bl_svg_screen (const char *text,
+               gsize       length,
+               GError    **error)
+{
+  Screen self = { g_ptr_array_new_with_free_func (node_free), g_array_new (FALSE, FALSE, sizeof (guint)),
+                  g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL), FALSE };
+  gboolean ok = read_all (&self, text, length, error);
+
+  if (ok && !(count (&self, 0, 0) <= MOST_DRAWN))
+    ok = refuse (error, "The SVG repeats its parts so often that drawing it would not end; save it as "
+                 "a PNG.");
+  screen_clear (&self);
+  return ok;
+}
