@@ -7,6 +7,7 @@
 
 static const char *const soil_names[] = { "unknown", "sand", "loam", "clay" };
 static const char *const moisture_names[] = { "unknown", "dry", "medium", "wet" };
+static const char *const wind_names[] = { "unknown", "sheltered", "open", "windy" };
 static const char *const light_names[] = { "unknown", "shade", "part", "full" };
 
 /* No standard exists and the sources disagree; only the six hours of full sun are common to them.
@@ -28,6 +29,9 @@ bl_site_init (BlSite *site)
   site->longitude = NAN;
   site->north = NAN;
   site->sun_hours = NAN;
+  site->hot_days = NAN;
+  site->full_from = NAN;
+  site->part_from = NAN;
 }
 
 void
@@ -73,6 +77,12 @@ bl_light_name (BlLight light)
   return light_names[light];
 }
 
+const char *
+bl_wind_name (BlWind wind)
+{
+  return wind_names[wind];
+}
+
 gboolean
 bl_soil_from_name (const char *name, BlSoil *soil)
 {
@@ -103,6 +113,16 @@ bl_light_from_name (const char *name, BlLight *light)
   return i >= 0;
 }
 
+gboolean
+bl_wind_from_name (const char *name, BlWind *wind)
+{
+  int i = index_of (wind_names, G_N_ELEMENTS (wind_names), name);
+
+  if (i >= 0)
+    *wind = (BlWind) i;
+  return i >= 0;
+}
+
 const BlLightRule *
 bl_light_rules (guint *n)
 {
@@ -124,4 +144,22 @@ BlLight
 bl_light_from_hours (double hours)
 {
   return bl_light_from_hours_by (hours, &light_rules[0]);
+}
+
+BlLightRule
+bl_site_light_rule (const BlSite *site)
+{
+  const BlLightRule *usual = &light_rules[0];
+  BlLightRule own = { "own", usual->full_from, usual->part_from, "hours stated for this design" };
+  guint i = 0;
+
+  if (!isnan (site->full_from))
+    own.full_from = site->full_from;
+  if (!isnan (site->part_from))
+    own.part_from = site->part_from;
+  for (i = 0; i < G_N_ELEMENTS (light_rules); i++)
+    if (fabs (own.full_from - light_rules[i].full_from) < 0.005
+        && fabs (own.part_from - light_rules[i].part_from) < 0.005)
+      return light_rules[i];
+  return own;
 }

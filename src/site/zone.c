@@ -74,18 +74,29 @@ bl_zone_for_temperature (double celsius)
   return (BlZone) CLAMP (FIRST_ZONE + floor (steps + 1e-9), FIRST_ZONE, LAST_ZONE);
 }
 
+/* The published bands of the national map of summer heat of 1997: mean days a year above 86 °F, up
+ * to and with each of these; the first band has none, the last all above. */
+static const double heat_upper[] = { 1, 7, 14, 30, 45, 60, 90, 120, 150, 180, 210, INFINITY };
+
 int
 bl_heat_zone_for_days (double days_above_30c)
 {
-  /* American Horticultural Society heat zone map, 1997: mean days a year above 86 °F. */
-  static const double upper[] = { 1, 7, 14, 30, 45, 60, 90, 120, 150, 180, 210 };
-  guint i = 0;
+  guint i = 1;
 
   if (isnan (days_above_30c) || days_above_30c < 0)
     return 0;
   if (days_above_30c < 1)
     return 1;
-  for (i = 1; i < G_N_ELEMENTS (upper) && days_above_30c > upper[i]; i++)
-    ;
+  while (days_above_30c > heat_upper[i])
+    i++;
   return (int) i + 1;
+}
+
+void
+bl_heat_zone_days (int zone, double *low, double *high)
+{
+  int i = CLAMP (zone, 1, (int) G_N_ELEMENTS (heat_upper)) - 1;
+
+  *low = i > 0 ? heat_upper[i - 1] : 0.0;
+  *high = heat_upper[i];
 }

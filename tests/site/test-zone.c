@@ -99,6 +99,39 @@ test_heat (void)
   for (i = 0; i < G_N_ELEMENTS (heat); i++)
     g_assert_cmpint (bl_heat_zone_for_days (heat[i].days), ==, heat[i].zone);
   g_assert_cmpint (bl_heat_zone_for_days (NAN), ==, 0);
+  /* The bands' own days lie in them, and each begins where the one before ends. */
+  for (i = 2; i <= 12; i++)
+    {
+      double low = 0, high = 0, before = 0, end = 0;
+
+      bl_heat_zone_days ((int) i, &low, &high);
+      bl_heat_zone_days ((int) i - 1, &before, &end);
+      g_assert_cmpfloat (low, ==, end);
+      g_assert_cmpint (bl_heat_zone_for_days (0.5 * (low + MIN (high, 366))), ==, (int) i);
+    }
+}
+
+/* What the site states rules; a pair of hours that is published brings its source with it. */
+static void
+test_light_rule (void)
+{
+  BlSite site;
+  BlLightRule rule;
+
+  bl_site_init (&site);
+  rule = bl_site_light_rule (&site);
+  g_assert_cmpfloat (rule.full_from, ==, 6.0);
+  g_assert_cmpfloat (rule.part_from, ==, 3.0);
+  site.part_from = 2.0;
+  rule = bl_site_light_rule (&site);
+  /* North Carolina State Extension, Plant Toolbox: partial shade is 2 to 6 hours of direct sun. */
+  g_assert_nonnull (strstr (rule.source, "North Carolina State"));
+  g_assert_cmpint (bl_light_from_hours_by (2.5, &rule), ==, BL_LIGHT_PART);
+  site.full_from = 7.5;
+  rule = bl_site_light_rule (&site);
+  g_assert_nonnull (strstr (rule.source, "this design"));
+  g_assert_cmpint (bl_light_from_hours_by (7.0, &rule), ==, BL_LIGHT_PART);
+  bl_site_clear (&site);
 }
 
 static void
@@ -148,6 +181,7 @@ main (int argc, char **argv)
   g_test_add_func ("/site/zone/words", test_words);
   g_test_add_func ("/site/heat", test_heat);
   g_test_add_func ("/site/light", test_light);
+  g_test_add_func ("/site/light-rule", test_light_rule);
   g_test_add_func ("/site/value", test_site);
   return g_test_run ();
 }
