@@ -197,6 +197,12 @@ line_of (const char *text, const char *at)
 GPtrArray *
 bl_csv_parse (const char *text, gsize length, GError **error)
 {
+  return bl_csv_parse_lines (text, length, NULL, error);
+}
+
+GPtrArray *
+bl_csv_parse_lines (const char *text, gsize length, GArray *lines, GError **error)
+{
   g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
   Reader reader = { .line = 1 };
   const char *bad = NULL;
@@ -218,10 +224,13 @@ bl_csv_parse (const char *text, gsize length, GError **error)
     reader.p += 3;
   while (reader.p < reader.end)
     {
+      guint line = reader.line;
       GStrv record = read_record (&reader, error);
 
       if (record == NULL)
         return NULL;
+      if (lines != NULL)
+        g_array_append_val (lines, line);
       g_ptr_array_add (records, record);
     }
   return g_steal_pointer (&records);

@@ -17,3 +17,5 @@ void bl_csv_append_list (GString *out, ...) G_GNUC_NULL_TERMINATED;
  *   and column on a stray quote, an open quote or text that is not UTF-8
  */
 GPtrArray *bl_csv_parse (const char *text, gsize length, GError **error);
+/* The same; the line on which each record begins is appended to @lines (element-type guint). */
+GPtrArray *bl_csv_parse_lines (const char *text, gsize length, GArray *lines, GError **error);

@@ -55,6 +55,19 @@ bl_library_create_tables (sqlite3 *db, GError **error)
          && bl_sqlite_exec (db, schema, "The plant library cannot be written", error);
 }
 
+gboolean
+bl_library_create_own_tables (sqlite3 *db, GError **error)
+{
+  return bl_sqlite_exec (
+    db,
+    "CREATE TABLE IF NOT EXISTS picture (sha256 TEXT PRIMARY KEY, bytes BLOB NOT NULL) STRICT;"
+    "CREATE TABLE IF NOT EXISTS nursery (id INTEGER PRIMARY KEY CHECK (id = 1), name TEXT NOT NULL,"
+    " currency TEXT NOT NULL) STRICT;"
+    "CREATE TABLE IF NOT EXISTS offer (slug TEXT NOT NULL, size TEXT NOT NULL, price INTEGER NOT"
+    " NULL, stock INTEGER NOT NULL, day INTEGER NOT NULL, PRIMARY KEY (slug, size)) STRICT;",
+    "Your own plants cannot be written", error);
+}
+
 static void
 bind_facts (sqlite3_stmt *s, const BlPlant *p)
 {

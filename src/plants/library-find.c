@@ -71,7 +71,8 @@ months_meet (int from, int to, int other_from, int other_to)
 static gboolean
 facts_pass (const BlFacts *f, const BlPlantQuery *q)
 {
-  if (f->hidden || (q->type != 0 && (int) f->type != q->type - 1)
+  if (f->hidden || (q->in_stock && !f->in_stock) || (q->own && !f->own)
+      || (q->type != 0 && (int) f->type != q->type - 1)
       || (q->zone != 0 && (q->zone < f->zone_low || q->zone > f->zone_high))
       || (q->light != BL_LIGHT_UNKNOWN && !(f->light & BL_LIGHT_BIT (q->light)))
       || (q->moisture != BL_MOISTURE_UNKNOWN && !(f->moisture & BL_MOISTURE_BIT (q->moisture)))

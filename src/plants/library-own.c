@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The person's own plants: put, removed, hidden, and carried in and out as CSV. */
+/* The person's own plants: put, removed, hidden; and their pictures. */
 #include <string.h>
 
-#include "base/csv.h"
 #include "base/error.h"
 #include "plants/library-private.h"
 
@@ -34,16 +33,15 @@ delete_row (sqlite3 *db, const char *slug, GError **error)
          && run_with_slug (db, "DELETE FROM plants WHERE slug = ?", slug, error);
 }
 
-static gboolean
-begin (BlLibrary *library, GError **error)
+gboolean
+bl_library_begin (BlLibrary *library, GError **error)
 {
   return bl_library_need_own (library, error)
          && bl_sqlite_exec (library->own, "BEGIN IMMEDIATE", CANNOT_WRITE, error);
 }
 
-/* Commits when all went well, else takes everything back; then the memory follows the file. */
-static gboolean
-end (BlLibrary *library, gboolean ok, GError **error)
+gboolean
+bl_library_end (BlLibrary *library, gboolean ok, GError **error)
 {
   if (ok)
     ok = bl_sqlite_exec (library->own, "COMMIT", CANNOT_WRITE, error);
@@ -56,16 +54,19 @@ end (BlLibrary *library, gboolean ok, GError **error)
 }
 
 gboolean
+bl_library_replace (sqlite3 *db, const BlPlant *plant, GError **error)
+{
+  return delete_row (db, plant->slug, error) && bl_library_insert (db, plant, error);
+}
+
+gboolean
 bl_library_put_own (BlLibrary *library, const char *slug, const char *record, GError **error)
 {
   g_autoptr (BlPlant) plant = bl_plant_parse (slug, record, error);
 
-  if (plant == NULL || !begin (library, error))
+  if (plant == NULL || !bl_library_begin (library, error))
     return FALSE;
-  return end (library,
-              delete_row (library->own, slug, error)
-                && bl_library_insert (library->own, plant, error),
-              error);
+  return bl_library_end (library, bl_library_replace (library->own, plant, error), error);
 }
 
 gboolean
@@ -78,7 +79,7 @@ bl_library_remove_own (BlLibrary *library, const char *slug, GError **error)
                    slug);
       return FALSE;
     }
-  return begin (library, error) && end (library, delete_row (library->own, slug, error), error);
+  return bl_library_begin (library, error) && bl_library_end (library, delete_row (library->own, slug, error), error);
 }
 
 gboolean
@@ -93,8 +94,8 @@ bl_library_set_hidden (BlLibrary *library, const char *slug, gboolean hidden, GE
                    slug);
       return FALSE;
     }
-  return begin (library, error)
-         && end (library, run_with_slug (library->own, sql, slug, error), error);
+  return bl_library_begin (library, error)
+         && bl_library_end (library, run_with_slug (library->own, sql, slug, error), error);
 }
 
 gboolean
@@ -111,23 +112,47 @@ bl_library_is_own (BlLibrary *library, const char *slug)
   return facts != NULL && facts->own;
 }
 
+gboolean
+bl_library_is_shadowing (BlLibrary *library, const char *slug)
+{
+  return bl_library_is_own (library, slug) && g_hash_table_contains (library->shipped_slugs, slug);
+}
+
+char *
+bl_library_free_slug (BlLibrary *library, const char *wanted)
+{
+  char *slug = g_strdup (wanted);
+
+  for (guint n = 2; g_hash_table_contains (library->by_slug, slug); n++)
+    {
+      g_free (slug);
+      slug = g_strdup_printf ("%s-%u", wanted, n);
+    }
+  return slug;
+}
+
 static int
 compare_texts (gconstpointer a, gconstpointer b)
 {
   return strcmp (*(const char *const *) a, *(const char *const *) b);
 }
 
-GStrv
-bl_library_slugs (BlLibrary *library)
+typedef gboolean (*Wanted) (const BlFacts *facts);
+
+static gboolean is_shown (const BlFacts *facts) { return !facts->hidden; }
+static gboolean is_hidden (const BlFacts *facts) { return facts->hidden; }
+static gboolean is_own (const BlFacts *facts) { return facts->own; }
+
+static GStrv
+slugs_of (BlLibrary *library, Wanted wanted)
 {
   GPtrArray *slugs = g_ptr_array_new ();
-  guint i = 0;
 
-  for (i = 0; i < library->facts->len; i++)
+  for (guint i = 0; i < library->facts->len; i++)
     {
       const BlFacts *facts = g_ptr_array_index (library->facts, i);
 
-      if (!facts->hidden)
+      if (wanted (facts))
         g_ptr_array_add (slugs, g_strdup (facts->slug));
     }
   g_ptr_array_sort (slugs, compare_texts);
@@ -135,132 +160,98 @@ bl_library_slugs (BlLibrary *library)
   return (GStrv) g_ptr_array_free (slugs, FALSE);
 }
 
+GStrv
+bl_library_slugs (BlLibrary *library)
+{
+  return slugs_of (library, is_shown);
+}
+
+GStrv
+bl_library_hidden_slugs (BlLibrary *library)
+{
+  return slugs_of (library, is_hidden);
+}
+
+GStrv
+bl_library_own_slugs (BlLibrary *library)
+{
+  return slugs_of (library, is_own);
+}
+
+/* Pictures. */
+
+/* Those that no record speaks of any more; one just taken out may still be put back, so this waits
+ * until the next picture comes. */
+static gboolean
+forget_pictures (sqlite3 *db, GError **error)
+{
+  return bl_sqlite_exec (db,
+                         "DELETE FROM picture WHERE NOT EXISTS (SELECT 1 FROM plants"
+                         " WHERE instr (record, sha256) > 0)",
+                         CANNOT_WRITE, error);
+}
+
+static gboolean
+insert_picture (sqlite3 *db, const char *sha256, GBytes *bytes, GError **error)
+{
+  sqlite3_stmt *s = NULL;
+  gsize length = 0;
+  gconstpointer data = g_bytes_get_data (bytes, &length);
+  gboolean ok = sqlite3_prepare_v2 (db,
+                                    "INSERT OR IGNORE INTO picture (sha256, bytes) VALUES (?, ?)",
+                                    -1, &s, NULL)
+                == SQLITE_OK;
+
+  if (ok)
+    {
+      sqlite3_bind_text (s, 1, sha256, -1, SQLITE_TRANSIENT);
+      sqlite3_bind_blob64 (s, 2, data, length, SQLITE_TRANSIENT);
+      ok = sqlite3_step (s) == SQLITE_DONE;
+    }
+  if (!ok)
+    bl_sqlite_error (db, CANNOT_WRITE, error);
+  sqlite3_finalize (s);
+  return ok;
+}
+
 char *
-bl_library_export_own (BlLibrary *library, GError **error)
+bl_library_keep_picture (BlLibrary *library, GBytes *bytes, GError **error)
 {
-  g_auto (GStrv) slugs = bl_library_slugs (library);
-  const char *const *keys = bl_plant_keys ();
-  GPtrArray *row = g_ptr_array_new_with_free_func (g_free);
-  GString *csv = g_string_new (NULL);
-  guint i = 0, k = 0;
+  g_autofree char *sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
 
-  g_ptr_array_add (row, g_strdup ("slug"));
-  for (k = 0; keys[k] != NULL; k++)
-    g_ptr_array_add (row, g_strdup (keys[k]));
-  g_ptr_array_add (row, NULL);
-  bl_csv_append (csv, (const char *const *) row->pdata);
-  for (i = 0; slugs[i] != NULL; i++)
+  if (g_bytes_get_size (bytes) > BL_MAX_PICTURE)
     {
-      g_autoptr (GKeyFile) file = g_key_file_new ();
-      g_autoptr (BlPlant) plant = NULL;
-
-      if (!bl_library_is_own (library, slugs[i]))
-        continue;
-      plant = bl_library_get (library, slugs[i], error);
-      if (plant == NULL
-          || !g_key_file_load_from_data (file, plant->text, strlen (plant->text), 0, error))
-        {
-          g_ptr_array_unref (row);
-          g_string_free (csv, TRUE);
-          return NULL;
-        }
-      g_ptr_array_set_size (row, 0);
-      g_ptr_array_add (row, g_strdup (slugs[i]));
-      for (k = 0; keys[k] != NULL; k++)
-        {
-          char *value = g_key_file_get_value (file, slugs[i], keys[k], NULL);
-
-          g_ptr_array_add (row, value != NULL ? value : g_strdup (""));
-        }
-      g_ptr_array_add (row, NULL);
-      bl_csv_append (csv, (const char *const *) row->pdata);
-    }
-  g_ptr_array_unref (row);
-  return g_string_free (csv, FALSE);
-}
-
-/* Spreadsheets keep the apostrophe that was put before a cell they would have run. */
-static const char *
-plain (const char *cell)
-{
-  return cell[0] == '\'' && strchr ("=+-@", cell[1]) != NULL ? cell + 1 : cell;
-}
-
-static BlPlant *
-plant_of_row (const GStrv heads, const GStrv cells, guint line, GError **error)
-{
-  g_autoptr (GString) record = g_string_new (NULL);
-  BlPlant *plant = NULL;
-  guint i = 0;
-
-  if (g_strv_length (cells) != g_strv_length (heads))
-    {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "Line %u: %u cells stand under %u headings",
-                   line, g_strv_length (cells), g_strv_length (heads));
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
+                   "The picture has %.1f MB; at most %d MB are kept with a plant",
+                   (double) g_bytes_get_size (bytes) / 1e6, BL_MAX_PICTURE / 1000000);
       return NULL;
     }
-  for (i = 1; heads[i] != NULL; i++)
-    {
-      if (strpbrk (cells[i], "\r\n") != NULL)
-        {
-          g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "Line %u, column “%s”: a cell must stay on one line", line, heads[i]);
-          return NULL;
-        }
-      g_string_append_printf (record, "%s=%s\n", heads[i], plain (cells[i]));
-    }
-  plant = bl_plant_parse (cells[0], record->str, error);
-  if (plant == NULL)
-    g_prefix_error (error, "Line %u: ", line);
-  return plant;
-}
-
-static GPtrArray *
-plants_of_csv (const char *csv, gsize length, GError **error)
-{
-  g_autoptr (GPtrArray) rows = bl_csv_parse (csv, length, error);
-  g_autoptr (GPtrArray) plants = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_plant_unref);
-  guint i = 0;
-
-  if (rows == NULL)
+  if (!bl_library_begin (library, error)
+      || !bl_library_end (library,
+                          forget_pictures (library->own, error)
+                            && insert_picture (library->own, sha256, bytes, error),
+                          error))
     return NULL;
-  if (rows->len == 0 || g_strcmp0 (((GStrv) g_ptr_array_index (rows, 0))[0], "slug") != 0)
-    {
-      g_set_error_literal (
-        error, BL_ERROR, BL_ERROR_INPUT,
-        "Line 1: the first heading must be “slug”, the others the keys of a record");
-      return NULL;
-    }
-  for (i = 1; i < rows->len; i++)
-    {
-      BlPlant *plant
-        = plant_of_row (g_ptr_array_index (rows, 0), g_ptr_array_index (rows, i), i + 1, error);
-
-      if (plant == NULL)
-        return NULL;
-      g_ptr_array_add (plants, plant);
-    }
-  return g_steal_pointer (&plants);
+  return g_steal_pointer (&sha256);
 }
 
-gboolean
-bl_library_import_own (BlLibrary *library, const char *csv, gsize length, guint *n_read,
-                       GError **error)
+GBytes *
+bl_library_picture (BlLibrary *library, const char *sha256)
 {
-  g_autoptr (GPtrArray) plants = plants_of_csv (csv, length, error);
-  gboolean ok = TRUE;
-  guint i = 0;
+  sqlite3_stmt *s = NULL;
+  GBytes *bytes = NULL;
 
-  if (plants == NULL || !begin (library, error))
-    return FALSE;
-  for (i = 0; ok && i < plants->len; i++)
+  /* An older file of own plants has no such table until it is written to: then there is none. */
+  if (library->own != NULL
+      && sqlite3_prepare_v2 (library->own, "SELECT bytes FROM picture WHERE sha256 = ?", -1, &s,
+                             NULL)
+           == SQLITE_OK)
     {
-      const BlPlant *plant = g_ptr_array_index (plants, i);
-
-      ok = delete_row (library->own, plant->slug, error)
-           && bl_library_insert (library->own, plant, error);
+      sqlite3_bind_text (s, 1, sha256, -1, SQLITE_TRANSIENT);
+      if (sqlite3_step (s) == SQLITE_ROW && sqlite3_column_bytes (s, 0) > 0
+          && sqlite3_column_bytes (s, 0) <= BL_MAX_PICTURE)
+        bytes = g_bytes_new (sqlite3_column_blob (s, 0), (gsize) sqlite3_column_bytes (s, 0));
     }
-  if (n_read != NULL)
-    *n_read = ok ? plants->len : 0;
-  return end (library, ok, error);
+  sqlite3_finalize (s);
+  return bytes;
 }

@@ -16,7 +16,7 @@ typedef struct
   char *slug, *name, *common, *color;
   char *folded, *folded_common; /* without regard to case, for what a name begins with */
   gint64 id;         /* in its database */
-  gboolean own, hidden;
+  gboolean own, hidden, in_stock;
   BlPlantType type;
   BlZone zone_low, zone_high;
   guint light, moisture, soil;
@@ -38,6 +38,8 @@ struct _BlLibrary
   GHashTable *by_slug;    /* slug → BlFacts */
   GHashTable *by_id[2];   /* id → BlFacts */
   GHashTable *hidden;     /* set of slugs */
+  GHashTable *shipped_slugs; /* set: those of ours, shadowed or not */
+  BlStock *stock;         /* NULL = no list */
 };
 
 typedef sqlite3_stmt BlStatement;
@@ -61,6 +63,16 @@ gboolean bl_sqlite_exec (sqlite3 *db, const char *sql, const char *doing, GError
 /* Creates the tables, the index of names and the marks of the file in an empty database. */
 gboolean bl_library_create_tables (sqlite3 *db, GError **error);
 gboolean bl_library_insert (sqlite3 *db, const BlPlant *plant, GError **error);
+/* The tables that own plants have beyond those of ours; harmless where they are there. */
+gboolean bl_library_create_own_tables (sqlite3 *db, GError **error);
+/* A plant of the own database, in place of the one of its slug. */
+gboolean bl_library_replace (sqlite3 *db, const BlPlant *plant, GError **error);
+/* Around writes to the own database: @ok FALSE takes everything back; else the memory follows. */
+gboolean bl_library_begin (BlLibrary *library, GError **error);
+gboolean bl_library_end (BlLibrary *library, gboolean ok, GError **error);
+/* The list of the own database, NULL when there is none. */
+BlStock *bl_library_load_stock (sqlite3 *db);
+const char *bl_csv_plain (const char *cell);
 /* Reads the facts of both databases again. */
 gboolean bl_library_reload (BlLibrary *library, GError **error);
 /* Opens the own database for writing, creating it where needed. */

@@ -170,6 +170,8 @@ add_facts (BlLibrary *library, BlFacts *facts)
       g_ptr_array_remove_fast (library->facts, before);
     }
   facts->hidden = g_hash_table_contains (library->hidden, facts->slug);
+  if (!facts->own)
+    g_hash_table_add (library->shipped_slugs, g_strdup (facts->slug));
   g_ptr_array_add (library->facts, facts);
   g_hash_table_insert (library->by_slug, facts->slug, facts);
   g_hash_table_insert (library->by_id[facts->own], &facts->id, facts);
@@ -222,6 +224,19 @@ load_hidden (BlLibrary *library, GError **error)
   return code == SQLITE_DONE;
 }
 
+static void
+mark_stock (BlLibrary *library)
+{
+  for (guint i = 0; library->stock != NULL && i < library->stock->offers->len; i++)
+    {
+      const BlOffer *offer = library->stock->offers->pdata[i];
+      BlFacts *facts = g_hash_table_lookup (library->by_slug, offer->slug);
+
+      if (facts != NULL && offer->stock > 0)
+        facts->in_stock = TRUE;
+    }
+}
+
 gboolean
 bl_library_reload (BlLibrary *library, GError **error)
 {
@@ -229,11 +244,17 @@ bl_library_reload (BlLibrary *library, GError **error)
   g_hash_table_remove_all (library->by_id[0]);
   g_hash_table_remove_all (library->by_id[1]);
   g_hash_table_remove_all (library->hidden);
+  g_hash_table_remove_all (library->shipped_slugs);
   g_ptr_array_set_size (library->facts, 0);
+  g_clear_pointer (&library->stock, bl_stock_free);
+  library->stock = library->own != NULL ? bl_library_load_stock (library->own) : NULL;
   if (library->own != NULL && !load_hidden (library, error))
     return FALSE;
-  return load (library, library->shipped, FALSE, error)
-         && (library->own == NULL || load (library, library->own, TRUE, error));
+  if (!load (library, library->shipped, FALSE, error)
+      || (library->own != NULL && !load (library, library->own, TRUE, error)))
+    return FALSE;
+  mark_stock (library);
+  return TRUE;
 }
 
 gboolean
@@ -243,7 +264,7 @@ bl_library_need_own (BlLibrary *library, GError **error)
   sqlite3 *db = NULL;
 
   if (library->own != NULL)
-    return TRUE;
+    return bl_library_create_own_tables (library->own, error);
   if (library->own_path == NULL)
     {
       g_set_error_literal (
@@ -256,7 +277,7 @@ bl_library_need_own (BlLibrary *library, GError **error)
   if (sqlite3_open_v2 (library->own_path, &db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL)
         != SQLITE_OK
       || !bl_sqlite_exec (db, "BEGIN IMMEDIATE", "Your own plants cannot be written", error)
-      || !bl_library_create_tables (db, error)
+      || !bl_library_create_tables (db, error) || !bl_library_create_own_tables (db, error)
       || !bl_sqlite_exec (db, "COMMIT", "Your own plants cannot be written", error)
       || !harden (db, error) || !prepare (db, &library->record[1], &library->match[1], error))
     {
@@ -281,6 +302,7 @@ bl_library_open (const char *path, const char *own_path, GError **error)
   for (i = 0; i < 2; i++)
     library->by_id[i] = g_hash_table_new (g_int64_hash, g_int64_equal);
   library->hidden = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  library->shipped_slugs = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   library->own_path = g_strdup (own_path);
   library->shipped = open_shipped (path, &why);
   if (library->shipped != NULL
@@ -314,6 +336,8 @@ bl_library_free (BlLibrary *library)
     }
   g_hash_table_unref (library->by_slug);
   g_hash_table_unref (library->hidden);
+  g_hash_table_unref (library->shipped_slugs);
+  bl_stock_free (library->stock);
   g_ptr_array_unref (library->facts);
   sqlite3_close (library->shipped);
   sqlite3_close (library->own);
@@ -368,6 +392,12 @@ bl_library_plant_of (BlLibrary *library, BlFacts *facts, GError **error)
       return NULL;
     }
   facts->plant = bl_plant_parse (facts->slug, (const char *) sqlite3_column_text (s, 0), error);
+  if (facts->plant != NULL && facts->plant->cutout != NULL)
+    {
+      g_autoptr (GBytes) bytes = bl_library_picture (library, facts->plant->cutout->sha256);
+
+      bl_plant_lend_picture (facts->plant, bytes);
+    }
   return facts->plant;
 }
 

@@ -2,6 +2,7 @@
 /* The plant library: the compiled database, the person's own plants over it, and the finder. */
 #pragma once
 
+#include "plants/nursery.h"
 #include "plants/plant.h"
 
 typedef struct _BlLibrary BlLibrary;
@@ -37,6 +38,8 @@ typedef struct
   int month_from, month_to;       /* in flower within; 0 = any */
   const char *color;              /* word in the flower colour's name */
   int type;                       /* BlPlantType + 1; 0 = any */
+  gboolean in_stock;              /* in some size at the person's nursery */
+  gboolean own;                   /* the person's own records only */
   guint limit;                    /* 0 = all */
 } BlPlantQuery;
 
@@ -53,14 +56,46 @@ gboolean bl_library_set_hidden (BlLibrary *library, const char *slug, gboolean h
 gboolean bl_library_is_hidden (BlLibrary *library, const char *slug);
 /* Whether @slug is the person's own record. */
 gboolean bl_library_is_own (BlLibrary *library, const char *slug);
+/* Whether a plant of ours lies under the person's own record. */
+gboolean bl_library_is_shadowing (BlLibrary *library, const char *slug);
 /* All slugs in alphabetical order, hidden ones left out. (transfer full) */
 GStrv bl_library_slugs (BlLibrary *library);
+/* Those left out of every search; those of the person's own records. (transfer full) */
+GStrv bl_library_hidden_slugs (BlLibrary *library);
+GStrv bl_library_own_slugs (BlLibrary *library);
+/* A slug that no plant has, made from the one that the name calls for. (transfer full) */
+char *bl_library_free_slug (BlLibrary *library, const char *wanted);
+
+#define BL_MAX_PICTURE 4000000 /* bytes of a plant's picture */
+/* Keeps the picture (as bl_cutout_take() gives it) beside the person's own plants; its SHA-256, for
+ * the key "picture" of a record. (transfer full) */
+char *bl_library_keep_picture (BlLibrary *library, GBytes *bytes, GError **error);
+/* (transfer full): NULL when there is none of that name. */
+GBytes *bl_library_picture (BlLibrary *library, const char *sha256);
 
 /* The person's own plants as CSV: "slug" and then the keys of a record. (transfer full) */
 char *bl_library_export_own (BlLibrary *library, GError **error);
-/* Reads such a table: all of it or, with the line and key of the first mistake, nothing. @n_read
- * (may be NULL) is the number of plants read. */
+/* The plants of such a table; a mistake names its line and column. Columns may stand in any order;
+ * one that no plant must have may be missing, and so may the slug, which then follows the name.
+ * (transfer full) (element-type BlPlant) */
+GPtrArray *bl_plants_read_csv (const char *csv, gsize length, GError **error);
+/* Takes such a table in: all of it or, with the line and column of the first mistake, nothing.
+ * @n_read (may be NULL) is the number of plants taken in. */
 gboolean bl_library_import_own (BlLibrary *library, const char *csv, gsize length, guint *n_read,
+                                GError **error);
+
+/* The person's nursery and what it offers; NULL when there is no list. Borrowed, until the library is
+ * written to. */
+const BlStock *bl_library_get_stock (BlLibrary *library);
+/* Keeps @stock in place of the list before; NULL forgets it. */
+gboolean bl_library_put_stock (BlLibrary *library, const BlStock *stock, GError **error);
+/* Reads a nursery's list (RFC 4180) with the headings "botanical name", "size", "price", "in stock",
+ * "available from" and "nursery", in any order; the first two and one of the next two are needed. A
+ * mistake names its line and column, and there is no list. Rows of plants or sizes that the library
+ * does not have are left out and told in @unmatched (element-type utf8), with their lines. Prices are
+ * in @currency. */
+BlStock *bl_library_read_stock (BlLibrary *library, const char *csv, gsize length,
+                                const char *nursery, const char *currency, GPtrArray *unmatched,
                                 GError **error);
 
 /* Reads every record of a *.plants file: an array of BlPlant, NULL with the file, the line of the

@@ -240,3 +240,40 @@ bl_read_slugs (BlPlant *plant, const BlParseField *field, const char *value, GEr
   *at = bl_parse_split_list (value, ",");
   return TRUE;
 }
+
+static gboolean
+is_sha256 (const char *word)
+{
+  return strlen (word) == 64 && strspn (word, "0123456789abcdef") == 64;
+}
+
+/* "sha256 height foot-x foot-y from to": centimetres, shares, months. */
+gboolean
+bl_read_picture (BlPlant *plant, const BlParseField *field, const char *value, GError **error)
+{
+  g_auto (GStrv) words = bl_parse_split (value);
+  BlCutout **at = AT (BlCutout *, plant, field);
+  BlCutout *cutout = NULL;
+  double v[5] = { 0 };
+  gboolean ok = g_strv_length (words) == 6 && is_sha256 (words[0]);
+
+  for (guint i = 0; ok && i < 5; i++)
+    ok = bl_parse_to_number (words[i + 1], &v[i]);
+  ok = ok && v[0] >= 1 && v[0] <= 6000 && v[1] >= 0 && v[1] <= 1 && v[2] >= 0 && v[2] <= 1;
+  for (guint i = 3; ok && i < 5; i++)
+    ok = v[i] >= 0 && v[i] <= 12 && v[i] == floor (v[i]);
+  if (!ok || (v[3] == 0) != (v[4] == 0))
+    return bl_parse_refuse (error, field,
+                            "“%s” should be the picture's SHA-256, its height in centimetres, its "
+                            "foot as two shares, and its first and last month or 0 0", value);
+  cutout = g_new0 (BlCutout, 1);
+  g_mutex_init (&cutout->lock);
+  cutout->sha256 = g_strdup (words[0]);
+  cutout->height = v[0] * CM;
+  cutout->foot_x = v[1];
+  cutout->foot_y = v[2];
+  cutout->from = (int) v[3];
+  cutout->to = (int) v[4];
+  *at = cutout;
+  return TRUE;
+}

@@ -86,3 +86,5 @@ gboolean bl_read_support (BlPlant *plant, const BlParseField *field, const char 
                           GError **error);
 gboolean bl_read_slugs (BlPlant *plant, const BlParseField *field, const char *value,
                         GError **error);
+gboolean bl_read_picture (BlPlant *plant, const BlParseField *field, const char *value,
+                          GError **error);

@@ -127,6 +127,7 @@ static const BlParseField fields[] = {
   W ("care", care, bl_care_words),
   F ("care_note", FALSE, bl_read_text, care_note),
   F ("divide", TRUE, bl_read_divide, divide_low),
+  F ("picture", FALSE, bl_read_picture, cutout),
   F ("basis", TRUE, bl_read_text, basis),
 };
 
@@ -239,6 +240,26 @@ check_slug (const char *slug, GError **error)
   return FALSE;
 }
 
+/* A record may come without its heading line. */
+static char *
+with_heading (const char *heading, const char *record)
+{
+  while (g_ascii_isspace (*record))
+    record++;
+  return *record == '[' ? g_strdup (record) : g_strconcat (heading, record, NULL);
+}
+
+/* FNV-1a, 64 bits. */
+static guint64
+mark_of (const char *text)
+{
+  guint64 mark = G_GUINT64_CONSTANT (0xcbf29ce484222325);
+
+  for (const char *c = text; *c != '\0'; c++)
+    mark = (mark ^ (guchar) *c) * G_GUINT64_CONSTANT (0x100000001b3);
+  return mark;
+}
+
 BlPlant *
 bl_plant_parse (const char *slug, const char *record, GError **error)
 {
@@ -246,17 +267,13 @@ bl_plant_parse (const char *slug, const char *record, GError **error)
   g_autoptr (GKeyFile) file = g_key_file_new ();
   g_autoptr (GString) text = g_string_new (NULL);
   g_autofree char *headed = NULL;
-  const char *start = record;
 
   g_atomic_ref_count_init (&plant->refs);
   if (!check_slug (slug, error))
     return NULL;
   plant->slug = g_strdup (slug);
   g_string_append_printf (text, "[%s]\n", slug);
-  while (g_ascii_isspace (*start))
-    start++;
-  /* A record may come without its heading line. */
-  headed = *start == '[' ? g_strdup (start) : g_strconcat (text->str, start, NULL);
+  headed = with_heading (text->str, record);
   if (!g_key_file_load_from_data (file, headed, strlen (headed), G_KEY_FILE_NONE, error)
       || !read_fields (plant, file, text, error) || !bl_plant_name_check (plant, error)
       || !check_together (plant, error))
@@ -274,5 +291,60 @@ bl_plant_parse (const char *slug, const char *record, GError **error)
   if (plant->seed_color.a == 0)
     plant->seed_color = plant->leaf_winter;
   plant->text = g_string_free (g_steal_pointer (&text), FALSE);
+  plant->mark = mark_of (plant->text);
   return g_steal_pointer (&plant);
+}
+
+/* Takes the sentence out of "key “x”: sentence" and files it under x, else under @key. */
+static void
+keep_fault (GHashTable *faults, const char *key, GError **why)
+{
+  static const char lead[] = "key “";
+  const char *message = (*why)->message;
+  const char *end = g_str_has_prefix (message, lead) ? strstr (message, "”: ") : NULL;
+  g_autofree char *named = end != NULL ? g_strndup (message + strlen (lead),
+                                                    (gsize) (end - message) - strlen (lead))
+                                       : g_strdup (key);
+
+  if (!g_hash_table_contains (faults, named))
+    g_hash_table_insert (faults, g_strdup (named),
+                         g_strdup (end != NULL ? end + strlen ("”: ") : message));
+  g_clear_error (why);
+}
+
+GHashTable *
+bl_plant_faults (const char *slug, const char *record)
+{
+  g_autoptr (GHashTable) faults = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+  g_autoptr (BlPlant) plant = g_new0 (BlPlant, 1);
+  g_autoptr (GError) why = NULL;
+  g_autofree char *heading = g_strdup_printf ("[%s]\n", slug);
+  g_autofree char *headed = with_heading (heading, record);
+  guint i = 0;
+
+  g_atomic_ref_count_init (&plant->refs);
+  plant->slug = g_strdup (slug);
+  if (!check_slug (slug, &why)
+      || !g_key_file_load_from_data (file, headed, strlen (headed), G_KEY_FILE_NONE, &why))
+    keep_fault (faults, "genus", &why);
+  for (i = 0; i < G_N_ELEMENTS (fields); i++)
+    {
+      g_autofree char *value = g_key_file_get_value (file, slug, fields[i].key, NULL);
+
+      if (value != NULL)
+        g_strstrip (value);
+      if (value == NULL || value[0] == '\0')
+        {
+          if (fields[i].required)
+            g_hash_table_insert (faults, g_strdup (fields[i].key), g_strdup ("is missing"));
+        }
+      else if (!fields[i].read (plant, &fields[i], value, &why))
+        keep_fault (faults, fields[i].key, &why);
+    }
+  if (!g_hash_table_contains (faults, "genus") && !bl_plant_name_check (plant, &why))
+    keep_fault (faults, "genus", &why);
+  if (g_hash_table_size (faults) == 0 && !check_together (plant, &why))
+    keep_fault (faults, "genus", &why);
+  return g_steal_pointer (&faults);
 }

@@ -2,6 +2,8 @@
 /* The life of a plant record: shared by reference, freed whole. */
 #include "plants/plant.h"
 
+#include <string.h>
+
 BlPlant *
 bl_plant_ref (BlPlant *plant)
 {
@@ -31,6 +33,31 @@ free_regulations (BlPlant *plant)
       g_free (plant->regulations[i].when);
     }
   g_free (plant->regulations);
+}
+
+static void
+free_cutout (BlCutout *cutout)
+{
+  if (cutout == NULL)
+    return;
+  if (cutout->art_free != NULL)
+    cutout->art_free (cutout->art);
+  g_mutex_clear (&cutout->lock);
+  g_clear_pointer (&cutout->bytes, g_bytes_unref);
+  g_free (cutout->sha256);
+  g_free (cutout);
+}
+
+void
+bl_plant_lend_picture (BlPlant *plant, GBytes *bytes)
+{
+  g_autofree char *sha256 = NULL;
+
+  if (plant->cutout == NULL || bytes == NULL || plant->cutout->bytes != NULL)
+    return;
+  sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
+  if (strcmp (sha256, plant->cutout->sha256) == 0)
+    plant->cutout->bytes = g_bytes_ref (bytes);
 }
 
 void
@@ -65,5 +92,6 @@ bl_plant_unref (BlPlant *plant)
   free_regulations (plant);
   g_strfreev (plant->companions);
   g_strfreev (plant->avoid);
+  free_cutout (plant->cutout);
   g_free (plant);
 }

@@ -2,6 +2,8 @@
 /* One plant record: what a planting designer must know of a taxon. */
 #pragma once
 
+#include <glib.h>
+
 #include "base/color.h"
 #include "site/site.h"
 
@@ -87,6 +89,20 @@ typedef struct
   char *where, *what, *by, *when; /* "PA", "noxious weed, class B", "PA Department of Agriculture", "2021-10" */
 } BlRegulation;
 
+/* The person's own cut-out picture of a plant, which stands where a drawn figure would. */
+typedef struct
+{
+  char *sha256;             /* of the picture, in small hexadecimal digits */
+  double height;            /* metres: how high the plant stands that it shows */
+  double foot_x, foot_y;    /* where it meets the ground: shares of what is not empty in it, from
+                               its left and its top */
+  int from, to;             /* months (zone 6) in which it is shown; 0 = all year */
+  GBytes *bytes;            /* PNG or SVG; NULL while it is not at hand: then the figure is drawn */
+  GMutex lock;
+  gpointer art;             /* what the drawing made of @bytes, under @lock */
+  GDestroyNotify art_free;
+} BlCutout;
+
 #define BL_MAX_SIZES 6
 #define BL_MAX_COLORS 4
 
@@ -110,7 +126,7 @@ typedef struct
   BlPlantSize sizes[BL_MAX_SIZES];
   guint n_sizes;            /* the first is the default */
   BlZone zone_low, zone_high;
-  int heat_low, heat_high;  /* AHS heat zones; 0 = unknown */
+  int heat_low, heat_high;  /* bands of days above 30 °C, see bl_heat_zone_for_days(); 0 = unknown */
   guint light, moisture, soil; /* bit sets */
   double ph_low, ph_high;   /* 0 = unknown */
   BlGrade drought;          /* once established */
@@ -153,12 +169,21 @@ typedef struct
   int divide_low, divide_high; /* years; 0 = do not */
   char *basis;              /* on what the facts rest; doubts */
   char *text;               /* the record as written, for copies in design files */
+  guint64 mark;             /* tells one text from another, for what is kept of it */
+  BlCutout *cutout;         /* NULL: drawn */
 } BlPlant;
 
 /* Reads one record: the group @slug of a key file text (see data/plants/README). */
 BlPlant *bl_plant_parse (const char *slug, const char *record, GError **error);
 /* The keys of a record in their order, NULL-terminated. */
 const char *const *bl_plant_keys (void);
+/* Everything that is wrong with a record, for a form: key → sentence without the key. What holds
+ * between several keys is looked at only when each is right by itself. Empty when all is well.
+ * (transfer full) (element-type utf8 utf8) */
+GHashTable *bl_plant_faults (const char *slug, const char *record);
+/* Gives the picture that the record speaks of; others and NULL are no matter. Before the plant is
+ * shared. */
+void bl_plant_lend_picture (BlPlant *plant, GBytes *bytes);
 BlPlant *bl_plant_ref (BlPlant *plant);
 void bl_plant_unref (BlPlant *plant);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlPlant, bl_plant_unref)

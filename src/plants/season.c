@@ -513,6 +513,26 @@ set_lasting_size (const Year *year, BlLook *look, double height, double spread)
   look->height = look->foliage_height + (1.0 - share) * height * scape;
 }
 
+/* The picture shows the plant full grown: a younger one is as much smaller as its own size is. In its
+ * months it stands whatever the season's look is, for it shows that look. */
+static void
+set_cutout (BlLook *look, const BlPlant *plant, BlZone zone, double month, double height,
+            double spread)
+{
+  const BlCutout *cutout = plant->cutout;
+  double from, to;
+
+  if (cutout == NULL || cutout->bytes == NULL)
+    return;
+  from = bl_season_month (zone, cutout->from);
+  to = bl_season_month (zone, cutout->to + 1.0);
+  if (cutout->from != 0 && (from <= to ? month < from || month >= to : month < from && month >= to))
+    return;
+  look->cutout = cutout->height * height / plant->height;
+  look->height = look->cutout;
+  look->spread = MAX (look->spread, spread);
+}
+
 BlLook
 bl_plant_look (const BlPlant *plant, const char *size_name, BlZone zone, BlMoment moment)
 {
@@ -545,6 +565,7 @@ bl_plant_look (const BlPlant *plant, const char *size_name, BlZone zone, BlMomen
     set_dying_size (&year, &look, height, spread);
   else
     set_lasting_size (&year, &look, height, spread);
+  set_cutout (&look, plant, zone, moment.month, height, spread);
   return look;
 }
 

@@ -27,6 +27,7 @@ typedef struct
 {
   BlPlantState state;
   double height, spread;   /* metres, now (flowers included when out) */
+  double cutout;           /* metres: how high its cut-out picture stands; 0 = the figure is drawn */
   double foliage_height;   /* metres, now */
   double fullness;         /* 0..1: how densely it is filled at this age */
   double leaf;             /* 0 none .. 1 full leaf */
@@ -34,6 +35,7 @@ typedef struct
   double bud;              /* 0..1 */
   double seed;             /* 0..1: seed heads showing */
   double fruit;            /* 0..1 */
+  double snow;             /* 0..1: how much snow lies on it; 0 unless the scene asks for it */
   BlColor leaf_color, flower_color, stem_color, seed_color, fruit_color;
 } BlLook;
 
