@@ -219,11 +219,11 @@ bl_library_keep_picture (BlLibrary *library, GBytes *bytes, GError **error)
 {
   g_autofree char *sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
 
-  if (g_bytes_get_size (bytes) > BL_MAX_PICTURE)
+  if (g_bytes_get_size (bytes) > BL_MAX_PLANT_PICTURE)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
                    "The picture has %.1f MB; at most %d MB are kept with a plant",
-                   (double) g_bytes_get_size (bytes) / 1e6, BL_MAX_PICTURE / 1000000);
+                   (double) g_bytes_get_size (bytes) / 1e6, BL_MAX_PLANT_PICTURE / 1000000);
       return NULL;
     }
   if (!bl_library_begin (library, error)
@@ -249,7 +249,7 @@ bl_library_picture (BlLibrary *library, const char *sha256)
     {
       sqlite3_bind_text (s, 1, sha256, -1, SQLITE_TRANSIENT);
       if (sqlite3_step (s) == SQLITE_ROW && sqlite3_column_bytes (s, 0) > 0
-          && sqlite3_column_bytes (s, 0) <= BL_MAX_PICTURE)
+          && sqlite3_column_bytes (s, 0) <= BL_MAX_PLANT_PICTURE)
         bytes = g_bytes_new (sqlite3_column_blob (s, 0), (gsize) sqlite3_column_bytes (s, 0));
     }
   sqlite3_finalize (s);

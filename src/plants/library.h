@@ -66,7 +66,7 @@ GStrv bl_library_own_slugs (BlLibrary *library);
 /* A slug that no plant has, made from the one that the name calls for. (transfer full) */
 char *bl_library_free_slug (BlLibrary *library, const char *wanted);
 
-#define BL_MAX_PICTURE 4000000 /* bytes of a plant's picture */
+#define BL_MAX_PLANT_PICTURE 4000000 /* bytes of a plant's picture */
 /* Keeps the picture (as bl_cutout_take() gives it) beside the person's own plants; its SHA-256, for
  * the key "picture" of a record. (transfer full) */
 char *bl_library_keep_picture (BlLibrary *library, GBytes *bytes, GError **error);
