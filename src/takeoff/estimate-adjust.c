@@ -30,39 +30,71 @@ labour_hours (const BlSheet *sheet)
   return hours;
 }
 
-static void
-add_overhead (BlSheet *sheet)
+/* What the adjustments are reckoned from. */
+typedef struct
 {
-  const BlPriceRules *rules = &sheet->book->rules;
-  gint64 labour = sheet->estimate->section_total[BL_SECTION_LABOUR], amount = 0;
-  char *how = NULL;
+  gint64 cost, labour, covered; /* minor units; @covered by the warranty */
+  double hours;
+} Basis;
 
+static gint64
+overhead_of (const BlPriceRules *rules, const Basis *basis)
+{
   switch (rules->overhead_method)
     {
     case BL_OVERHEAD_ON_LABOUR:
-      amount = bl_money_scale (labour, rules->overhead);
-      how = share_words (sheet, rules->overhead, "labour", labour);
-      break;
+      return bl_money_scale (basis->labour, rules->overhead);
     case BL_OVERHEAD_ON_ALL:
-      amount = bl_money_scale (sheet->estimate->cost, rules->overhead);
-      how = share_words (sheet, rules->overhead, "cost", sheet->estimate->cost);
-      break;
+      return bl_money_scale (basis->cost, rules->overhead);
     case BL_OVERHEAD_PER_HOUR:
-      {
-        double hours = labour_hours (sheet);
-        gint64 rate = llround (CLAMP (rules->overhead, 0, 1e12));
-        g_autofree char *each = bl_money_format (rate, sheet->estimate->currency);
-        g_autofree char *count = bl_figure (hours);
-
-        amount = bl_money_scale (rate, hours);
-        how = g_strdup_printf ("%s h × %s", count, each);
-      }
-      break;
+      return bl_money_scale (llround (CLAMP (rules->overhead, 0, 1e12)), basis->hours);
     case BL_OVERHEAD_NONE:
     default:
-      break;
+      return 0;
     }
-  bl_sheet_add_sum (sheet, "adjust:overhead", BL_SECTION_ADJUST, "Overhead", amount, how);
+}
+
+/* Markup on @base, or what makes the margin its share of the price. */
+static gint64
+profit_of (const BlPriceRules *rules, gint64 base)
+{
+  if (rules->use_margin)
+    return bl_money_scale (base, 1 / (1 - CLAMP (rules->profit, 0, 0.99))) - base;
+  return bl_money_scale (base, rules->profit);
+}
+
+/* What a job of @basis would be offered for, before minimum and tax. */
+static gint64
+price_of (const BlPriceRules *rules, const Basis *basis)
+{
+  gint64 price = basis->cost + overhead_of (rules, basis)
+                 + bl_money_scale (basis->cost, rules->contingency)
+                 + bl_money_scale (basis->covered, rules->warranty);
+
+  price += profit_of (rules, price);
+  return price - bl_money_scale (price, rules->discount);
+}
+
+static void
+add_overhead (BlSheet *sheet, const Basis *basis)
+{
+  const BlPriceRules *rules = &sheet->book->rules;
+  char *how = NULL;
+
+  if (rules->overhead_method == BL_OVERHEAD_ON_LABOUR)
+    how = share_words (sheet, rules->overhead, "labour", basis->labour);
+  else if (rules->overhead_method == BL_OVERHEAD_ON_ALL)
+    how = share_words (sheet, rules->overhead, "cost", basis->cost);
+  else if (rules->overhead_method == BL_OVERHEAD_PER_HOUR)
+    {
+      g_autofree char *each = bl_money_format (llround (CLAMP (rules->overhead, 0, 1e12)),
+                                               sheet->estimate->currency);
+      g_autofree char *count = bl_figure (basis->hours);
+
+      how = g_strdup_printf ("%s h × %s", count, each);
+    }
+  bl_sheet_add_sum (sheet, "adjust:overhead", BL_SECTION_ADJUST, "Overhead",
+                    overhead_of (rules, basis), how);
 }
 
 /* Plants and the hours of putting them in the ground. */
@@ -85,7 +117,7 @@ static void
 add_profit (BlSheet *sheet)
 {
   const BlPriceRules *rules = &sheet->book->rules;
-  gint64 base = sheet->estimate->total, amount;
+  gint64 base = sheet->estimate->total;
   g_autofree char *percent = bl_figure (100 * rules->profit);
   g_autofree char *from = bl_money_format (base, sheet->estimate->currency);
   char *how;
@@ -94,16 +126,13 @@ add_profit (BlSheet *sheet)
     {
       double margin = CLAMP (rules->profit, 0, 0.99);
 
-      amount = bl_money_scale (base, 1 / (1 - margin)) - base;
       how = g_strdup_printf ("margin: %s %% of the price; %s ÷ (1 − %.4g) − %s", percent, from,
                              margin, from);
     }
   else
-    {
-      amount = bl_money_scale (base, rules->profit);
-      how = g_strdup_printf ("markup: %s %% on %s", percent, from);
-    }
-  bl_sheet_add_sum (sheet, "adjust:profit", BL_SECTION_ADJUST, "Profit", amount, how);
+    how = g_strdup_printf ("markup: %s %% on %s", percent, from);
+  bl_sheet_add_sum (sheet, "adjust:profit", BL_SECTION_ADJUST, "Profit", profit_of (rules, base),
+                    how);
 }
 
 static void
@@ -121,6 +150,39 @@ add_end_of_price (BlSheet *sheet)
                     g_strdup_printf ("smallest job %s", minimum));
 }
 
+/* The price by the rules, or as the person's own sums make it, before the minimum. */
+static gboolean
+is_set_by_hand (const BlEstimate *estimate, gint64 *price)
+{
+  gboolean set = FALSE;
+
+  *price = estimate->cost;
+  for (guint i = 0; i < estimate->lines->len; i++)
+    {
+      const BlEstimateLine *line = &g_array_index (estimate->lines, BlEstimateLine, i);
+
+      if (line->section != BL_SECTION_ADJUST || strcmp (line->key, "adjust:minimum") == 0)
+        continue;
+      *price += line->amount;
+      set |= line->overridden;
+    }
+  return set;
+}
+
+/* What the client pays for the plants: what they would be offered for alone, so that nothing else
+ * in the job changes it. Where a sum was set by hand there is no rule to follow: then plants bear
+ * their share by cost. The lift to a minimum charge is no price of plants. */
+static gint64
+plants_at_selling_price (const BlSheet *sheet)
+{
+  const BlEstimate *estimate = sheet->estimate;
+  gint64 plants = estimate->section_total[BL_SECTION_PLANTS], price;
+
+  if (!is_set_by_hand (estimate, &price))
+    return price_of (&sheet->book->rules, &(Basis) { .cost = plants, .covered = plants });
+  return estimate->cost > 0 ? bl_money_scale (plants, (double) price / (double) estimate->cost) : 0;
+}
+
 static void
 add_tax (BlSheet *sheet)
 {
@@ -136,9 +198,8 @@ add_tax (BlSheet *sheet)
       of = "plants and materials at cost";
       break;
     case BL_TAX_PLANTS:
-      base = estimate->cost > 0 ? bl_money_scale (plants, (double) price / (double) estimate->cost)
-                                : 0;
-      of = "plants at selling price";
+      base = plants_at_selling_price (sheet);
+      of = "plants at selling price (with their overhead, allowances and profit)";
       break;
     case BL_TAX_EVERYTHING:
       base = price;
@@ -159,8 +220,10 @@ bl_sheet_adjust (BlSheet *sheet)
 {
   const BlPriceRules *rules = &sheet->book->rules;
   gint64 cost = sheet->estimate->cost, covered = warranted (sheet);
+  Basis basis = { cost, sheet->estimate->section_total[BL_SECTION_LABOUR], covered,
+                  labour_hours (sheet) };
 
-  add_overhead (sheet);
+  add_overhead (sheet, &basis);
   bl_sheet_add_sum (sheet, "adjust:contingency", BL_SECTION_ADJUST, "Contingency",
                     bl_money_scale (cost, rules->contingency),
                     share_words (sheet, rules->contingency, "cost", cost));

@@ -27,6 +27,8 @@ typedef struct
   gboolean invented;
 } BlDraft;
 
+/* The total alone, minor units. */
+gint64 bl_estimate_total (const BlTakeoff *takeoff);
 void bl_sheet_add (BlSheet *sheet, BlDraft draft);
 /* A line of a sum of money; left out when it is nothing and nobody set it. Returns the amount. */
 gint64 bl_sheet_add_sum (BlSheet *sheet, const char *key, BlSection section, const char *name,

@@ -288,6 +288,14 @@ compute_at (const BlTakeoff *takeoff, double shift, const char *taken)
   return estimate;
 }
 
+gint64
+bl_estimate_total (const BlTakeoff *takeoff)
+{
+  g_autoptr (BlEstimate) estimate = compute_at (takeoff, 0, NULL);
+
+  return estimate->total;
+}
+
 static int
 compare_lines (gconstpointer a, gconstpointer b)
 {

@@ -61,8 +61,8 @@ typedef struct
  * labour or of cost, or a sum an hour; contingency a share of cost; warranty a share of plants and
  * of planting them. Profit is a markup on all of these, or the margin that leaves its share of the
  * price. Then the discount, then what is missing to the minimum charge. Tax is on nothing, on
- * plants and materials at cost, on plants at selling price (their cost × price / cost), or on
- * the price.
+ * plants and materials at cost, on plants at selling price (what they would be offered for alone,
+ * so without overhead on labour or by the hour), or on the price.
  *
  * An override's "quantity" is in price book units (quantity typed × line.si) and its "rate" in
  * minor units of money a price book unit (rate typed / line.si), so that it keeps its meaning when

@@ -26,6 +26,12 @@ material_clear (gpointer data)
 }
 
 static void
+choice_clear (gpointer data)
+{
+  material_clear (&((BlGoodsChoice *) data)->other);
+}
+
+static void
 work_clear (gpointer data)
 {
   BlWork *work = data;
@@ -141,8 +147,10 @@ BlTakeoff *
 bl_takeoff_compute (BlLayout *layout)
 {
   BlTakeoff *takeoff;
+  g_autoptr (GArray) choices = g_array_new (FALSE, FALSE, sizeof (BlGoodsChoice));
 
   g_return_val_if_fail (layout != NULL, NULL);
+  g_array_set_clear_func (choices, choice_clear);
   takeoff = g_new0 (BlTakeoff, 1);
   g_atomic_ref_count_init (&takeoff->refs);
   takeoff->layout = bl_layout_ref (layout);
@@ -156,8 +164,10 @@ bl_takeoff_compute (BlLayout *layout)
   takeoff->notes = g_ptr_array_new_with_free_func (g_free);
   add_areas (takeoff);
   bl_takeoff_count_plants (takeoff);
+  bl_takeoff_measure_layers (takeoff, choices);
   bl_takeoff_measure_materials (takeoff);
   bl_takeoff_reckon_work (takeoff);
   bl_takeoff_plan_watering (takeoff);
+  bl_takeoff_choose_goods (takeoff, choices);
   return takeoff;
 }

@@ -119,41 +119,131 @@ random_rules (BlRng *rng, BlPriceRules *rules)
   rules->prefer_bags = bl_rng_int (rng, 4) == 0;
 }
 
-/* One plan in ever larger beds: the same plants, more ground. The total follows the price where
- * all or nothing is taxed; a tax on goods alone may fall by a little where loose mulch, whose
- * delivery is not taxed, takes the place of bags. */
+/* Every rule that has to do with money or goods, and prices at which loose and bagged goods are
+ * close to each other. */
+static void
+random_settings (BlRng *rng, BlModel *model)
+{
+  BlPriceRules *rules = &model->prices->rules;
+  static const char *const goods[] = { "mulch-bulk", "mulch-bag", "planting-mix-bulk",
+                                       "planting-mix-bag", "delivery-load", "disposal" };
+
+  random_rules (rng, rules);
+  rules->labour_rate = 1000 + bl_rng_int (rng, 9000);
+  rules->contingency = bl_rng_int (rng, 2) == 0 ? bl_rng_range (rng, 0, 0.2) : 0;
+  rules->warranty = bl_rng_int (rng, 2) == 0 ? bl_rng_range (rng, 0, 0.2) : 0;
+  rules->minimum = bl_rng_int (rng, 2) == 0 ? 20000 + bl_rng_int (rng, 400000) : 0;
+  rules->tax_rate = bl_rng_range (rng, 0, 0.3);
+  rules->collar = bl_rng_range (rng, 0, 0.1);
+  rules->strip_depth = bl_rng_int (rng, 2) == 0 ? bl_rng_range (rng, 0, 0.1) : 0;
+  rules->hole_mix = bl_rng_int (rng, 2) == 0 ? bl_rng_range (rng, 0, 1) : 0;
+  rules->edging_waste = bl_rng_range (rng, 0, 0.2);
+  rules->mulch_settle = bl_rng_range (rng, 0, 0.2);
+  rules->soil_settle = bl_rng_range (rng, 0, 0.2);
+  for (guint i = 0; i < G_N_ELEMENTS (goods); i++)
+    {
+      BlPriceItem *item = bl_price_item_copy (bl_price_book_find (model->prices, goods[i]));
+
+      item->price = (gint64) ((double) item->price * bl_rng_range (rng, 0.3, 2));
+      bl_price_book_put_take (model->prices, item);
+    }
+  model->units = bl_rng_int (rng, 2) == 0 ? BL_UNITS_FEET : BL_UNITS_METRES;
+}
+
+typedef struct
+{
+  guint cases, changes; /* from bags to loose or back */
+} Seen;
+
+static BlModel *
+plot_of (double width, double depth, BlRng settings)
+{
+  BlModel *model = scene_new ();
+
+  scene_bed (model, "Bed", scene_rectangle (0, 0, width, depth), TRUE);
+  scene_plant (model, "cornus-sericea", BL_TYPE_SHRUB, 1, 1);
+  scene_planting (model, 1, "cornus-sericea", BL_PLANTING_SPECIMEN, scene_point (0.5, 0.4));
+  dress (model);
+  random_settings (&settings, model);
+  return model;
+}
+
+/* One plan in ever larger beds: the same plants, more ground, whatever the settings. */
+static void
+ever_larger (BlRng *rng, guint64 seed, Seen *seen)
+{
+  gint64 before = 0;
+  gboolean bagged = FALSE;
+  double width = bl_rng_range (rng, 1, 8), depth = bl_rng_range (rng, 0.6, 4);
+
+  for (int step = 0; step < 12; step++)
+    {
+      g_autoptr (BlModel) model = plot_of (width, depth, bl_rng (seed));
+      g_autoptr (BlTakeoff) takeoff = job_takeoff (model);
+      g_autoptr (BlEstimate) estimate = bl_estimate_compute (takeoff);
+      gboolean bags = job_material (takeoff, "mulch-bag") != NULL;
+
+      if (estimate->total < before)
+        g_test_message ("seed %u, step %d, %.4f × %.4f m: %" G_GINT64_FORMAT " after %"
+                        G_GINT64_FORMAT, (guint) seed, step, width, depth, estimate->total, before);
+      g_assert_cmpint (estimate->total, >=, before);
+      seen->cases++;
+      seen->changes += step > 0 && bags != bagged;
+      before = estimate->total;
+      bagged = bags;
+      width += bl_rng_range (rng, 0, step % 3 == 0 ? 0.02 : 0.5);
+      depth += bl_rng_range (rng, 0, step % 3 == 0 ? 0.01 : 0.2);
+    }
+}
+
 static void
 test_more_ground_costs_no_less (void)
 {
   BlRng rng = bl_rng (91);
+  Seen seen = { 0, 0 };
 
-  for (int round = 0; round < 60; round++)
+  for (guint round = 0; round < 1000; round++)
+    ever_larger (&rng, 1000 + round, &seen);
+  g_test_message ("%u beds, %u changes between bags and loose mulch", seen.cases, seen.changes);
+  g_assert_cmpuint (seen.changes, >=, 100);
+}
+
+/* The choice that a bare comparison gets wrong. 27 sq ft under 3 in of mulch are a quarter yard, in
+ * bags of 2 cu ft four (3.375) at $15.00: $60.00. Loose, half a yard is $10.00 and its load $49.00:
+ * $59.00, a dollar less. Goods alone are taxed, at 20 %: $72.00 in bags, $61.00 loose. With the load
+ * at $51.00 bags are a dollar cheaper by themselves, yet loose goods cost $63.00. */
+static void
+test_choice_counts_the_tax (void)
+{
+  static const struct
+  {
+    gint64 load;
+    double tax;
+    gint64 total;
+    gboolean bags;
+  } rows[] = {
+    { 4900, 0, 5900, FALSE }, { 4900, 0.2, 6100, FALSE }, { 5100, 0, 6000, TRUE },
+    { 5100, 0.2, 6300, FALSE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      gint64 before = 0, price_before = 0;
-      BlRng rules = bl_rng (1000 + (guint64) round);
-      double width = bl_rng_range (&rng, 1, 8), depth = bl_rng_range (&rng, 0.6, 4);
+      g_autoptr (BlModel) model = job_new (9, 3);
+      g_autoptr (BlTakeoff) takeoff = NULL;
+      g_autoptr (BlEstimate) estimate = NULL;
 
-      for (int step = 0; step < 12; step++)
-        {
-          g_autoptr (BlModel) model = scene_new ();
-          g_autoptr (BlEstimate) estimate = NULL;
-          BlRng same = rules;
-
-          scene_bed (model, "Bed", scene_rectangle (0, 0, width, depth), TRUE);
-          scene_plant (model, "cornus-sericea", BL_TYPE_SHRUB, 1, 1);
-          scene_planting (model, 1, "cornus-sericea", BL_PLANTING_SPECIMEN, scene_point (0.5, 0.4));
-          dress (model);
-          random_rules (&same, &model->prices->rules);
-          estimate = job_estimate (model);
-          g_assert_cmpint (estimate->price, >=, price_before);
-          if (model->prices->rules.tax_base == BL_TAX_NONE
-              || model->prices->rules.tax_base == BL_TAX_EVERYTHING)
-            g_assert_cmpint (estimate->total, >=, before);
-          before = estimate->total;
-          price_before = estimate->price;
-          width += bl_rng_range (&rng, 0, 0.5);
-          depth += bl_rng_range (&rng, 0, 0.2);
-        }
+      ((BlBed *) model->beds->pdata[0])->mulch_depth = 3 * BL_METRES_PER_INCH;
+      job_price (model, "mulch-bag", BL_PRICE_MATERIAL, "bag", 1500, 2 * BL_M3_PER_CUBIC_FOOT);
+      job_price (model, "mulch-bulk", BL_PRICE_MATERIAL, "m3", 2616, 0.5 * BL_M3_PER_CUBIC_YARD);
+      job_price (model, "delivery-load", BL_PRICE_DELIVERY, "load", rows[i].load, 10);
+      model->prices->rules.tax_base = BL_TAX_MATERIALS;
+      model->prices->rules.tax_rate = rows[i].tax;
+      takeoff = job_takeoff (model);
+      estimate = bl_estimate_compute (takeoff);
+      g_assert_cmpint (job_material (takeoff, "mulch-bag") != NULL, ==, rows[i].bags);
+      g_assert_cmpint (estimate->total, ==, rows[i].total);
+      g_assert_nonnull (strstr (g_array_index (takeoff->materials, BlMaterial, 0).how,
+                                i == 3 ? "loose cost less with tax" : "cost less"));
     }
 }
 
@@ -279,6 +369,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/properties/touching-beds", test_touching_beds);
   g_test_add_func ("/properties/touching-fills", test_touching_fills);
   g_test_add_func ("/properties/more-ground-costs-no-less", test_more_ground_costs_no_less);
+  g_test_add_func ("/properties/choice-counts-the-tax", test_choice_counts_the_tax);
   g_test_add_func ("/properties/more-ground-holds-no-fewer", test_more_ground_holds_no_fewer);
   g_test_add_func ("/properties/price-book-round-trip", test_price_book_round_trip);
   g_test_add_func ("/properties/firm-book-missing-or-damaged", test_firm_book_missing_or_damaged);
