@@ -153,12 +153,28 @@ check_month_day (BlMonthDay  md,
   return TRUE;
 }
 
+/* Part sun begins below full sun, also where only one of them is stated. */
+static gboolean
+check_light_limits (const BlSite *site,
+                    GError      **error)
+{
+  BlLightRule rule = bl_site_light_rule (site);
+
+  if (!check_or_unknown (site->full_from, 0, 24, "the hours that full sun begins at", error)
+      || !check_or_unknown (site->part_from, 0, 24, "the hours that part sun begins at", error))
+    return FALSE;
+  if (rule.part_from > rule.full_from)
+    return bl_refuse (error, "part sun must begin at fewer hours than full sun");
+  return TRUE;
+}
+
 gboolean
 bl_check_site (const BlSite *site,
                GError      **error)
 {
-  if ((guint) site->soil > BL_SOIL_CLAY || (guint) site->moisture > BL_MOISTURE_WET)
-    return bl_refuse (error, "the soil or its moisture is of an unknown kind");
+  if ((guint) site->soil > BL_SOIL_CLAY || (guint) site->moisture > BL_MOISTURE_WET
+      || (guint) site->wind > BL_WIND_WINDY)
+    return bl_refuse (error, "the soil, its moisture or the wind is of an unknown kind");
   if (site->zone != 0 && (site->zone < 2 || site->zone > 27))
     return bl_refuse (error, "the hardiness zone must lie between 1a and 13b");
   if (site->ph != 0 && !bl_check_range (site->ph, 2, 12, "the soil's pH", "", error))
@@ -167,6 +183,8 @@ bl_check_site (const BlSite *site,
          && check_or_unknown (site->longitude, -180, 180, "the longitude", error)
          && check_or_unknown (site->north, -360, 360, "the direction of north", error)
          && check_or_unknown (site->sun_hours, 0, 24, "the hours of sun", error)
+         && check_or_unknown (site->hot_days, 0, 366, "the number of hot days", error)
+         && check_light_limits (site, error)
          && check_month_day (site->last_frost, "the last frost", error)
          && check_month_day (site->first_frost, "the first frost", error)
          && bl_check_string (site->state, 8, FALSE, "the state or province", error);
@@ -186,6 +204,16 @@ bl_check_photo (const BlPhotoInfo *photo,
          && bl_check_range (photo->slope_direction, -7, 7, "the direction of the fall", "rad",
                             error)
          && bl_check_string (photo->name, BL_MAX_NAME, FALSE, "the photo's name", error);
+}
+
+gboolean
+bl_check_drawing (const BlDrawing *drawing,
+                  GError         **error)
+{
+  if (drawing->width == 0)
+    return bl_refuse (error, "there is no base drawing");
+  return bl_drawing_check (drawing, error)
+         && bl_check_string (drawing->name, BL_MAX_NAME, FALSE, "the base drawing's name", error);
 }
 
 /* ---- texts ---- */

@@ -143,6 +143,10 @@ check_counts (BlDesign  *design,
                  "SELECT count(*) FROM photo WHERE picture IS NOT NULL AND NOT EXISTS"
                  " (SELECT 1 FROM picture WHERE picture.id = photo.picture AND length(bytes) > 0)",
                  0, "The photo's bytes are missing.");
+  expect_number (design, breaches,
+                 "SELECT count(*) FROM drawing WHERE picture IS NOT NULL AND NOT EXISTS"
+                 " (SELECT 1 FROM picture WHERE picture.id = drawing.picture AND length(bytes) > 0)",
+                 0, "The base drawing's bytes are missing.");
 }
 
 /* Invariant 7, the changesets. */

@@ -113,7 +113,7 @@ check_outline (const BlOutline *outline,
                gboolean         thorough,
                GError         **error)
 {
-  double most = source == BL_FROM_PHOTO ? BL_MAX_PIXELS : BL_MAX_METRES;
+  double most = source == BL_FROM_PLAN ? BL_MAX_METRES : BL_MAX_PIXELS;
 
   if (outline == NULL)
     return bl_refuse (error, "the outline is missing; trace it");
@@ -152,9 +152,11 @@ bl_check_bed (const BlBed *bed,
       || !bl_check_string (bed->edging, BL_MAX_NAME, FALSE, "the edging", error)
       || !bl_check_range (bed->mulch_depth, 0, 1, "the depth of mulch", "m", error)
       || !bl_check_range (bed->soil_depth, 0, 3, "the depth of soil", "m", error)
-      || !bl_check_range (bed->edging_share, 0, 1, "the share that is edged", "", error))
+      || !bl_check_range (bed->edging_share, 0, 1, "the share that is edged", "", error)
+      || (!isnan (bed->sun_hours)
+          && !bl_check_range (bed->sun_hours, 0, 24, "the hours of sun", "h", error)))
     return FALSE;
-  if ((guint) bed->source > BL_FROM_TAPE)
+  if ((guint) bed->source > BL_FROM_DRAWING)
     return bl_refuse (error, "the outline is in an unknown space");
   if (bed->source == BL_FROM_TAPE)
     return check_tape_points (bed, error);
@@ -178,8 +180,10 @@ bl_check_feature (const BlFeature *feature,
       || !bl_check_range (feature->height, 0, 500, "the feature's height", "m", error)
       || !bl_check_range (feature->tolerance, 0, 100, "the feature's tolerance", "m", error))
     return FALSE;
-  if (feature->source != BL_FROM_PLAN && feature->source != BL_FROM_PHOTO)
-    return bl_refuse (error, "a feature is outlined on the plan or in the photo");
+  if ((guint) feature->source > BL_FROM_DRAWING || feature->source == BL_FROM_TAPE)
+    return bl_refuse (error, "a feature is outlined on the plan, the base drawing or in the photo");
+  if (feature->kind == BL_FEATURE_IN_FRONT && feature->source == BL_FROM_DRAWING)
+    return bl_refuse (error, "what stands in front is outlined in the photo");
   if (n == 2 && !feature->outline->open)
     return bl_refuse (error,
                       "the outline has 2 points: a closed one needs three, a line is marked open");

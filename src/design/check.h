@@ -30,6 +30,7 @@ gboolean bl_check_tape (const BlTape *tape, GError **error);
 gboolean bl_check_price_item (const BlPriceItem *item, GError **error);
 gboolean bl_check_site (const BlSite *site, GError **error);
 gboolean bl_check_photo (const BlPhotoInfo *photo, GError **error);
+gboolean bl_check_drawing (const BlDrawing *drawing, GError **error);
 /* One of the named texts of a design: "title", "units" ... */
 gboolean bl_check_text (const char *name, const char *value, GError **error);
 /* What holds between the parts: names of beds and of alternatives are unique, every planting's bed,

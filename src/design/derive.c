@@ -91,6 +91,14 @@ derive_camera (BlModel       *model,
         = g_strdup (error != NULL ? error->message : "The camera cannot be worked out.");
 }
 
+static void
+derive_drawing (BlModel *model)
+{
+  model->drawing_camera = (BlCamera) { .solved = FALSE };
+  if (model->drawing.width > 0 && !bl_drawing_camera (&model->drawing, &model->drawing_camera, NULL))
+    model->drawing_camera.solved = FALSE;
+}
+
 /* ---- the tape ---- */
 
 static void
@@ -150,33 +158,35 @@ ground_from_plan (BlBed *bed)
   measure_ring (bed);
 }
 
-static double
-click_sd (const BlPhotoInfo *photo)
+static const char *
+without_camera (const BlModel *model,
+                BlSource       source)
 {
-  if (photo->click_px > 0)
-    return photo->click_px;
-  return 1.5 * MAX (photo->width, photo->height) / 4032;
+  if (source == BL_FROM_DRAWING)
+    return "There is no base drawing to measure this bed on: bring it in again, or trace the bed anew.";
+  return model->camera_problem != NULL
+           ? model->camera_problem
+           : "There is no photo to measure this bed in: add one, or trace the bed on the plan.";
 }
 
 static void
-ground_from_photo (BlBed         *bed,
-                   const BlModel *model)
+ground_from_picture (BlBed         *bed,
+                     const BlModel *model)
 {
-  const BlCamera *camera = bl_model_camera (model);
+  const BlCamera *camera = bl_model_camera_of (model, bed->source);
   g_autoptr(GError) error = NULL;
 
   if (camera == NULL)
     {
-      bed->problem = g_strdup (
-          model->camera_problem != NULL
-              ? model->camera_problem
-              : "There is no photo to measure this bed in: add one, or trace the bed on the plan.");
+      bed->problem = g_strdup (without_camera (model, bed->source));
       return;
     }
   if (!camera->scaled)
     {
-      bed->problem
-          = g_strdup ("No length is known in the photo yet: mark one, and this bed has a size.");
+      bed->problem = g_strdup (
+          bed->source == BL_FROM_DRAWING
+              ? "No length is known on the base drawing yet: state one, and this bed has a size."
+              : "No length is known in the photo yet: mark one, and this bed has a size.");
       return;
     }
   bed->ground = bl_outline_to_ground (camera, bed->outline, &error);
@@ -186,7 +196,7 @@ ground_from_photo (BlBed         *bed,
       return;
     }
   measure_ring (bed);
-  if (!bl_measure_outline (camera, bed->outline, click_sd (&model->photo), &bed->area,
+  if (!bl_measure_outline (camera, bed->outline, bl_model_click_px (model, bed->source), &bed->area,
                            &bed->perimeter, &error))
     {
       forget_ground (bed);
@@ -296,22 +306,23 @@ ground_from_tape (BlBed         *bed,
   spread_of_tape (bed, model->tape);
 }
 
-/* What a bed in the photo was worked out to be still holds when neither it nor the camera moved. */
+/* What a bed in a picture was worked out to be still holds when neither it nor the camera moved. */
 static gboolean
 reuse_ground (BlBed         *bed,
               const BlModel *model,
               const BlModel *previous)
 {
+  const BlCamera *now = bl_model_camera_of (model, bed->source), *before;
   const BlBed *old;
 
-  if (previous == NULL || bed->source != BL_FROM_PHOTO)
+  if (previous == NULL || now == NULL)
     return FALSE;
   old = bl_model_bed (previous, bed->id);
-  if (old == NULL || old == bed || old->source != BL_FROM_PHOTO || old->ground == NULL
-      || bl_model_camera (model) == NULL || bl_model_camera (previous) == NULL
-      || model->photo.click_px != previous->photo.click_px
-      || !bl_camera_equal (bl_model_camera (model), bl_model_camera (previous))
-      || !bl_outline_equal (bed->outline, old->outline))
+  before = bl_model_camera_of (previous, bed->source);
+  if (old == NULL || old == bed || old->source != bed->source || old->ground == NULL
+      || before == NULL
+      || bl_model_click_px (model, bed->source) != bl_model_click_px (previous, bed->source)
+      || !bl_camera_equal (now, before) || !bl_outline_equal (bed->outline, old->outline))
     return FALSE;
   bed->ground = bl_outline_copy (old->ground);
   bed->ring = bl_points_copy (old->ring);
@@ -332,8 +343,8 @@ derive_bed (BlBed         *bed,
     ground_from_tape (bed, model);
   else if (bed->outline == NULL || bed->outline->points->len < 3)
     bed->problem = g_strdup ("This bed has no outline yet: trace it.");
-  else if (bed->source == BL_FROM_PHOTO)
-    ground_from_photo (bed, model);
+  else if (bed->source != BL_FROM_PLAN)
+    ground_from_picture (bed, model);
   else
     ground_from_plan (bed);
 }
@@ -342,7 +353,7 @@ static void
 derive_feature (BlFeature     *feature,
                 const BlModel *model)
 {
-  const BlCamera *camera = bl_model_camera (model);
+  const BlCamera *camera = bl_model_camera_of (model, feature->source);
 
   g_clear_pointer (&feature->ground, bl_outline_free);
   if (feature->outline == NULL)
@@ -360,6 +371,7 @@ bl_model_derive (BlModel       *model,
   g_return_if_fail (model != NULL && model != previous);
   derive_tape (model->tape);
   derive_camera (model, previous);
+  derive_drawing (model);
   /* Arrays shared with the previous snapshot carry their derived fields already. */
   for (guint i = 0;
        i < model->features->len && (previous == NULL || model->features != previous->features); i++)

@@ -1,21 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a design keeps beside its edits: the photo's bytes, and how the window stood. */
+/* What a design keeps beside its edits: its pictures' bytes, and how the window stood. */
 #include <string.h>
 
 #include "base/error.h"
 #include "design/check.h"
 #include "design/design-private.h"
 
-GBytes *
-bl_design_photo_bytes (BlDesign *self,
-                       GError  **error)
+static GBytes *
+picture_bytes (BlDesign   *self,
+               const char *sql,
+               const char *what,
+               GError    **error)
 {
   g_auto(BlUse) use = { NULL };
   BlStep step;
 
   g_return_val_if_fail (BL_IS_DESIGN (self), NULL);
-  use = bl_store_use (self->store,
-                      "SELECT bytes FROM picture WHERE id = (SELECT picture FROM photo)", error);
+  use = bl_store_use (self->store, sql, error);
   step = use.stmt != NULL ? bl_store_step (self->store, use.stmt, error) : BL_STEP_FAILED;
   if (step != BL_STEP_ROW)
     return NULL;
@@ -23,11 +24,27 @@ bl_design_photo_bytes (BlDesign *self,
       || sqlite3_column_blob (use.stmt, 0) == NULL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "The photo in “%s” is empty or too large to be shown.", self->store->shown);
+                   "The %s in “%s” is empty or too large to be shown.", what, self->store->shown);
       return NULL;
     }
   return g_bytes_new (sqlite3_column_blob (use.stmt, 0),
                       (gsize) sqlite3_column_bytes (use.stmt, 0));
+}
+
+GBytes *
+bl_design_photo_bytes (BlDesign *self,
+                       GError  **error)
+{
+  return picture_bytes (self, "SELECT bytes FROM picture WHERE id = (SELECT picture FROM photo)",
+                        "photo", error);
+}
+
+GBytes *
+bl_design_drawing_bytes (BlDesign *self,
+                         GError  **error)
+{
+  return picture_bytes (self, "SELECT bytes FROM picture WHERE id = (SELECT picture FROM drawing)",
+                        "base drawing", error);
 }
 
 char *

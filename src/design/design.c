@@ -17,7 +17,7 @@
  *  6. Each named text stands once; site, photo and meta are one row. A price rule that is not there
  *     is nought.
  *  7. meta.done is 0 or the number of an edit in the history; every changeset reads.
- *  8. The photo's bytes are there when the photo names them.
+ *  8. The photo's bytes are there when the photo names them, and the base drawing's.
  *  9. Undoing every edit gives the design as it was made; redoing them gives the present one
  *     (looked at by bl_design_verify, verify.c).
  *
@@ -147,6 +147,11 @@ lend_facts (BlModel       *model,
       model->photo = old->photo;
       model->photo.name = g_strdup (old->photo.name);
     }
+  if (!(touched & BL_TOUCHED_DRAWING))
+    {
+      model->drawing = old->drawing;
+      model->drawing.name = g_strdup (old->drawing.name);
+    }
   if (!(touched & BL_TOUCHED_KNOWNS) && old->tape != NULL)
     model->tape = bl_tape_copy (old->tape);
   if (!(touched & BL_TOUCHED_PRICES))
@@ -247,8 +252,8 @@ bl_design_read_model (BlDesign        *self,
   BlTouched reread;
   gboolean few;
 
-  /* What lies in the photo or hangs on the tape moves with the camera and the tape. */
-  if (touched & (BL_TOUCHED_PHOTO | BL_TOUCHED_KNOWNS))
+  /* What lies in the photo or on the drawing or hangs on the tape moves with them. */
+  if (touched & (BL_TOUCHED_PHOTO | BL_TOUCHED_KNOWNS | BL_TOUCHED_DRAWING))
     touched |= BL_TOUCHED_BEDS | BL_TOUCHED_FEATURES;
   few = changes != NULL && (touched & BL_TOUCHED_PLANTINGS)
         && changes->rows->len < 64 + self->model->plantings->len / 8;
@@ -298,7 +303,8 @@ damage_between (const BlModel   *old,
                 const BlChanges *changes)
 {
   const BlTouched everywhere
-      = BL_TOUCHED_PHOTO | BL_TOUCHED_KNOWNS | BL_TOUCHED_PLANTS | BL_TOUCHED_SITE;
+      = BL_TOUCHED_PHOTO | BL_TOUCHED_KNOWNS | BL_TOUCHED_PLANTS | BL_TOUCHED_SITE
+        | BL_TOUCHED_DRAWING;
   BlDamage damage = { changes != NULL ? changes->touched : BL_TOUCHED_ALL, BL_RECT_EMPTY };
 
   if (damage.touched & everywhere)

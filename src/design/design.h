@@ -7,7 +7,7 @@
 #include "design/model.h"
 
 #define BL_DESIGN_APPLICATION_ID 0x42444C4E /* "BDLN" */
-#define BL_DESIGN_VERSION 1
+#define BL_DESIGN_VERSION 2
 
 #define BL_TYPE_DESIGN (bl_design_get_type ())
 G_DECLARE_FINAL_TYPE (BlDesign, bl_design, BL, DESIGN, GObject)
@@ -26,7 +26,8 @@ typedef enum
   BL_TOUCHED_PLANTS = 1 << 8,
   BL_TOUCHED_PRICES = 1 << 9,       /* price book and overrides */
   BL_TOUCHED_CARE = 1 << 10,
-  BL_TOUCHED_ALL = (1 << 11) - 1
+  BL_TOUCHED_DRAWING = 1 << 11,     /* what lies on it may have moved */
+  BL_TOUCHED_ALL = (1 << 12) - 1
 } BlTouched;
 
 typedef struct
@@ -86,6 +87,13 @@ gboolean bl_design_put_site (BlDesign *design, const BlSite *site, GError **erro
 gboolean bl_design_put_photo_info (BlDesign *design, const BlPhotoInfo *info, GError **error);
 /* Stores photo bytes and what the metadata says (focal length, place if the site has none). */
 gboolean bl_design_put_photo (BlDesign *design, GBytes *bytes, const char *name, GError **error);
+/* Stores the picture of a base drawing (an SVG is drawn to one first, see bl_drawing_picture()). What
+ * is known of the drawing before it goes: it was of another picture. */
+gboolean bl_design_put_drawing (BlDesign *design, GBytes *bytes, const char *name, GError **error);
+/* The known length, the place and the turn of the drawing there is; name and size stay. */
+gboolean bl_design_put_drawing_info (BlDesign *design, const BlDrawing *drawing, GError **error);
+/* Beds and features traced on it stay, without a size. */
+gboolean bl_design_remove_drawing (BlDesign *design, GError **error);
 /* Texts: "title", "client", "place", "designer", "notes", "units", "currency", "language",
  * "planting_day" (ISO date or empty). */
 gboolean bl_design_put_text (BlDesign *design, const char *name, const char *value, GError **error);
@@ -106,6 +114,8 @@ gboolean bl_design_go_to (BlDesign *design, gint64 seq, GError **error);
 
 /* The photo's bytes; NULL without @error when there is none. */
 GBytes *bl_design_photo_bytes (BlDesign *design, GError **error);
+/* Likewise of the base drawing. */
+GBytes *bl_design_drawing_bytes (BlDesign *design, GError **error);
 /* A copy by SQLite's backup, never by reading the file. Refuses an existing one (BL_ERROR_FILE): it
  * may be open elsewhere. */
 gboolean bl_design_save_copy (BlDesign *design, const char *path, GError **error);

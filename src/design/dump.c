@@ -100,6 +100,11 @@ dump_site (Dump          *dump,
   put_number (dump, "flags",
               !!site->salt_edge + 2 * !!site->children + 4 * !!site->pets + 8 * !!site->deer);
   put_text (dump, "state", site->state);
+  put_number (dump, "wind", site->wind);
+  put_number (dump, "hot_days", site->hot_days);
+  put_number (dump, "fire_zone", !!site->fire_zone);
+  put_number (dump, "full_from", site->full_from);
+  put_number (dump, "part_from", site->part_from);
   end_row (dump);
 }
 
@@ -127,6 +132,29 @@ dump_head (Dump          *dump,
   put_number (dump, "click_px", model->photo.click_px);
   put_number (dump, "slope", model->photo.slope);
   put_number (dump, "slope_direction", model->photo.slope_direction);
+  end_row (dump);
+}
+
+static void
+dump_drawing (Dump            *dump,
+              const BlDrawing *drawing)
+{
+  if (drawing->width == 0)
+    return;
+  begin_row (dump, "drawing", 1);
+  put_text (dump, "name", drawing->name);
+  put_number (dump, "width", drawing->width);
+  put_number (dump, "height", drawing->height);
+  put_number (dump, "x1", drawing->ends[0].x);
+  put_number (dump, "y1", drawing->ends[0].y);
+  put_number (dump, "x2", drawing->ends[1].x);
+  put_number (dump, "y2", drawing->ends[1].y);
+  put_number (dump, "length", drawing->length);
+  put_number (dump, "sd", drawing->sd);
+  put_number (dump, "click_px", drawing->click_px);
+  put_number (dump, "place_x", drawing->place.x);
+  put_number (dump, "place_y", drawing->place.y);
+  put_number (dump, "turn", drawing->turn);
   end_row (dump);
 }
 
@@ -211,6 +239,7 @@ dump_beds (Dump          *dump,
         put_flags (dump, bed->tape_sharp, g_strv_length (bed->tape_points));
       put_number (dump, "mulch_depth", bed->mulch_depth);
       put_number (dump, "soil_depth", bed->soil_depth);
+      put_number (dump, "sun_hours", bed->sun_hours);
       put_text (dump, "edging", bed->edging);
       put_number (dump, "edging_share", bed->edging_share);
       end_row (dump);
@@ -328,6 +357,7 @@ bl_model_dump (const BlModel *model,
   Dump dump = { g_string_new (NULL), ids };
 
   dump_head (&dump, model);
+  dump_drawing (&dump, &model->drawing);
   dump_tape (&dump, model->tape);
   dump_ground (&dump, model);
   dump_beds (&dump, model);

@@ -5,7 +5,6 @@
 #include "base/error.h"
 #include "design/check.h"
 #include "design/design-private.h"
-#include "photo/image.h"
 
 void
 bl_design_end_edit (BlDesign *design)
@@ -214,97 +213,7 @@ bl_design_put_photo_info (BlDesign          *design,
   return settle (design, bl_photo_write (design->store, info, -1, error));
 }
 
-/* ---- the photo ---- */
-
-static gboolean
-find_picture (BlStore    *store,
-              const char *sha256,
-              gint64     *id,
-              GError    **error)
-{
-  g_auto(BlUse) use = bl_store_use (store, "SELECT id FROM picture WHERE sha256 = ?1", error);
-  BlStep step;
-
-  *id = 0;
-  if (use.stmt == NULL)
-    return FALSE;
-  bl_bind_text (&use, 1, sha256);
-  step = bl_store_step (store, use.stmt, error);
-  if (step == BL_STEP_ROW)
-    *id = sqlite3_column_int64 (use.stmt, 0);
-  return step != BL_STEP_FAILED;
-}
-
-/* The same photo is kept once, however often it is put. */
-static gboolean
-keep_picture (BlStore *store,
-              GBytes  *bytes,
-              gint64  *id,
-              GError **error)
-{
-  g_autofree char *sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
-  g_auto(BlUse) use = { NULL };
-  gsize length;
-  gconstpointer data = g_bytes_get_data (bytes, &length);
-
-  if (!find_picture (store, sha256, id, error))
-    return FALSE;
-  if (*id != 0)
-    return TRUE;
-  use = bl_store_use (
-      store,
-      "INSERT INTO picture (edit, sha256, bytes) VALUES ((SELECT done + 1 FROM meta), ?1, ?2)",
-      error);
-  if (use.stmt == NULL)
-    return FALSE;
-  bl_bind_text (&use, 1, sha256);
-  sqlite3_bind_blob64 (use.stmt, 2, data, length, SQLITE_STATIC);
-  if (bl_store_step (store, use.stmt, error) != BL_STEP_DONE)
-    return FALSE;
-  *id = sqlite3_last_insert_rowid (store->db);
-  return TRUE;
-}
-
-static gboolean
-write_photo (BlStore    *store,
-             GBytes     *bytes,
-             const char *name,
-             GError    **error)
-{
-  g_autoptr(BlPhotoMeta) meta = bl_photo_meta_read (bytes, error);
-  BlPhotoInfo present = { 0 }, info;
-  BlSite site;
-  g_autoptr(BlImage) whole = NULL;
-  gint64 picture = 0;
-  gboolean ok;
-
-  /* A picture cut in half has a sound head: only decoding it all tells. */
-  if (meta == NULL || (whole = bl_image_decode (bytes, NULL, error)) == NULL
-      || !keep_picture (store, bytes, &picture, error)
-      || !bl_photo_load (store, &present, error))
-    return FALSE;
-  info = present;
-  info.name = (char *) name;
-  info.width = meta->width;
-  info.height = meta->height;
-  /* A cropped picture no longer has the angle of view its metadata tells of. */
-  info.focal_35mm = meta->looks_cropped ? 0 : meta->focal_35mm;
-  if (!(info.focal_35mm >= 0 && info.focal_35mm <= 10000))
-    info.focal_35mm = 0;
-  ok = bl_photo_write (store, &info, picture, error);
-  g_free (present.name);
-  bl_site_init (&site);
-  ok = ok && bl_site_load (store, &site, error);
-  if (ok && isnan (site.latitude) && isfinite (meta->latitude) && isfinite (meta->longitude)
-      && fabs (meta->latitude) <= 90 && fabs (meta->longitude) <= 180)
-    {
-      site.latitude = meta->latitude;
-      site.longitude = meta->longitude;
-      ok = bl_site_write (store, &site, error);
-    }
-  bl_site_clear (&site);
-  return ok;
-}
+/* ---- pictures ---- */
 
 gboolean
 bl_design_put_photo (BlDesign   *design,
@@ -314,7 +223,36 @@ bl_design_put_photo (BlDesign   *design,
 {
   ASSERT_EDITING (design);
   g_return_val_if_fail (bytes != NULL, FALSE);
-  return settle (design, write_photo (design->store, bytes, name, error));
+  return settle (design, bl_photo_take (design->store, bytes, name, error));
+}
+
+gboolean
+bl_design_put_drawing (BlDesign   *design,
+                       GBytes     *bytes,
+                       const char *name,
+                       GError    **error)
+{
+  ASSERT_EDITING (design);
+  g_return_val_if_fail (bytes != NULL, FALSE);
+  return settle (design, bl_drawing_take (design->store, bytes, name, error));
+}
+
+gboolean
+bl_design_put_drawing_info (BlDesign        *design,
+                            const BlDrawing *drawing,
+                            GError         **error)
+{
+  ASSERT_EDITING (design);
+  g_return_val_if_fail (drawing != NULL, FALSE);
+  return settle (design, bl_drawing_write (design->store, drawing, -1, error));
+}
+
+gboolean
+bl_design_remove_drawing (BlDesign *design,
+                          GError  **error)
+{
+  ASSERT_EDITING (design);
+  return settle (design, bl_store_exec (design->store, "DELETE FROM drawing", error));
 }
 
 /* ---- removing ---- */

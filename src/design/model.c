@@ -78,6 +78,7 @@ bl_model_unref (BlModel *model)
   g_free (model->language);
   bl_site_clear (&model->site);
   g_free (model->photo.name);
+  g_free (model->drawing.name);
   g_ptr_array_unref (model->knowns);
   g_clear_pointer (&model->tape, bl_tape_free);
   g_ptr_array_unref (model->features);
@@ -214,6 +215,26 @@ bl_model_camera (const BlModel *model)
   if (model->solution == NULL || !model->solution->camera.solved)
     return NULL;
   return &model->solution->camera;
+}
+
+const BlCamera *
+bl_model_camera_of (const BlModel *model,
+                    BlSource       source)
+{
+  if (source == BL_FROM_PHOTO)
+    return bl_model_camera (model);
+  return source == BL_FROM_DRAWING && model->drawing_camera.solved ? &model->drawing_camera : NULL;
+}
+
+double
+bl_model_click_px (const BlModel *model,
+                   BlSource       source)
+{
+  if (source == BL_FROM_DRAWING)
+    return bl_drawing_click (&model->drawing);
+  if (model->photo.click_px > 0)
+    return model->photo.click_px;
+  return 1.5 * MAX (model->photo.width, model->photo.height) / 4032;
 }
 
 /* ---- extent ---- */

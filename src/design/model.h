@@ -8,6 +8,7 @@
 #include "plants/plant.h"
 #include "plants/season.h"
 #include "site/site.h"
+#include "survey/drawing.h"
 #include "survey/tape.h"
 
 #include "base/units.h"
@@ -17,7 +18,8 @@ typedef enum
 {
   BL_FROM_PLAN,  /* metres */
   BL_FROM_PHOTO, /* pixels of the upright photo */
-  BL_FROM_TAPE   /* names of tape points */
+  BL_FROM_TAPE,  /* names of tape points */
+  BL_FROM_DRAWING /* pixels of the base drawing */
 } BlSource;
 
 typedef struct
@@ -30,6 +32,7 @@ typedef struct
   gboolean *tape_sharp; /* one a tape point: is it a sharp corner; NULL = none is */
   double mulch_depth;  /* metres; 0 = none */
   double soil_depth;   /* metres of planting mix or compost worked in; 0 = none */
+  double sun_hours;    /* stated hours of direct sun here, growing season; NAN = as the site says */
   char *edging;        /* price book key of the edging, NULL = none */
   double
       edging_share; /* 0..1 of the perimeter that is edged (a wall side needs none); 1 by default */
@@ -60,6 +63,7 @@ typedef enum
   BL_FEATURE_IN_FRONT,    /* photo outline that hides plants */
   BL_FEATURE_STONE,       /* a stone or paving inside a bed: not planted, not mulched */
   BL_FEATURE_FIXED_POINT, /* a point the crew can tape from */
+  BL_FEATURE_DOOR,        /* a line along its sill: people pass here */
   BL_FEATURE_N
 } BlFeatureKind;
 
@@ -155,6 +159,7 @@ typedef struct
   BlDay planting_day;  /* 0 = not set */
   BlSite site;
   BlPhotoInfo photo;
+  BlDrawing drawing;       /* width 0 = none */
   GPtrArray *knowns;       /* BlKnown */
   BlTape *tape;            /* NULL = none; adjusted */
   GPtrArray *features;     /* BlFeature */
@@ -169,6 +174,7 @@ typedef struct
   /* Derived: */
   BlSolution *solution;    /* NULL while the camera is not known */
   char *camera_problem;    /* why, one sentence; NULL when solved or no photo */
+  BlCamera drawing_camera; /* sees the base drawing from above; not solved = there is none */
 } BlModel;
 
 BlModel *bl_model_new (void);
@@ -187,6 +193,10 @@ const BlKnown *bl_model_known (const BlModel *model, gint64 id);
 BlPlant *bl_model_plant (const BlModel *model, const char *slug);
 /* The solved camera, or NULL. */
 const BlCamera *bl_model_camera (const BlModel *model);
+/* The camera of the photo or of the base drawing, whichever @source is in; NULL when there is none. */
+const BlCamera *bl_model_camera_of (const BlModel *model, BlSource source);
+/* The standard deviation of a click in the photo or on the base drawing, pixels. */
+double bl_model_click_px (const BlModel *model, BlSource source);
 /* Everything that is drawn or measured on the plan, metres; a 10 m square when empty. */
 BlRect bl_model_extent (const BlModel *model);
 
@@ -222,7 +232,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlOwnTask, bl_own_task_free)
 BlRect bl_planting_extent (const BlModel *model, const BlPlanting *planting);
 /* What a feature of this kind is when a sheet or a tool does not say: a line, or closed. */
 gboolean bl_feature_kind_is_line (BlFeatureKind kind);
-const char *bl_source_name (BlSource source);              /* "plan", "photo", "tape" */
+const char *bl_source_name (BlSource source);              /* "plan", "photo", "tape", "drawing" */
 gboolean bl_source_from_name (const char *name, BlSource *source);
 const char *bl_feature_kind_name (BlFeatureKind kind);     /* the sheet's word: "buried_line" */
 gboolean bl_feature_kind_from_name (const char *name, BlFeatureKind *kind);

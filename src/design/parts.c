@@ -11,6 +11,7 @@ bl_bed_new (void)
 
   bed->name = g_strdup ("");
   bed->edging_share = 1;
+  bed->sun_hours = NAN;
   return bed;
 }
 
@@ -206,11 +207,11 @@ bl_own_task_free (BlOwnTask *task)
 static const char *const feature_words[BL_FEATURE_N] = {
   "wall", "fence", "post", "tree", "kerb", "walk", "drive", "utility_box", "transformer", "hydrant",
   "buried_line", "snow_pile", "salted_edge", "sight_triangle", "walnut", "in_front", "stone",
-  "fixed_point",
+  "fixed_point", "door",
 };
 
 static const char *const form_words[] = { "specimen", "row", "drift", "fill" };
-static const char *const source_words[] = { "plan", "photo", "tape" };
+static const char *const source_words[] = { "plan", "photo", "tape", "drawing" };
 
 static int
 find_word (const char *const *words,
@@ -245,7 +246,7 @@ gboolean
 bl_feature_kind_is_line (BlFeatureKind kind)
 {
   return kind == BL_FEATURE_FENCE || kind == BL_FEATURE_KERB || kind == BL_FEATURE_BURIED_LINE
-         || kind == BL_FEATURE_SALTED_EDGE;
+         || kind == BL_FEATURE_SALTED_EDGE || kind == BL_FEATURE_DOOR;
 }
 
 const char *

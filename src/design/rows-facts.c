@@ -158,6 +158,12 @@ read_site (BlRow *row)
   site->pets = bl_row_switch (row, 13);
   site->deer = bl_row_switch (row, 14);
   site->state = bl_row_text_or_null (row, 15, BL_MAX_NAME);
+  if (!bl_wind_from_name (bl_row_peek (row, 16, BL_MAX_NAME), &site->wind))
+    bl_row_wrong (row, "its wind is of an unknown kind");
+  site->hot_days = bl_row_real_or_nan (row, 17);
+  site->fire_zone = bl_row_switch (row, 18);
+  site->full_from = bl_row_real_or_nan (row, 19);
+  site->part_from = bl_row_real_or_nan (row, 20);
   if (row->problem == NULL && !bl_check_site (site, &error))
     bl_row_wrong (row, error->message);
   if (row->problem == NULL)
@@ -233,6 +239,11 @@ bl_site_write (BlStore      *store,
   bl_bind_int (&use, 14, site->pets != 0);
   bl_bind_int (&use, 15, site->deer != 0);
   bl_bind_text (&use, 16, site->state);
+  bl_bind_text (&use, 17, bl_wind_name (site->wind));
+  bl_bind_real (&use, 18, site->hot_days);
+  bl_bind_int (&use, 19, site->fire_zone != 0);
+  bl_bind_real (&use, 20, site->full_from);
+  bl_bind_real (&use, 21, site->part_from);
   return bl_rows_finish (store, BL_TABLE_SITE, &use, &id, error);
 }
 

@@ -259,6 +259,7 @@ bl_rows_load_model (BlStore       *store,
   if (((touched & BL_TOUCHED_TEXTS) && !bl_texts_load (store, model, error))
       || ((touched & BL_TOUCHED_SITE) && !bl_site_load (store, &model->site, error))
       || ((touched & BL_TOUCHED_PHOTO) && !bl_photo_load (store, &model->photo, error))
+      || ((touched & BL_TOUCHED_DRAWING) && !bl_drawing_load (store, &model->drawing, error))
       || ((touched & BL_TOUCHED_KNOWNS)
           && (!bl_rows_load (store, BL_TABLE_KNOWN, bl_known_read, model->knowns, error)
               || !bl_tape_load (store, &model->tape, error)))

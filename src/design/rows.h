@@ -70,6 +70,8 @@ gboolean bl_prices_load (BlStore *store, BlPriceBook *book, GError **error);
 gboolean bl_texts_load (BlStore *store, BlModel *model, GError **error);
 gboolean bl_site_load (BlStore *store, BlSite *site, GError **error);
 gboolean bl_photo_load (BlStore *store, BlPhotoInfo *photo, GError **error);
+/* @drawing has a width of 0 when there is none. */
+gboolean bl_drawing_load (BlStore *store, BlDrawing *drawing, GError **error);
 gpointer bl_override_read (BlRow *row);
 gpointer bl_care_mark_read (BlRow *row);
 gpointer bl_own_task_read (BlRow *row);
@@ -88,5 +90,10 @@ gboolean bl_price_item_write (BlStore *store, const BlPriceItem *item, GError **
 gboolean bl_prices_write (BlStore *store, const BlPriceBook *book, GError **error);
 gboolean bl_text_write (BlStore *store, const char *name, const char *value, GError **error);
 gboolean bl_site_write (BlStore *store, const BlSite *site, GError **error);
+/* Takes a picture into the file: the photo with what its data say; the base drawing, unscaled. */
+gboolean bl_photo_take (BlStore *store, GBytes *bytes, const char *name, GError **error);
+gboolean bl_drawing_take (BlStore *store, GBytes *bytes, const char *name, GError **error);
 /* @picture: row of the photo's bytes; 0 = none, -1 = as it is. */
 gboolean bl_photo_write (BlStore *store, const BlPhotoInfo *photo, gint64 picture, GError **error);
+/* Likewise. */
+gboolean bl_drawing_write (BlStore *store, const BlDrawing *drawing, gint64 picture, GError **error);

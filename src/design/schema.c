@@ -75,25 +75,38 @@ static const struct
   int since;
   const char *table, *added;
 } growth[] = {
-  { 0, NULL, NULL },
+  { 2, NULL,
+    "CREATE TABLE drawing (id INTEGER PRIMARY KEY CHECK (id = 1), picture INTEGER REFERENCES picture "
+    "(id), name TEXT, width INTEGER NOT NULL, height INTEGER NOT NULL, x1 REAL NOT NULL, y1 "
+    "REAL NOT NULL, x2 REAL NOT NULL, y2 REAL NOT NULL, length REAL NOT NULL, sd REAL NOT NULL, "
+    "click_px REAL NOT NULL, place_x REAL, place_y REAL, turn REAL NOT NULL) STRICT" },
+  { 2, "site", "wind TEXT NOT NULL DEFAULT 'unknown'" },
+  { 2, "site", "hot_days REAL" },
+  { 2, "site", "fire_zone INTEGER NOT NULL DEFAULT 0" },
+  { 2, "site", "full_from REAL" },
+  { 2, "site", "part_from REAL" },
+  { 2, "bed", "sun_hours REAL" },
 };
 
 static const BlTableInfo tables[BL_TABLE_N] = {
   { "text", "name,value", 3, BL_TOUCHED_TEXTS, "texts" },
   { "site",
     "latitude,longitude,north,zone,last_frost,first_frost,soil,ph,moisture,sun_hours,salt_edge,"
-    "children,pets,deer,state",
-    16, BL_TOUCHED_SITE, "site" },
+    "children,pets,deer,state,wind,hot_days,fire_zone,full_from,part_from",
+    21, BL_TOUCHED_SITE, "site" },
   { "photo", "picture,name,width,height,focal_35mm,click_px,slope,slope_direction", 9,
     BL_TOUCHED_PHOTO, "photo" },
+  { "drawing", "picture,name,width,height,x1,y1,x2,y2,length,sd,click_px,place_x,place_y,turn", 15,
+    BL_TOUCHED_DRAWING, "base drawing" },
   { "known", "kind,px,size_1,size_2,sd,click_px,name", 8, BL_TOUCHED_KNOWNS, "knowns" },
   { "tape_point", "name,fixed,x,y", 5, BL_TOUCHED_KNOWNS, "tape points" },
   { "tape_distance", "start,finish,distance,sd", 5, BL_TOUCHED_KNOWNS, "taped distances" },
   { "feature", "kind,name,source,points,sharp,straight,open,height,tolerance", 10,
     BL_TOUCHED_FEATURES, "features" },
   { "bed",
-    "name,source,points,sharp,straight,tape_points,mulch_depth,soil_depth,edging,edging_share", 11,
-    BL_TOUCHED_BEDS, "beds" },
+    "name,source,points,sharp,straight,tape_points,mulch_depth,soil_depth,edging,edging_share,"
+    "sun_hours",
+    12, BL_TOUCHED_BEDS, "beds" },
   { "alternative", "position,name,idea,colors", 5, BL_TOUCHED_ALTERNATIVES, "alternatives" },
   { "plant", "slug,record", 3, BL_TOUCHED_PLANTS, "plants" },
   { "planting",

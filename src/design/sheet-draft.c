@@ -59,7 +59,7 @@ check_head (BlSheet    *sheet,
   bl_sheet_keys (
       sheet, NULL, root,
       "design_sheet title client place designer notes units currency language planting_day site "
-      "photo known tape features beds plants alternatives prices care_marks own_tasks");
+      "photo drawing known tape features beds plants alternatives prices care_marks own_tasks");
 }
 
 /* ---- the whole ---- */
@@ -138,33 +138,23 @@ judge_solved (BlSheet       *sheet,
                    fabs (worst->normalised));
 }
 
-static const char *
-outline_key (BlSource source)
-{
-  return source == BL_FROM_PHOTO  ? "outline_px"
-         : source == BL_FROM_TAPE ? "outline_points"
-                                  : "outline";
-}
-
 static void
 judge_beds (BlSheet       *sheet,
             const BlModel *model)
 {
   BlPlace list = BL_PLACE_KEY (NULL, "beds");
-  gboolean measured
-      = model->solution != NULL && model->solution->camera.solved && model->solution->camera.scaled;
-
   for (guint i = 0; i < model->beds->len; i++)
     {
       const BlBed *bed = g_ptr_array_index (model->beds, i);
       BlPlace place = BL_PLACE_INDEX (&list, i);
-      BlPlace here = BL_PLACE_KEY (&place, outline_key (bed->source));
+      BlPlace here = BL_PLACE_KEY (&place, bl_out_outline_key (bed->source));
+      const BlCamera *camera = bl_model_camera_of (model, bed->source);
 
-      /* While the camera or the tape is not worked out, a bed in it waits; afterwards it must lie
+      /* While the camera, the drawing or the tape is not worked out, a bed in it waits; afterwards it must lie
        * on the ground. */
       if (bed->problem != NULL
-          && (bed->source == BL_FROM_PHOTO ? measured
-                                           : model->tape != NULL && model->tape->adjusted))
+          && (bed->source == BL_FROM_TAPE ? model->tape != NULL && model->tape->adjusted
+                                          : camera != NULL && camera->scaled))
         bl_sheet_refuse (sheet, &here, "%s", bed->problem);
     }
 }
@@ -191,6 +181,7 @@ read_parts (BlSheet    *sheet,
   bl_sheet_read_texts (sheet, root);
   bl_sheet_read_site (sheet, root);
   bl_sheet_read_photo (sheet, root);
+  bl_sheet_read_drawing (sheet, root);
   bl_sheet_read_knowns (sheet, root);
   bl_sheet_read_tape (sheet, root);
   bl_sheet_read_features (sheet, root);

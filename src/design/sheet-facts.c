@@ -58,7 +58,8 @@ read_words (BlSheet       *sheet,
   const char *soil = bl_sheet_text (sheet, place, object, "soil", "unknown");
   const char *moisture = bl_sheet_text (sheet, place, object, "moisture", "unknown");
   BlPlace at_zone = BL_PLACE_KEY (place, "zone"), at_soil = BL_PLACE_KEY (place, "soil");
-  BlPlace at_moisture = BL_PLACE_KEY (place, "moisture");
+  const char *wind = bl_sheet_text (sheet, place, object, "wind", "unknown");
+  BlPlace at_moisture = BL_PLACE_KEY (place, "moisture"), at_wind = BL_PLACE_KEY (place, "wind");
   GError *problem = NULL;
 
   if (zone != NULL)
@@ -70,6 +71,8 @@ read_words (BlSheet       *sheet,
     bl_sheet_refuse (sheet, &at_soil, "must be sand, loam, clay or unknown");
   if (!bl_moisture_from_name (moisture, &site->moisture))
     bl_sheet_refuse (sheet, &at_moisture, "must be dry, medium, wet or unknown");
+  if (!bl_wind_from_name (wind, &site->wind))
+    bl_sheet_refuse (sheet, &at_wind, "must be sheltered, open, windy or unknown");
   site->state = g_strdup (bl_sheet_text (sheet, place, object, "state", NULL));
 }
 
@@ -86,7 +89,7 @@ bl_sheet_read_site (BlSheet    *sheet,
     return;
   bl_sheet_keys (sheet, &here, object,
                  "latitude longitude north zone last_frost first_frost soil ph moisture sun_hours "
-                 "salt_edge children pets deer state");
+                 "salt_edge children pets deer state wind hot_days fire_zone full_from part_from");
   bl_site_init (&site);
   site.latitude = bl_sheet_number (sheet, &here, object, "latitude", NAN);
   site.longitude = bl_sheet_number (sheet, &here, object, "longitude", NAN);
@@ -99,6 +102,10 @@ bl_sheet_read_site (BlSheet    *sheet,
   site.children = bl_sheet_switch (sheet, &here, object, "children", FALSE);
   site.pets = bl_sheet_switch (sheet, &here, object, "pets", FALSE);
   site.deer = bl_sheet_switch (sheet, &here, object, "deer", FALSE);
+  site.hot_days = bl_sheet_number (sheet, &here, object, "hot_days", NAN);
+  site.fire_zone = bl_sheet_switch (sheet, &here, object, "fire_zone", FALSE);
+  site.full_from = bl_sheet_number (sheet, &here, object, "full_from", NAN);
+  site.part_from = bl_sheet_number (sheet, &here, object, "part_from", NAN);
   read_words (sheet, &here, object, &site);
   if (sheet->error == NULL && !bl_design_put_site (sheet->design, &site, &problem))
     bl_sheet_take (sheet, &here, problem);

@@ -1,142 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Sheet parts that lie on the ground: photo, knowns, tape, features, beds. */
-#include <errno.h>
-#include <glib/gstdio.h>
-#include <stdlib.h>
+/* Sheet parts that lie on the ground: knowns, tape, features, beds. */
 #include <string.h>
 
 #include "base/error.h"
 #include "design/check.h"
 #include "design/sheet-private.h"
-
-/* ---- the photo ---- */
-
-static gboolean
-stays_inside (const char *file)
-{
-  g_auto(GStrv) parts = g_strsplit (file, "/", -1);
-
-  if (g_path_is_absolute (file) || strchr (file, '\\') != NULL)
-    return FALSE;
-  for (guint i = 0; parts[i] != NULL; i++)
-    if (parts[i][0] == '\0' || strcmp (parts[i], "..") == 0)
-      return FALSE;
-  return TRUE;
-}
-
-/* The real path of @file in the sheet's folder; NULL when it, or a link on the way, leads out. */
-static char *
-find_inside (const char *folder,
-             const char *file)
-{
-  g_autofree char *path = g_build_filename (folder, file, NULL);
-  char *real_folder = realpath (folder, NULL), *real_path = realpath (path, NULL);
-  char *found = NULL;
-
-  if (real_folder != NULL && real_path != NULL)
-    {
-      g_autofree char *within = g_str_has_suffix (real_folder, "/")
-                                    ? g_strdup (real_folder)
-                                    : g_strconcat (real_folder, "/", NULL);
-
-      if (g_str_has_prefix (real_path, within))
-        found = g_strdup (real_path);
-    }
-  free (real_folder);
-  free (real_path);
-  return found;
-}
-
-static GBytes *
-read_picture (BlSheet       *sheet,
-              const BlPlace *place,
-              const char    *file)
-{
-  g_autofree char *path = NULL;
-  g_autoptr(GError) problem = NULL;
-  char *data = NULL;
-  gsize length = 0;
-  GStatBuf info;
-
-  if (sheet->folder == NULL || !stays_inside (file))
-    {
-      bl_sheet_refuse (sheet, place, "must name a file in the sheet's own folder, not “%s”", file);
-      return NULL;
-    }
-  path = find_inside (sheet->folder, file);
-  if (path == NULL || g_stat (path, &info) != 0 || !S_ISREG (info.st_mode))
-    bl_sheet_refuse (sheet, place, "there is no picture “%s” in the sheet's folder", file);
-  else if (info.st_size > BL_MAX_PICTURE)
-    bl_sheet_refuse (sheet, place, "“%s” is larger than %d MB", file,
-                     BL_MAX_PICTURE / (1024 * 1024));
-  else if (!g_file_get_contents (path, &data, &length, &problem))
-    bl_sheet_refuse (sheet, place, "“%s” cannot be read: %s", file, problem->message);
-  return data != NULL ? g_bytes_new_take (data, length) : NULL;
-}
-
-static void
-put_picture (BlSheet       *sheet,
-             const BlPlace *place,
-             const char    *file,
-             BlPhotoInfo   *info)
-{
-  g_autoptr(GBytes) bytes = read_picture (sheet, place, file);
-  GError *problem = NULL;
-  BlPhotoInfo read = { 0 };
-
-  if (bytes == NULL)
-    return;
-  if (!bl_design_put_photo (sheet->design, bytes, file, &problem)
-      || !bl_photo_load (sheet->design->store, &read, &problem))
-    {
-      bl_sheet_take (sheet, place, problem);
-      return;
-    }
-  if ((info->width != 0 && info->width != read.width)
-      || (info->height != 0 && info->height != read.height))
-    bl_sheet_refuse (sheet, place, "“%s” is %d × %d pixels, not as stated", file, read.width,
-                     read.height);
-  info->width = read.width;
-  info->height = read.height;
-  if (info->focal_35mm < 0)
-    info->focal_35mm = read.focal_35mm;
-  g_free (read.name);
-}
-
-void
-bl_sheet_read_photo (BlSheet    *sheet,
-                     JsonObject *root)
-{
-  JsonObject *object = bl_sheet_object (sheet, NULL, root, "photo");
-  BlPlace here = BL_PLACE_KEY (NULL, "photo"), at_file = BL_PLACE_KEY (&here, "file");
-  GError *problem = NULL;
-  BlPhotoInfo info = { 0 };
-  const char *file;
-
-  if (object == NULL)
-    return;
-  bl_sheet_keys (sheet, &here, object,
-                 "file width height focal_35mm click_px slope slope_direction");
-  file = bl_sheet_text (sheet, &here, object, "file", NULL);
-  info.name = (char *) file;
-  info.width = (int) CLAMP (bl_sheet_whole (sheet, &here, object, "width", 0), -1, 1000000);
-  info.height = (int) CLAMP (bl_sheet_whole (sheet, &here, object, "height", 0), -1, 1000000);
-  /* Not stated: what the metadata says. */
-  info.focal_35mm = bl_sheet_number (sheet, &here, object, "focal_35mm", -1);
-  if (bl_sheet_has (object, "focal_35mm") && info.focal_35mm < 0)
-    bl_sheet_refuse (sheet, &here, "the focal length cannot be negative");
-  info.click_px = bl_sheet_number (sheet, &here, object, "click_px", 0);
-  info.slope = bl_sheet_number (sheet, &here, object, "slope", 0);
-  info.slope_direction = bl_sheet_angle (sheet, &here, object, "slope_direction", 0);
-  if (file != NULL && sheet->error == NULL)
-    put_picture (sheet, &at_file, file, &info);
-  else if (info.width <= 0 || info.height <= 0)
-    bl_sheet_refuse (sheet, &here,
-                     "needs a file, or the width and height of the upright picture in pixels");
-  info.focal_35mm = MAX (info.focal_35mm, 0);
-  if (sheet->error == NULL && !bl_design_put_photo_info (sheet->design, &info, &problem))
-    bl_sheet_take (sheet, &here, problem);
-}
 
 /* ---- knowns ---- */
 
@@ -382,6 +250,15 @@ bl_sheet_read_tape (BlSheet    *sheet,
 
 /* ---- features and beds ---- */
 
+/* Of which picture's pixels an outline is, by its key; BL_FROM_PLAN when of none. */
+static BlSource
+pixels_of (JsonObject *object)
+{
+  return bl_sheet_has (object, "outline_px")        ? BL_FROM_PHOTO
+         : bl_sheet_has (object, "outline_drawing") ? BL_FROM_DRAWING
+                                                    : BL_FROM_PLAN;
+}
+
 static void
 read_feature (BlSheet       *sheet,
               const BlPlace *here,
@@ -390,21 +267,23 @@ read_feature (BlSheet       *sheet,
   g_autoptr(BlFeature) feature = bl_feature_new ();
   const char *kind = bl_sheet_name (sheet, here, object, "kind");
   BlPlace at_kind = BL_PLACE_KEY (here, "kind");
-  gboolean pixels = bl_sheet_has (object, "outline_px");
-  const char *key = pixels ? "outline_px" : "outline";
+  BlSource source = pixels_of (object);
+  const char *key = bl_out_outline_key (source);
   JsonArray *points = bl_sheet_array (sheet, here, object, key);
   GError *problem = NULL;
 
   bl_sheet_keys (sheet, here, object,
-                 "kind name outline outline_px corners straight open height tolerance");
+                 "kind name outline outline_px outline_drawing corners straight open height tolerance");
   if (!bl_feature_kind_from_name (kind, &feature->kind))
     bl_sheet_refuse (sheet, &at_kind, "“%s” is not a kind of feature", kind);
-  if (pixels && bl_sheet_has (object, "outline"))
-    bl_sheet_refuse (sheet, here, "has both outline and outline_px; leave one out");
+  if (bl_sheet_has (object, "outline") + bl_sheet_has (object, "outline_px")
+          + bl_sheet_has (object, "outline_drawing") > 1)
+    bl_sheet_refuse (sheet, here, "has more than one of outline, outline_px and outline_drawing; leave "
+                     "one");
   feature->name = g_strdup (bl_sheet_text (sheet, here, object, "name", NULL));
-  feature->source = pixels ? BL_FROM_PHOTO : BL_FROM_PLAN;
+  feature->source = source;
   feature->outline = bl_sheet_outline (
-      sheet, here, object, key, pixels,
+      sheet, here, object, key, source != BL_FROM_PLAN,
       bl_sheet_switch (sheet, here, object, "open",
                        bl_feature_kind_is_line (feature->kind)
                            || (points != NULL && json_array_get_length (points) == 2)));
@@ -478,16 +357,18 @@ read_bed_outline (BlSheet       *sheet,
 {
   gboolean plan = bl_sheet_has (object, "outline"), photo = bl_sheet_has (object, "outline_px");
   gboolean tape = bl_sheet_has (object, "outline_points");
+  gboolean drawing = bl_sheet_has (object, "outline_drawing");
 
-  if (plan + photo + tape != 1)
-    bl_sheet_refuse (sheet, here, "needs one of outline, outline_px and outline_points");
+  if (plan + photo + tape + drawing != 1)
+    bl_sheet_refuse (sheet, here,
+                     "needs one of outline, outline_px, outline_drawing and outline_points");
   else if (tape)
     read_bed_points (sheet, here, object, bed);
   else
     {
-      bed->source = photo ? BL_FROM_PHOTO : BL_FROM_PLAN;
-      bed->outline
-          = bl_sheet_outline (sheet, here, object, photo ? "outline_px" : "outline", photo, FALSE);
+      bed->source = pixels_of (object);
+      bed->outline = bl_sheet_outline (sheet, here, object, bl_out_outline_key (bed->source), !plan,
+                                       FALSE);
     }
 }
 
@@ -499,6 +380,7 @@ read_bed_amounts (BlSheet       *sheet,
 {
   BlPlace at_edging = BL_PLACE_KEY (here, "edging");
 
+  bed->sun_hours = bl_sheet_number (sheet, here, object, "sun_hours", NAN);
   bed->mulch_depth = bl_sheet_length (sheet, here, object, "depth_mulch", 0);
   bed->soil_depth = bl_sheet_length (sheet, here, object, "depth_soil", 0);
   if (bl_sheet_has (object, "soil_depth"))
@@ -520,8 +402,8 @@ read_bed (BlSheet       *sheet,
   GError *problem = NULL;
 
   bl_sheet_keys (sheet, here, object,
-                 "name outline outline_px outline_points corners straight depth_mulch depth_soil "
-                 "soil_depth edging edging_share");
+                 "name outline outline_px outline_drawing outline_points corners straight depth_mulch depth_soil "
+                 "soil_depth edging edging_share sun_hours");
   g_free (bed->name);
   bed->name = g_strdup (bl_sheet_name (sheet, here, object, "name"));
   if (g_hash_table_contains (sheet->beds, bed->name))

@@ -97,6 +97,9 @@ gboolean *bl_sheet_corners (BlSheet *sheet, const BlPlace *place, JsonObject *ob
 void bl_sheet_read_texts (BlSheet *sheet, JsonObject *root);
 void bl_sheet_read_site (BlSheet *sheet, JsonObject *root);
 void bl_sheet_read_photo (BlSheet *sheet, JsonObject *root);
+void bl_sheet_read_drawing (BlSheet *sheet, JsonObject *root);
+/* The bytes of a picture in the sheet's own folder; NULL with a mistake at @place. */
+GBytes *bl_sheet_picture (BlSheet *sheet, const BlPlace *place, const char *file);
 void bl_sheet_read_knowns (BlSheet *sheet, JsonObject *root);
 void bl_sheet_read_tape (BlSheet *sheet, JsonObject *root);
 void bl_sheet_read_features (BlSheet *sheet, JsonObject *root);
@@ -132,6 +135,8 @@ void bl_out_points (BlSheetOut *out, const BlPoints *points, gboolean pixels);
 /* The outline under @key and its corners. */
 void bl_out_outline (BlSheetOut *out, const char *key, const BlOutline *outline, gboolean pixels);
 void bl_out_corners (BlSheetOut *out, const gboolean *sharp, guint n);
+/* The key under which an outline of @source stands: "outline_px". */
+const char *bl_out_outline_key (BlSource source);
 void bl_out_ground (BlSheetOut *out, const BlModel *model);
 void bl_out_alternatives (BlSheetOut *out, const BlModel *model);
 void bl_out_prices (BlSheetOut *out, const BlModel *model);

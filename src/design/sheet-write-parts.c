@@ -107,6 +107,16 @@ write_tape (BlSheetOut   *out,
 
 /* ---- features and beds ---- */
 
+const char *
+bl_out_outline_key (BlSource source)
+{
+  static const char *const keys[] = { [BL_FROM_PLAN] = "outline", [BL_FROM_PHOTO] = "outline_px",
+                                      [BL_FROM_TAPE] = "outline_points",
+                                      [BL_FROM_DRAWING] = "outline_drawing" };
+
+  return keys[source];
+}
+
 static void
 write_feature (BlSheetOut      *out,
                const BlFeature *feature)
@@ -116,8 +126,8 @@ write_feature (BlSheetOut      *out,
 
   bl_out_text (out, "kind", bl_feature_kind_name (feature->kind));
   bl_out_text_if (out, "name", feature->name);
-  bl_out_outline (out, feature->source == BL_FROM_PHOTO ? "outline_px" : "outline", outline,
-                  feature->source == BL_FROM_PHOTO);
+  bl_out_outline (out, bl_out_outline_key (feature->source), outline,
+                  feature->source != BL_FROM_PLAN);
   if (!outline->open != !usual)
     {
       bl_out_key (out, "open");
@@ -158,10 +168,12 @@ write_bed (BlSheetOut  *out,
   if (bed->source == BL_FROM_TAPE)
     write_tape_outline (out, bed);
   else
-    bl_out_outline (out, bed->source == BL_FROM_PHOTO ? "outline_px" : "outline", bed->outline,
-                    bed->source == BL_FROM_PHOTO);
+    bl_out_outline (out, bl_out_outline_key (bed->source), bed->outline,
+                    bed->source != BL_FROM_PLAN);
   bl_out_length_if (out, "depth_mulch", bed->mulch_depth);
   bl_out_length_if (out, "depth_soil", bed->soil_depth);
+  if (!isnan (bed->sun_hours))
+    bl_out_number (out, "sun_hours", bed->sun_hours);
   bl_out_text_if (out, "edging", bed->edging);
   if (bed->edging_share != 1)
     bl_out_number (out, "edging_share", bed->edging_share);

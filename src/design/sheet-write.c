@@ -79,6 +79,15 @@ write_site (BlSheetOut   *out,
   bl_out_switch_if (out, "pets", site->pets);
   bl_out_switch_if (out, "deer", site->deer);
   bl_out_text_if (out, "state", site->state);
+  if (site->wind != BL_WIND_UNKNOWN)
+    bl_out_text (out, "wind", bl_wind_name (site->wind));
+  if (!isnan (site->hot_days))
+    bl_out_number (out, "hot_days", site->hot_days);
+  bl_out_switch_if (out, "fire_zone", site->fire_zone);
+  if (!isnan (site->full_from))
+    bl_out_number (out, "full_from", site->full_from);
+  if (!isnan (site->part_from))
+    bl_out_number (out, "part_from", site->part_from);
   g_string_append (out->out, " }");
 }
 
@@ -109,6 +118,40 @@ write_photo (BlSheetOut *out,
   bl_out_angle_if (out, "slope_direction", photo->slope_direction);
   g_string_append (out->out, " }");
   return TRUE;
+}
+
+static void
+write_drawing (BlSheetOut      *out,
+               const BlDrawing *drawing)
+{
+  if (drawing->width == 0)
+    return;
+  begin_group (out, "drawing");
+  /* A picture that came without a name is looked for under one that says so. */
+  if (drawing->picture != 0)
+    bl_out_text (out, "file",
+                 drawing->name != NULL && drawing->name[0] != '\0' ? drawing->name : "drawing.png");
+  bl_out_whole_if (out, "width", drawing->width);
+  bl_out_whole_if (out, "height", drawing->height);
+  if (drawing->length > 0)
+    {
+      bl_out_key (out, "px");
+      g_string_append_c (out->out, '[');
+      bl_out_point (out, drawing->ends[0], TRUE);
+      g_string_append (out->out, ", ");
+      bl_out_point (out, drawing->ends[1], TRUE);
+      g_string_append_c (out->out, ']');
+      bl_out_length (out, "length", drawing->length);
+      bl_out_length_if (out, "sd", drawing->sd);
+    }
+  bl_out_number_if (out, "click_px", drawing->click_px);
+  if (!isnan (drawing->place.x))
+    {
+      bl_out_key (out, "at");
+      bl_out_point (out, drawing->place, FALSE);
+    }
+  bl_out_angle_if (out, "turn", drawing->turn);
+  g_string_append (out->out, " }");
 }
 
 /* ---- plant records ---- */
@@ -184,6 +227,7 @@ bl_sheet_write_with (BlDesign  *design,
   write_site (&out, &model->site);
   if (!write_photo (&out, design, error))
     return NULL;
+  write_drawing (&out, &model->drawing);
   bl_out_ground (&out, model);
   write_plants (&out, model, library);
   bl_out_alternatives (&out, model);

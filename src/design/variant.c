@@ -23,6 +23,8 @@ copy_facts (BlModel       *model,
   bl_site_copy (&model->site, &old->site);
   model->photo = old->photo;
   model->photo.name = g_strdup (old->photo.name);
+  model->drawing = old->drawing;
+  model->drawing.name = g_strdup (old->drawing.name);
   if (old->tape != NULL)
     model->tape = bl_tape_copy (old->tape);
   bl_price_book_free (model->prices);

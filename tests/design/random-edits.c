@@ -109,6 +109,9 @@ random_edits_adopt (RandomEdits *edits,
   g_free (mine->photo.name);
   mine->photo = theirs->photo;
   mine->photo.name = g_strdup (theirs->photo.name);
+  g_free (mine->drawing.name);
+  mine->drawing = theirs->drawing;
+  mine->drawing.name = g_strdup (theirs->drawing.name);
   bl_price_book_free (mine->prices);
   mine->prices = bl_price_book_copy (theirs->prices);
   g_clear_pointer (&mine->tape, bl_tape_free);

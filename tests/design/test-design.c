@@ -25,7 +25,8 @@ test_create (Fixture      *fixture,
   g_assert_true (g_file_get_contents (fixture->path, &magic, &length, NULL));
   g_assert_cmpmem (magic, 16, "SQLite format 3", 16);
   g_assert_cmpint ((guint8) magic[16] << 8 | (guint8) magic[17], ==, 16384);
-  g_assert_cmpmem (magic + 60, 4, "\0\0\0\1", 4);
+  g_assert_cmpint (magic[63], ==, BL_DESIGN_VERSION);
+  g_assert_cmpmem (magic + 60, 3, "\0\0\0", 3);
   g_assert_cmpmem (magic + 68, 4, "BDLN", 4);
 }
 
