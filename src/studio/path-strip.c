@@ -80,10 +80,13 @@ bl_path_strip_init (BlPathStrip *self)
     {
       GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
       GtkWidget *button = gtk_toggle_button_new ();
+      GtkWidget *title = gtk_label_new (bl_stage_title ((BlStage) i));
 
+      gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_END);
+      gtk_widget_set_tooltip_text (button, bl_stage_title ((BlStage) i));
       self->stones[i] = gtk_image_new_from_icon_name ("bl-stone-open-symbolic");
       gtk_box_append (GTK_BOX (box), self->stones[i]);
-      gtk_box_append (GTK_BOX (box), gtk_label_new (bl_stage_title ((BlStage) i)));
+      gtk_box_append (GTK_BOX (box), title);
       gtk_button_set_child (GTK_BUTTON (button), box);
       gtk_widget_add_css_class (button, "flat");
       gtk_widget_add_css_class (button, "stone");

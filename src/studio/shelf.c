@@ -301,6 +301,7 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   bl_figure_view_set (g_object_get_data (G_OBJECT (row), "figure"), plant, model->site.zone, 0);
   bl_ribbon_view_set (g_object_get_data (G_OBJECT (row), "ribbon"), plant, model->site.zone, 0);
   gtk_label_set_markup (g_object_get_data (G_OBJECT (row), "name"), markup);
+  gtk_widget_set_tooltip_markup (g_object_get_data (G_OBJECT (row), "name"), markup);
   gtk_label_set_text (g_object_get_data (G_OBJECT (row), "common"), plant->common);
   gtk_label_set_text (g_object_get_data (G_OBJECT (row), "facts"), facts);
   tell_fit (g_object_get_data (G_OBJECT (row), "fit"), board, plant);

@@ -158,6 +158,19 @@ make_divided_button (void)
   return button;
 }
 
+/* Many alternatives, or long names, scroll and leave the rest of the head its room. */
+static GtkWidget *
+scrolled (GtkWidget *tabs)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_EXTERNAL,
+                                  GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), tabs);
+  return scroller;
+}
+
 static void
 bl_tabs_init (BlTabs *self)
 {
@@ -167,7 +180,7 @@ bl_tabs_init (BlTabs *self)
   gtk_widget_add_css_class (GTK_WIDGET (self), "head");
   self->tabs = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
   gtk_widget_set_valign (self->tabs, GTK_ALIGN_END);
-  gtk_box_append (GTK_BOX (self), self->tabs);
+  gtk_box_append (GTK_BOX (self), scrolled (self->tabs));
   gtk_box_append (GTK_BOX (self), make_menu ());
   gtk_widget_add_css_class (views, "linked");
   gtk_widget_set_hexpand (views, TRUE);

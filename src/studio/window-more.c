@@ -111,7 +111,7 @@ search_changed_cb (Search *search)
         }
       gtk_label_set_xalign (GTK_LABEL (label), 0);
       gtk_widget_set_hexpand (label, TRUE);
-      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
       gtk_box_append (GTK_BOX (box), label);
       if (verb->keys[0] != NULL && gtk_accelerator_parse (verb->keys[0], &key, &mods))
         {

@@ -14,27 +14,9 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "house.h"
+
 static BlApp *app;
-
-/* Runs the main loop until @done or 15 seconds have passed. */
-static gboolean
-spin (gboolean (*done) (gpointer), gpointer data)
-{
-  gint64 end = g_get_monotonic_time () + 15 * G_TIME_SPAN_SECOND;
-
-  while (!done (data) && g_get_monotonic_time () < end)
-    g_main_context_iteration (NULL, FALSE);
-  return done (data);
-}
-
-static void
-rest (guint ms)
-{
-  gint64 end = g_get_monotonic_time () + ms * 1000;
-
-  while (g_get_monotonic_time () < end)
-    g_main_context_iteration (NULL, FALSE);
-}
 
 static gboolean
 is_settled (gpointer board)
@@ -473,36 +455,6 @@ test_settings (void)
 
 /* The tests' own home: nothing of the person's is read or written. The data directories of the
  * system stay, since the toolkit finds its picture types there. */
-static void
-set_home (const char *home)
-{
-  static const char *const names[]
-      = { "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME" };
-
-  g_setenv ("HOME", home, TRUE);
-  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    {
-      g_autofree char *path = g_build_filename (home, names[i], NULL);
-
-      g_setenv (names[i], path, TRUE);
-    }
-}
-
-static void
-remove_tree (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      remove_tree (child);
-    }
-  g_remove (path);
-}
-
 int
 main (int argc, char **argv)
 {

@@ -1,0 +1,429 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Every state of the window in another language: no word left out, none cut off, a name on all that
+ * can be worked. With BEDLINE_PICTURES=FOLDER each state is also kept as a picture there.
+ *
+ * usage: test-words LANGUAGE CATALOGUE.mo [LOOK]; "qps" is the language nobody speaks of po/pseudo.py. */
+
+#include "config.h"
+
+#include "design/sheet.h"
+#include "studio/board.h"
+#include "studio/reckon.h"
+#include "studio/settings.h"
+#include "studio/window.h"
+
+#include <libintl.h>
+#include <locale.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "house.h"
+
+typedef struct
+{
+  BlApp *app;
+  char *language, *pictures, *design;
+  GString *known;    /* all that is said by the design, the plants and the reckoning */
+  GHashTable *faults; /* each said once */
+  const char *state;
+} Round;
+
+static const char *const states[] = {
+  "win.stage::photo",     "win.stage::known",      "win.stage::bed",     "win.stage::site",
+  "win.stage::plants",    "win.pane::quantities",  "win.pane::cost",     "win.pane::care",
+  "win.pane::warnings",   "win.pane::history",     "win.pane::planting", "win.hand::drift",
+  "win.select-all",       "win.view::plan",        "win.stage::compare", "win.stage::give",
+  "win.before-after",     "win.find-verb",         "win.preferences",    "win.price-book",
+  "win.show-help-overlay", "win.help",
+};
+
+static gboolean
+is_settled (gpointer board)
+{
+  return bl_board_is_settled (board);
+}
+
+static void
+fault (Round *round, const char *kind, const char *text)
+{
+  g_autofree char *said = g_strdup_printf ("%s: “%s”", kind, text);
+
+  if (g_hash_table_contains (round->faults, said))
+    return;
+  g_test_message ("%s in %s", said, round->state);
+  g_hash_table_add (round->faults, g_steal_pointer (&said));
+}
+
+/* Words are two letters or more in a row; a unit or a key letter is none. */
+static gboolean
+has_words (const char *text)
+{
+  guint run = 0;
+
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      run = g_unichar_isalpha (g_utf8_get_char (text)) ? run + 1 : 0;
+      if (run > 2)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* @text without the signs before and after its words; changes it. */
+static const char *
+only_words (char *text)
+{
+  char *end = text + strlen (text);
+
+  while (*text != '\0' && !g_unichar_isalpha (g_utf8_get_char (text)))
+    text = g_utf8_next_char (text);
+  while (end > text && !g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (end))))
+    end = g_utf8_prev_char (end);
+  *end = '\0';
+  return text;
+}
+
+/* Said by the program itself and yet in English: a part neither between the marks nor known data.
+ * Keys are named by the toolkit. */
+static void
+check_words (Round *round, const char *text)
+{
+  g_autofree char *plain = text != NULL ? g_utf8_casefold (text, -1) : NULL;
+  g_auto (GStrv) parts = plain != NULL ? g_strsplit_set (plain, ",;:.()%\n0123456789", -1) : NULL;
+
+  if (text == NULL || !g_str_equal (round->language, "qps") || strstr (text, "⟦") != NULL
+      || strstr (text, "Ctrl+") != NULL || g_str_has_prefix (text, "Alt+"))
+    return;
+  for (guint i = 0; parts[i] != NULL; i++)
+    if (has_words (parts[i]) && strstr (round->known->str, only_words (parts[i])) == NULL)
+      fault (round, "left out", text);
+}
+
+static gboolean
+has_whole_text_near (GtkWidget *widget)
+{
+  for (int i = 0; widget != NULL && i < 4; i++, widget = gtk_widget_get_parent (widget))
+    if (gtk_widget_get_has_tooltip (widget))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+check_label (Round *round, GtkWidget *widget)
+{
+  const char *text = gtk_label_get_text (GTK_LABEL (widget));
+  int wide = 0, width = gtk_widget_get_width (widget);
+
+  check_words (round, text);
+  pango_layout_get_pixel_size (gtk_label_get_layout (GTK_LABEL (widget)), &wide, NULL);
+  if (wide > width + 1)
+    fault (round, "wider than its place", text);
+  /* What is shortened can be read whole in a tip. */
+  if (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (widget)))
+      && !has_whole_text_near (widget))
+    fault (round, "cut off", text);
+}
+
+static gboolean
+wants_name (GtkWidget *widget)
+{
+  GtkWidget *parent = gtk_widget_get_parent (widget);
+
+  /* Parts inside of the toolkit's own controls are named by those. */
+  return (GTK_IS_BUTTON (widget) || GTK_IS_ENTRY (widget) || GTK_IS_SWITCH (widget)
+          || GTK_IS_SCALE (widget) || GTK_IS_LIST_VIEW (widget) || GTK_IS_DROP_DOWN (widget)
+          || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_CHECK_BUTTON (widget)
+          || GTK_IS_TEXT_VIEW (widget) || BL_IS_CANVAS (widget))
+         && !GTK_IS_DROP_DOWN (parent) && !GTK_IS_MENU_BUTTON (parent)
+         && gtk_widget_get_ancestor (widget, GTK_TYPE_WINDOW_CONTROLS) == NULL
+         && gtk_widget_get_ancestor (widget, GTK_TYPE_POPOVER) == NULL
+         && gtk_widget_get_ancestor (widget, GTK_TYPE_SHORTCUTS_WINDOW) == NULL;
+}
+
+static gboolean
+has_name (GtkWidget *widget)
+{
+  GtkAccessible *accessible = GTK_ACCESSIBLE (widget);
+
+  return gtk_test_accessible_has_property (accessible, GTK_ACCESSIBLE_PROPERTY_LABEL)
+         || gtk_test_accessible_has_relation (accessible, GTK_ACCESSIBLE_RELATION_LABELLED_BY)
+         || (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) != NULL)
+         || (GTK_IS_CHECK_BUTTON (widget)
+             && gtk_check_button_get_label (GTK_CHECK_BUTTON (widget)) != NULL);
+}
+
+static void
+walk (Round *round, GtkWidget *widget)
+{
+  if (!gtk_widget_get_mapped (widget))
+    return;
+  if (GTK_IS_LABEL (widget))
+    check_label (round, widget);
+  check_words (round, gtk_widget_get_tooltip_text (widget));
+  if (wants_name (widget) && !has_name (widget))
+    fault (round, "without a name", G_OBJECT_TYPE_NAME (widget));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    walk (round, child);
+}
+
+static void
+take_picture (Round *round, GtkWidget *widget, guint number)
+{
+  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (widget);
+  g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
+  g_autoptr (GskRenderNode) node = NULL;
+  g_autoptr (GdkTexture) texture = NULL;
+  g_autofree char *path = NULL, *name = NULL;
+
+  gdk_paintable_snapshot (paintable, snapshot, gtk_widget_get_width (widget),
+                          gtk_widget_get_height (widget));
+  node = gtk_snapshot_to_node (snapshot);
+  if (node == NULL)
+    return;
+  name = g_strdup_printf ("%s-%d-%02u-%s.png", round->language, gtk_widget_get_width (widget),
+                          number, strrchr (round->state, '.') + 1);
+  g_strdelimit (name, ":", '-');
+  path = g_build_filename (round->pictures, name, NULL);
+  texture = gsk_renderer_render_texture (gtk_native_get_renderer (GTK_NATIVE (widget)), node, NULL);
+  gdk_texture_save_to_png (texture, path);
+}
+
+/* The topmost window is the one that the last action opened, if it opened one. */
+static GtkWidget *
+top_window (BlWindow *window)
+{
+  g_autoptr (GListModel) all = g_object_ref (gtk_window_get_toplevels ());
+
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++)
+    {
+      g_autoptr (GtkWidget) one = g_list_model_get_item (all, i);
+
+      if (one != GTK_WIDGET (window) && gtk_widget_get_mapped (one))
+        return one;
+    }
+  return GTK_WIDGET (window);
+}
+
+/* What makes the window wider or higher than it was asked to be. */
+static void
+tell_least (GtkWidget *widget, int limit, int depth, GtkOrientation way)
+{
+  int least = 0;
+
+  if (!gtk_widget_get_mapped (widget))
+    return;
+  gtk_widget_measure (widget, way, -1, &least, NULL, NULL, NULL);
+  if (least > limit)
+    g_test_message ("%*s%s needs %d", depth, "", G_OBJECT_TYPE_NAME (widget), least);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    tell_least (child, limit, depth + 1, way);
+}
+
+static void
+check_size (GtkWidget *window, int width, int height)
+{
+  if (gtk_widget_get_width (window) > width)
+    tell_least (window, width * 2 / 3, 0, GTK_ORIENTATION_HORIZONTAL);
+  if (gtk_widget_get_height (window) > height)
+    tell_least (window, height * 2 / 3, 0, GTK_ORIENTATION_VERTICAL);
+  g_assert_cmpint (gtk_widget_get_width (window), <=, width);
+  g_assert_cmpint (gtk_widget_get_height (window), <=, height);
+}
+
+static void
+visit (Round *round, BlWindow *window, guint number)
+{
+  g_autofree char *name = NULL;
+  g_autoptr (GVariant) target = NULL;
+  GtkWidget *top;
+
+  round->state = states[number];
+  g_assert_true (g_action_parse_detailed_name (round->state, &name, &target, NULL));
+  gtk_widget_activate_action_variant (GTK_WIDGET (window), name, target);
+  rest (150);
+  spin (is_settled, bl_window_get_board (window));
+  rest (g_str_equal (round->state, "win.stage::compare") ? 2500 : 450);
+  top = top_window (window);
+  walk (round, top);
+  if (round->pictures != NULL)
+    take_picture (round, top, number);
+  if (top != GTK_WIDGET (window))
+    {
+      gtk_window_destroy (GTK_WINDOW (top));
+      rest (50);
+    }
+}
+
+static void
+know (Round *round, const char *text)
+{
+  g_autofree char *plain = text != NULL ? g_utf8_casefold (text, -1) : NULL;
+
+  if (plain != NULL)
+    g_string_append_printf (round->known, "%s\n", plain);
+}
+
+static void
+know_json (Round *round, char *json)
+{
+  g_autofree char *plain = g_strcompress (json);
+
+  know (round, plain);
+  g_free (json);
+}
+
+/* What follows from a planting is said in the design's language. */
+static void
+know_reckoning (Round *round, BlModel *model, gint64 alternative)
+{
+  g_autoptr (BlLayout) layout = bl_layout_compute (model, alternative);
+  g_autoptr (BlReckoning) reckoning = bl_reckoning_compute (layout, model->planting_day);
+
+  know_json (round, bl_estimate_to_json (reckoning->takeoff, reckoning->estimate));
+  know_json (round, bl_fit_to_json (reckoning->fit));
+  know_json (round, bl_care_to_csv (reckoning->care, model));
+  for (int i = 0; i < BL_SECTION_N; i++)
+    know (round, bl_section_name ((BlSection) i));
+}
+
+static void
+know_plants (Round *round, BlModel *model)
+{
+  const BlPlantQuery all = { .limit = 10000 };
+  const BlBed *bed = g_ptr_array_index (model->beds, 0);
+  g_autoptr (GPtrArray) plants
+      = bl_library_find (bl_app_get_library (round->app, NULL), &all, NULL);
+
+  for (guint i = 0; i < plants->len; i++)
+    {
+      const BlPlant *plant = g_ptr_array_index (plants, i);
+      g_autofree char *name = bl_plant_name (plant);
+      g_autoptr (BlFit) fit = bl_fit_plant (model, plant, bed->id, NULL);
+
+      know (round, name);
+      know (round, plant->common);
+      know_json (round, bl_fit_to_json (fit));
+    }
+}
+
+/* What the window may say in the words of others: the design, the plants, the prices, the
+ * reckoning, and units. */
+static void
+learn (Round *round)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BlDesign) design = bl_design_open (round->design, &error);
+  BlModel *model = bl_design_get_model (design);
+  g_autofree char *sheet = NULL;
+
+  g_assert_no_error (error);
+  sheet = bl_sheet_write (design, NULL);
+  know (round, sheet);
+  know (round, "Bedline\ngal\ncu yd\nDraft from a sheet\nTape straight across the bed\nbecomes");
+  know_plants (round, model);
+  for (guint i = 0; i < model->prices->items->len; i++)
+    know (round, ((BlPriceItem *) g_ptr_array_index (model->prices->items, i))->name);
+  for (guint i = 0; i < model->alternatives->len; i++)
+    know_reckoning (round, model,
+                    ((BlAlternative *) g_ptr_array_index (model->alternatives, i))->id);
+}
+
+static void
+test_round (gconstpointer data)
+{
+  Round *round = (Round *) data;
+  BlWindow *window = BL_WINDOW (bl_window_new (round->app));
+  /* The language nobody speaks is a third longer than any. */
+  const int sizes[][2] = { { 1280, 820 }, { g_str_equal (round->language, "qps") ? 860 : 800, 600 } };
+
+  gtk_window_present (GTK_WINDOW (window));
+  rest (300);
+  round->state = "win.start";
+  walk (round, GTK_WIDGET (window));
+  if (round->pictures != NULL)
+    take_picture (round, GTK_WIDGET (window), 99);
+  g_assert_true (bl_window_open (window, round->design));
+  for (guint size = 0; size < G_N_ELEMENTS (sizes); size++)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (window), sizes[size][0], sizes[size][1]);
+      rest (500);
+      spin (is_settled, bl_window_get_board (window));
+      check_size (GTK_WIDGET (window), sizes[size][0], sizes[size][1]);
+      for (guint i = 0; i < G_N_ELEMENTS (states); i++)
+        visit (round, window, i);
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+  rest (400);
+  g_assert_cmpuint (g_hash_table_size (round->faults), ==, 0);
+}
+
+/* The catalogue where gettext looks for it. */
+static void
+put_catalogue (const char *language, const char *catalogue, const char *home)
+{
+  g_autofree char *locale = g_build_filename (home, "locale", NULL);
+  g_autofree char *folder = g_build_filename (locale, language, "LC_MESSAGES", NULL);
+  g_autofree char *path = g_build_filename (folder, GETTEXT_PACKAGE ".mo", NULL);
+
+  g_assert_cmpint (g_mkdir_with_parents (folder, 0700), ==, 0);
+  g_assert_cmpint (symlink (catalogue, path), ==, 0);
+  bindtextdomain (GETTEXT_PACKAGE, locale);
+}
+
+static char *
+draft (BlApp *app, const char *home)
+{
+  const char *demo = g_getenv ("BEDLINE_DEMO");
+  g_autofree char *sheet = g_build_filename (demo, "harbour-lane.sheet.json", NULL);
+  g_autofree char *text = NULL;
+  char *path = g_build_filename (home, "strip.bedline", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BlDesign) design = NULL;
+
+  g_assert_true (g_file_get_contents (sheet, &text, NULL, &error));
+  design = bl_sheet_draft (text, -1, demo, bl_app_get_library (app, NULL), path, &error);
+  g_assert_no_error (error);
+  return path;
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *home = g_dir_make_tmp ("bedline-home-XXXXXX", NULL);
+  Round round = { .known = g_string_new (NULL) };
+  int status;
+
+  set_home (home);
+  g_assert_cmpint (argc, >=, 3);
+  round.language = g_strdup (argv[1]);
+  round.pictures = g_strdup (g_getenv ("BEDLINE_PICTURES"));
+  g_setenv ("LANGUAGE", round.language, TRUE);
+  setlocale (LC_ALL, "");
+  put_catalogue (round.language, argv[2], home);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  gtk_test_init (&argc, &argv, NULL);
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, "gtk-cursor-blink",
+                FALSE, NULL);
+  round.app = bl_app_new ();
+  if (argc > 3)
+    bl_settings_set (bl_app_get_settings (round.app), "look", argv[3]);
+  g_application_register (G_APPLICATION (round.app), NULL, &error);
+  g_assert_no_error (error);
+  round.faults = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  round.design = draft (round.app, home);
+  learn (&round);
+  g_test_add_data_func ("/studio/words/round", &round, test_round);
+  status = g_test_run ();
+  g_object_unref (round.app);
+  g_hash_table_unref (round.faults);
+  g_string_free (round.known, TRUE);
+  g_free (round.design);
+  g_free (round.pictures);
+  g_free (round.language);
+  remove_tree (home);
+  return status;
+}
