@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Standing figures: from record and look to marks, fitted to the stated size and painted. */
+#include "draw/cutout.h"
 #include "draw/figure-private.h"
 
 #include <string.h>
@@ -122,7 +123,8 @@ bl_figure_draw (cairo_t *cr, const BlPlant *plant, const BlLook *look, guint64 s
   double sx, sy;
 
   g_return_if_fail (plant != NULL && look != NULL);
-  if (!is_visible (look) || plant->form >= BL_FORM_N)
+  if (!is_visible (look) || plant->form >= BL_FORM_N
+      || bl_cutout_draw (cr, plant, look, seed, detail))
     return;
   init (&f, plant, look, seed, light, detail);
   forms[plant->form] (&f);
@@ -138,9 +140,12 @@ BlRect
 bl_figure_box (const BlPlant *plant, const BlLook *look)
 {
   double half, h;
+  BlRect box;
 
   if (!is_visible (look))
     return (BlRect) { 0, 0, 0, 0 };
+  if (bl_cutout_box (plant, look, &box))
+    return box;
   half = look->spread / 2, h = look->height;
   /* Fitted to its size, but a head or a leaf may lean a little further to one side. */
   return (BlRect) { -half * 1.35 - 0.01, -h * 1.06 - 0.01, half * 1.35 + 0.01,

@@ -176,8 +176,8 @@ bl_look_hash (const BlPlant *plant, const BlLook *k)
 {
   guint64 h = G_GUINT64_CONSTANT (0xcbf29ce484222325);
 
-  for (const char *c = plant->slug; c != NULL && *c; c++)
-    h = fold (h, (guchar) *c);
+  /* The whole record: a plant of the person's own may be changed. */
+  h = fold (fold (h, plant->mark), (guint64) (k->cutout * 500));
   h = fold (h, (guint64) k->state);
   h = fold (h, (guint64) (k->height * 500) << 32 | (guint64) (k->spread * 500));
   h = fold (h, (guint64) (k->foliage_height * 500) << 32 | (guint64) (k->fullness * 60));
@@ -420,7 +420,8 @@ void
 bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed,
                  double detail, double haze)
 {
-  guint64 variant = variant_of (seed, look->height * detail);
+  /* A picture has its mirror image and no other. */
+  guint64 variant = look->cutout > 0 ? seed % 4 == 1 : variant_of (seed, look->height * detail);
   int veil = (int) (haze * 40 + 0.5);
   Subject s = { .plant = plant, .look = look, .seed = variant, .light = &p->scene->light->figure,
                 .haze = veil / 40.0,

@@ -109,15 +109,21 @@ passed_through_cb (GMarkupParseContext *context, const char *text, gsize length,
 
 /* Shapes and gradients only: what draws by reference can fetch, repeat itself without end or take
  * minutes (a few kilobytes of nested uses, a noise filter of a million octaves). */
-static gboolean
-is_plain_drawing (const char *text, gsize length)
+gboolean
+bl_drawing_is_plain (const char *text, gsize length, char **what)
 {
   static const GMarkupParser parser = { .start_element = element_begun_cb,
                                         .passthrough = passed_through_cb };
   g_autoptr (GMarkupParseContext) context = g_markup_parse_context_new (&parser, 0, NULL, NULL);
 
-  return g_markup_parse_context_parse (context, text, (gssize) length, NULL)
-         && g_markup_parse_context_end_parse (context, NULL);
+  g_autoptr (GError) why = NULL;
+
+  if (g_markup_parse_context_parse (context, text, (gssize) length, &why)
+      && g_markup_parse_context_end_parse (context, &why))
+    return TRUE;
+  if (what != NULL && g_error_matches (why, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT))
+    *what = g_strdup (why->message);
+  return FALSE;
 }
 
 static RsvgHandle *
@@ -133,7 +139,7 @@ open_own (const char *name)
   /* A drawing that can't be read is as good as none: ours is shown. Without a place to start from,
    * a drawing finds no other file either. */
   if (g_stat (path, &info) != 0 || !S_ISREG (info.st_mode) || info.st_size > MAX_DRAWING
-      || !g_file_get_contents (path, &text, &length, NULL) || !is_plain_drawing (text, length))
+      || !g_file_get_contents (path, &text, &length, NULL) || !bl_drawing_is_plain (text, length, NULL))
     return NULL;
   return rsvg_handle_new_from_data ((const guint8 *) text, length, NULL);
 }

@@ -10,3 +10,6 @@ void bl_draw_ensure_resources (void);
 const char *bl_symbol_name (const BlPlant *plant);
 /* All of ours, NULL-terminated. */
 const char *const *bl_symbol_names (void);
+/* A drawing of shapes and gradients only. Otherwise the name of what it must not hold is put in @what,
+ * which may be NULL. */
+gboolean bl_drawing_is_plain (const char *text, gsize length, char **what);
