@@ -44,6 +44,8 @@ static const Style styles[BL_FEATURE_N] = {
                          FALSE, FALSE },
   [BL_FEATURE_FIXED_POINT] = { { 0.10, 0.30, 0.45, 1 }, { 1, 1, 1, 1 }, 1.3, 1, { 0 }, 0, FALSE,
                                TRUE },
+  [BL_FEATURE_DOOR] = { { 0.45, 0.30, 0.18, 1 }, { 0.80, 0.66, 0.50, 1 }, 2.2, 0.9, { 0 }, 0.24,
+                        FALSE, FALSE },
 };
 
 static double

@@ -21,6 +21,8 @@
 #define LINE_TREE (10 * FOOT)
 #define WALL_CLEAR (1 * FOOT)
 #define HEADROOM (80 * INCH)
+/* Clear ground before a door: the depth on the pull side of a door approached from the front. */
+#define DOOR_CLEAR (60 * INCH)
 
 static double
 radius (const BlFitSubject *s)
@@ -183,6 +185,27 @@ check_wall (BlFitContext *context, const BlFitSubject *s)
     }
 }
 
+/* Thorns at doors are told by the rule on thorns. */
+static void
+check_door (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[] = "2010 ADA Standards 404.2.4: 60 in clear on the pull side of a door "
+                               "approached from the front; local codes may ask for more";
+  const BlFitFeature *door = NULL;
+  double d = bl_fit_nearest (context, s, BL_FEATURE_DOOR, &door);
+  double gap = d - radius (s);
+  g_autofree char *away = isfinite (d) ? bl_fit_length (context, MAX (gap, 0.0)) : NULL;
+  g_autofree char *clear = NULL;
+
+  if (away == NULL || gap >= clear_of (door, DOOR_CLEAR) || s->plant->height < 0.15
+      || (is_tree (s->plant) && s->plant->height > 2 * HEADROOM && d > LINE_CLEAR))
+    return;
+  clear = bl_fit_length (context, clear_of (door, DOOR_CLEAR));
+  bl_fit_add (context, s, "door", d < radius (s) ? BL_SEVERITY_DO_NOT : BL_SEVERITY_CAUTION, source,
+              "At mature spread it ends %s from %s; %s stay clear where people come and go.", away,
+              bl_fit_feature_name (door), clear);
+}
+
 static void
 check_pavement (BlFitContext *context, const BlFitSubject *s)
 {
@@ -229,5 +252,6 @@ bl_fit_clearance (BlFitContext *context, const BlFitSubject *subject)
   check_box (context, subject);
   check_line (context, subject);
   check_wall (context, subject);
+  check_door (context, subject);
   check_pavement (context, subject);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Cold, light, water and soil against what the plant bears. */
+/* Cold, heat, light, water and soil against what the plant bears. */
 #include <math.h>
 
 #include "fit/fit-private.h"
@@ -52,6 +52,49 @@ check_zone (BlFitContext *context, const BlFitSubject *s)
       low, high, here, apart);
 }
 
+/* "up to 45", "1 to 7", "more than 210": the days of a band of summer heat, for a sentence. */
+static char *
+band_days (int zone, gboolean most)
+{
+  double low = 0, high = 0;
+
+  bl_heat_zone_days (zone, &low, &high);
+  if (most)
+    return g_strdup_printf ("up to %.0f", high);
+  return g_strdup_printf ("%.0f or more", low);
+}
+
+static void
+check_heat (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[] = "Published bands of the mean number of days a year above 30 °C "
+                               "(86 °F), twelve of them, 1997; the plant's limits from its record";
+  double days = context->model->site.hot_days;
+  int here = bl_heat_zone_for_days (days);
+  const BlPlant *p = s->plant;
+  g_autofree char *wants = NULL;
+
+  if (here == 0)
+    return;
+  if (p->heat_high > 0 && here > p->heat_high)
+    {
+      wants = band_days (p->heat_high, TRUE);
+      bl_fit_add (context, s, "heat",
+                  here - p->heat_high > 1 ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
+                  "Bears %s days a year above %s; this site has about %.0f: give it shade at noon"
+                  " and water, or another plant.",
+                  wants, context->model->units == BL_UNITS_FEET ? "86 °F" : "30 °C", days);
+    }
+  else if (p->heat_low > 1 && here < p->heat_low)
+    {
+      wants = band_days (p->heat_low, FALSE);
+      bl_fit_add (context, s, "heat-short", BL_SEVERITY_CAUTION, source,
+                  "Wants %s days a year above %s to ripen its wood and flower; this site has about"
+                  " %.0f.",
+                  wants, context->model->units == BL_UNITS_FEET ? "86 °F" : "30 °C", days);
+    }
+}
+
 static const char *
 light_word (BlLight light)
 {
@@ -74,28 +117,28 @@ light_words (guint bits)
 static void
 check_light (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Common practice: full sun 6 hours or more, part 3 to 6, shade "
-                               "under 3; the sources disagree below 6";
   double hours = bl_fit_sun_hours (context, s->bed);
-  const BlLightRule *rule = NULL;
-  BlLight here = bl_light_from_hours (hours);
-  guint bits = s->plant->light, n = 0;
+  BlLightRule rule = bl_site_light_rule (&context->model->site);
+  BlLight here = bl_light_from_hours_by (hours, &rule);
+  guint bits = s->plant->light;
   gboolean wants_more = FALSE;
   double missing = 0;
   g_autofree char *wanted = NULL;
+  g_autofree char *source = NULL;
   BlSeverity severity = BL_SEVERITY_UNLIKELY;
 
   if (here == BL_LIGHT_UNKNOWN || (bits & BL_LIGHT_BIT (here)))
     return;
-  rule = bl_light_rules (&n);
   wants_more = bits >= BL_LIGHT_BIT (here + 1);
   if (wants_more)
-    missing = (bits & BL_LIGHT_BIT (BL_LIGHT_PART) ? rule->part_from : rule->full_from) - hours;
+    missing = (bits & BL_LIGHT_BIT (BL_LIGHT_PART) ? rule.part_from : rule.full_from) - hours;
   else
-    missing = hours - (bits & BL_LIGHT_BIT (BL_LIGHT_PART) ? rule->full_from : rule->part_from);
+    missing = hours - (bits & BL_LIGHT_BIT (BL_LIGHT_PART) ? rule.full_from : rule.part_from);
   if (missing <= 1.0)
     severity = BL_SEVERITY_CAUTION;
   wanted = light_words (bits);
+  source = g_strdup_printf ("Full sun from %g hours, part sun from %g: %s; the sources disagree",
+                            rule.full_from, rule.part_from, rule.source);
   bl_fit_add (context, s, "light", severity, source,
               "Wants %s; this bed has about %.1f hours of direct sun a day in the growing season,"
               " which is %s: %.1f hours too %s.",
@@ -164,6 +207,7 @@ bl_fit_climate (BlFitContext *context, const BlFitSubject *subject)
 {
   context->speaking = 0;
   check_zone (context, subject);
+  check_heat (context, subject);
   check_light (context, subject);
   check_moisture (context, subject);
   check_soil (context, subject);

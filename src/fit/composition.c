@@ -326,6 +326,65 @@ check_late (BlFitContext *context, const GArray *all, const BlFitSubject *s)
     bl_fit_month (s->plant->emerges), who);
 }
 
+/* Slugs and genera that @p should not stand beside, as its record says. */
+static gboolean
+shuns (const BlPlant *p, const BlPlant *other)
+{
+  guint i = 0;
+
+  for (i = 0; p->avoid != NULL && p->avoid[i] != NULL; i++)
+    if (g_ascii_strcasecmp (p->avoid[i], other->genus) == 0
+        || g_strcmp0 (p->avoid[i], other->slug) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+static double
+least_apart (const BlFitSubject *a, const BlFitSubject *b, gint64 *planting_id)
+{
+  double least = INFINITY;
+  guint i = 0, k = 0;
+
+  for (i = 0; i < a->n_points; i++)
+    for (k = 0; k < b->n_points; k++)
+      if (bl_dist (a->points[i], b->points[k]) < least)
+        {
+          least = bl_dist (a->points[i], b->points[k]);
+          *planting_id = a->ids[i];
+        }
+  return least;
+}
+
+/* Told once a pair, about the one whose record says so. */
+static void
+check_neighbours (BlFitContext *context)
+{
+  static const char source[] = "The plant's record; cedar-apple, cedar-hawthorn and cedar-quince "
+                               "rust pass between junipers and apple kin (extension services)";
+  guint i = 0, k = 0;
+
+  for (i = 0; i < context->subjects->len; i++)
+    for (k = 0; k < context->subjects->len; k++)
+      {
+        const BlFitSubject *a = &g_array_index (context->subjects, BlFitSubject, i);
+        const BlFitSubject *b = &g_array_index (context->subjects, BlFitSubject, k);
+        g_autofree char *apart = NULL;
+        g_autofree char *other = NULL;
+        gint64 planting_id = 0;
+
+        if (i == k || !shuns (a->plant, b->plant) || (k < i && shuns (b->plant, a->plant)))
+          continue;
+        apart = bl_fit_length (context, least_apart (a, b, &planting_id));
+        other = bl_plant_name (b->plant);
+        context->speaking = planting_id;
+        bl_fit_add (context, a, "neighbour", BL_SEVERITY_CAUTION, source,
+                    "Should not stand beside %s, which is planted %s away: trouble passes between the"
+                    " two.",
+                    other, apart);
+      }
+  context->speaking = 0;
+}
+
 void
 bl_fit_composition (BlFitContext *context)
 {
@@ -333,6 +392,7 @@ bl_fit_composition (BlFitContext *context)
   guint i = 0;
 
   check_room (context, all);
+  check_neighbours (context);
   context->speaking = 0;
   for (i = 0; i < context->subjects->len; i++)
     {

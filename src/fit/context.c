@@ -5,7 +5,6 @@
 
 #include "fit/fit-private.h"
 #include "geometry/polygon.h"
-#include "site/shade.h"
 
 /* Curves of features are followed to this distance, metres. */
 #define TOLERANCE 0.02
@@ -119,6 +118,7 @@ bl_fit_context_free (BlFitContext *context)
   g_array_unref (context->features);
   g_array_unref (context->subjects);
   g_hash_table_unref (context->sun);
+  bl_shade_free (context->shade);
   g_free (context);
 }
 
@@ -168,72 +168,14 @@ bl_fit_nearest (BlFitContext *context, const BlFitSubject *subject, BlFeatureKin
   return least;
 }
 
-/* What throws shade: everything with a height that stands, save the plants themselves. A tree that
- * is one point gets a crown as wide as two thirds of its height (common practice). */
-static GArray *
-obstacles_of (const BlFitContext *context, GPtrArray *crowns)
-{
-  GArray *obstacles = g_array_new (FALSE, FALSE, sizeof (BlObstacle));
-  guint i = 0, k = 0;
-
-  for (i = 0; i < context->features->len; i++)
-    {
-      const BlFitFeature *f = &g_array_index (context->features, BlFitFeature, i);
-      BlObstacle o = { f->line, f->closed, 0, f->feature->height };
-      gboolean is_tree
-        = f->feature->kind == BL_FEATURE_TREE || f->feature->kind == BL_FEATURE_WALNUT;
-
-      if (f->feature->height <= 0 || f->feature->kind == BL_FEATURE_SIGHT_TRIANGLE
-          || f->feature->kind == BL_FEATURE_SNOW_PILE)
-        continue;
-      if (is_tree)
-        o.bottom = 0.25 * f->feature->height;
-      if (is_tree && f->line->len == 1)
-        {
-          BlPoints *crown = bl_points_new ();
-          BlPoint c = bl_points_at (f->line, 0);
-          double r = f->feature->height / 3.0;
-
-          for (k = 0; k < 16; k++)
-            bl_points_add (crown,
-                           BL_POINT (c.x + r * cos (k * G_PI / 8), c.y + r * sin (k * G_PI / 8)));
-          g_ptr_array_add (crowns, crown);
-          o.outline = crown;
-          o.closed = TRUE;
-        }
-      g_array_append_val (obstacles, o);
-    }
-  return obstacles;
-}
-
-static double
-computed_hours (const BlFitContext *context, const BlBed *bed)
-{
-  const BlSite *site = &context->model->site;
-  g_autoptr (GPtrArray) crowns = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
-  g_autoptr (GArray) obstacles = NULL;
-  double hours[12], season = NAN, cell = 0;
-
-  if (isnan (site->latitude) || isnan (site->longitude) || bed == NULL || bed->ring == NULL)
-    return NAN;
-  obstacles = obstacles_of (context, crowns);
-  /* Shade cannot be told without north; open ground can. */
-  if (isnan (site->north) && obstacles->len > 0)
-    return NAN;
-  cell = CLAMP (sqrt (bl_polygon_area (bed->ring) / 60.0), 0.2, 5.0);
-  /* The years differ by minutes: any year serves. */
-  if (!bl_sun_months (site, 2025, bed->ring, cell, (const BlObstacle *) (void *) obstacles->data,
-                      obstacles->len, hours, &season, NULL, NULL))
-    return NAN;
-  return season;
-}
-
 double
 bl_fit_sun_hours (BlFitContext *context, const BlBed *bed)
 {
   gint64 id = bed != NULL ? bed->id : 0;
   double *known = NULL;
 
+  if (bed != NULL && !isnan (bed->sun_hours))
+    return bed->sun_hours;
   if (!isnan (context->model->site.sun_hours))
     return context->model->site.sun_hours;
   known = g_hash_table_lookup (context->sun, &id);
@@ -243,7 +185,10 @@ bl_fit_sun_hours (BlFitContext *context, const BlBed *bed)
 
       known = g_new (double, 1);
       *key = id;
-      *known = computed_hours (context, bed);
+      if (context->shade == NULL)
+        context->shade = bl_shade_new (context->model);
+      *known = bl_shade_season_hours (context->shade, &context->model->site,
+                                      bed != NULL ? bed->ring : NULL);
       g_hash_table_insert (context->sun, key, known);
     }
   return *known;
@@ -288,7 +233,8 @@ bl_fit_feature_name (const BlFitFeature *feature)
         [BL_FEATURE_WALNUT] = "the walnut",
         [BL_FEATURE_IN_FRONT] = "the outline in front",
         [BL_FEATURE_STONE] = "the stone",
-        [BL_FEATURE_FIXED_POINT] = "the fixed point" };
+        [BL_FEATURE_FIXED_POINT] = "the fixed point",
+        [BL_FEATURE_DOOR] = "the door" };
   const char *own = feature->feature->name;
 
   return own != NULL && own[0] != '\0' ? own : names[feature->feature->kind];

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Salt, ploughed snow, deer and walnut roots. */
+/* Salt, ploughed snow, wind, deer and walnut roots. */
 #include <math.h>
 
 #include "fit/fit-private.h"
@@ -85,6 +85,38 @@ check_snow (BlFitContext *context, const BlFitSubject *s)
                                                  : "expect broken stems in some winters");
 }
 
+/* Herbs from this height are thrown by wind unless they are staked (common practice: 4 ft). */
+#define WIND_THROW 1.2
+
+static void
+check_wind (BlFitContext *context, const BlFitSubject *s)
+{
+  static const char source[] = "The plant's record: tolerance of wind; common practice: stake tall "
+                               "herbs in wind, keep large leaves and thin bark out of it";
+  BlWind here = context->model->site.wind;
+  const BlPlant *p = s->plant;
+  const char *how = bl_plant_is_woody (p) ? "leaves scorch and twigs die back"
+                                          : "stems lodge and leaves tear";
+  g_autofree char *height = bl_fit_length (context, p->height);
+
+  context->speaking = 0;
+  if (here != BL_WIND_WINDY && here != BL_WIND_OPEN)
+    return;
+  if (p->wind == BL_GRADE_LOW)
+    bl_fit_add (context, s, "wind",
+                here == BL_WIND_WINDY ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
+                "Grows to %s and bears little wind; this site is %s: %s.", height,
+                here == BL_WIND_WINDY ? "windy" : "open to it", how);
+  else if (here == BL_WIND_WINDY && p->wind == BL_GRADE_UNKNOWN)
+    bl_fit_add (context, s, "wind", BL_SEVERITY_CAUTION, source,
+                "Grows to %s on a windy site, and how it bears wind is not known.", height);
+  else if (here == BL_WIND_WINDY && (g_strcmp0 (p->support, "stake") == 0
+                                     || (p->wind == BL_GRADE_MEDIUM && p->height >= WIND_THROW
+                                         && !bl_plant_is_woody (p))))
+    bl_fit_add (context, s, "wind", BL_SEVERITY_CAUTION, source,
+                "Grows to %s on soft stems, and this site is windy: it needs staking.", height);
+}
+
 static void
 check_deer (BlFitContext *context, const BlFitSubject *s)
 {
@@ -119,6 +151,7 @@ bl_fit_exposure (BlFitContext *context, const BlFitSubject *subject)
 {
   check_salt (context, subject);
   check_snow (context, subject);
+  check_wind (context, subject);
   check_deer (context, subject);
   check_walnut (context, subject);
 }

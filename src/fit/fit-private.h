@@ -3,6 +3,7 @@
 #pragma once
 
 #include "fit/fit.h"
+#include "fit/sunlight.h"
 
 /* A feature on the ground as a line or ring that distances are taken to. */
 typedef struct
@@ -24,6 +25,7 @@ typedef struct
   const char *rules[BL_FIT_MAX_RULES]; /* and which rules spoke */
   gint64 speaking;            /* the planting that the distance just taken belongs to; 0 = all alike */
   GArray *features;           /* BlFitFeature */
+  BlShade *shade;             /* NULL until the sun is asked for */
   GHashTable *sun;            /* bed id → double*: hours of sun in the growing season, NAN = not known */
   GArray *subjects;           /* BlFitSubject, one a kind and bed */
   BlZone season;              /* for the months */
@@ -59,8 +61,8 @@ double bl_fit_distance (const BlFitFeature *feature, BlPoint p);
  * finding is about the planting that stands there. */
 double bl_fit_nearest (BlFitContext *context, const BlFitSubject *subject, BlFeatureKind kind,
                        const BlFitFeature **which);
-/* Mean hours of direct sun a day over the bed in the growing season: as stated for the site, else
- * from the place, north and the heights of the features; NAN when neither is known. */
+/* Mean hours of direct sun a day over the bed in the growing season: as stated for the bed, else
+ * for the site, else from the place, north and the heights of the features; NAN when neither is known. */
 double bl_fit_sun_hours (BlFitContext *context, const BlBed *bed);
 /* "3 ft 2 in" or "97 cm" in the design's units. */
 char *bl_fit_length (const BlFitContext *context, double metres);

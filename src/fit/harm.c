@@ -46,7 +46,7 @@ static void
 check_thorns (BlFitContext *context, const BlFitSubject *s)
 {
   static const char source[] = "Common practice: keep thorns two feet from where people pass";
-  static const BlFeatureKind passed[] = { BL_FEATURE_WALK, BL_FEATURE_DRIVE };
+  static const BlFeatureKind passed[] = { BL_FEATURE_WALK, BL_FEATURE_DRIVE, BL_FEATURE_DOOR };
   guint i = 0;
 
   for (i = 0; s->plant->thorns && i < G_N_ELEMENTS (passed); i++)
@@ -118,7 +118,7 @@ check_fire (BlFitContext *context, const BlFitSubject *s)
   double d = 0;
   g_autofree char *away = NULL;
 
-  if (g_strcmp0 (context->model->site.state, "CA") != 0)
+  if (!context->model->site.fire_zone && g_strcmp0 (context->model->site.state, "CA") != 0)
     return;
   d = bl_fit_nearest (context, s, BL_FEATURE_WALL, &wall) - 0.5 * s->plant->spread;
   /* Lower walls are not buildings. */

@@ -73,6 +73,15 @@ add_site_facts (BlBook *book, BlPressTable *table)
   add_fact (table, BL_W (book, "Moisture"),
             site->moisture != BL_MOISTURE_UNKNOWN ? BL_W (book, bl_moisture_name (site->moisture))
                                                   : unknown);
+  if (site->wind != BL_WIND_UNKNOWN)
+    add_fact (table, BL_W (book, "Wind"), BL_W (book, bl_wind_name (site->wind)));
+  if (!isnan (site->hot_days))
+    {
+      g_autofree char *hot
+          = g_strdup_printf (BL_W (book, "about %.0f a year above 30 °C (86 °F)"), site->hot_days);
+
+      add_fact (table, BL_W (book, "Hot days"), hot);
+    }
   add_fact (table, BL_W (book, "Road salt"),
             site->salt_edge ? BL_W (book, "the whole strip")
             : has_feature (book->model, BL_FEATURE_SALTED_EDGE)

@@ -86,7 +86,8 @@ bl_feature_title (BlFeatureKind kind)
           [BL_FEATURE_WALNUT] = N_ ("Walnut"),
           [BL_FEATURE_IN_FRONT] = N_ ("Stands in front"),
           [BL_FEATURE_STONE] = N_ ("Stone in the bed"),
-          [BL_FEATURE_FIXED_POINT] = N_ ("Fixed point for the crew") };
+          [BL_FEATURE_FIXED_POINT] = N_ ("Fixed point for the crew"),
+          [BL_FEATURE_DOOR] = N_ ("Door") };
 
   return _(titles[kind]);
 }
