@@ -41,6 +41,7 @@ shape_of (BlFeatureKind kind)
     case BL_FEATURE_KERB:
     case BL_FEATURE_BURIED_LINE:
     case BL_FEATURE_SALTED_EDGE:
+    case BL_FEATURE_DOOR:
       return SHAPE_LINE;
     case BL_FEATURE_WALK:
     case BL_FEATURE_DRIVE:
