@@ -19,7 +19,8 @@ bl_care_to_csv (const BlCare *care, const BlModel *model)
   guint i = 0;
 
   bl_csv_append_list (csv, "from", "to", "year", "every_year", "every_days", "title", "what",
-                      "kind", "bed", "plant", "hours", "visit", "done", "moved", "uid", NULL);
+                      "kind", "bed", "plant", "hours", "hours_from", "visit", "done", "moved",
+                      "uid", NULL);
   for (i = 0; i < care->tasks->len; i++)
     {
       const BlTask *task = &g_array_index (care->tasks, BlTask, i);
@@ -36,7 +37,11 @@ bl_care_to_csv (const BlCare *care, const BlModel *model)
       bl_csv_append_list (csv, from, to, year_name (task->year), task->yearly ? "yes" : "no", every,
                           task->title, task->what, task->kind,
                           bed != NULL && bed->name != NULL ? bed->name : "",
-                          task->slug != NULL ? task->slug : "", hours, visit,
+                          task->slug != NULL ? task->slug : "", hours,
+                          task->hours <= 0    ? ""
+                          : task->invented    ? "invented rate"
+                                              : "own figure",
+                          visit,
                           task->done ? "yes" : "no", task->moved ? "yes" : "no", task->uid, NULL);
     }
   return g_string_free (csv, FALSE);

@@ -59,7 +59,8 @@ add_some (const Turn *t, const char *kind, const char *detail, guint count, BlDa
 {
   BlCareDraft draft = { .kind = kind, .about = t->kind, .detail = detail, .from = from, .to = to };
 
-  draft.hours = bl_care_hours (t->context->model, rate, count);
+  draft.rate = rate;
+  draft.units = count;
   bl_care_add_take (t->context, t->season, &draft,
                     g_strdup_printf ("%s %s (%u)%s", verb, t->name, count, tail),
                     with_note (t->kind->plant, kind, what));
@@ -241,7 +242,8 @@ care_annual (const Turn *t)
          "Plant", "After the last frost, lovers of warmth at the end of this time.");
   draft.from = MAX (weeks (s->last_frost, 8), t->context->planting + 28);
   draft.to = weeks (s->first_frost, -1);
-  draft.hours = bl_care_hours (t->context->model, "care-deadhead", t->kind->count);
+  draft.rate = "care-deadhead";
+  draft.units = t->kind->count;
   bl_care_add_take (t->context, s, &draft,
                     g_strdup_printf ("Deadhead %s (%u)", t->name, t->kind->count),
                     g_strdup ("Faded flowers off, so that more follow."));
@@ -279,7 +281,8 @@ divide (const Turn *t)
   draft.from
     = weeks (early ? weeks (s->first_frost, -5) : weeks (s->last_frost, -3), 0) + (BlDay) shift;
   draft.to = weeks (draft.from, early ? 3 : 4);
-  draft.hours = bl_care_hours (t->context->model, "care-divide", t->kind->count);
+  draft.rate = "care-divide";
+  draft.units = t->kind->count;
   bl_care_add_take (
     t->context, s, &draft, g_strdup_printf ("Divide %s (%u)", t->name, t->kind->count),
     g_strdup_printf (

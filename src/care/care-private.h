@@ -44,7 +44,8 @@ typedef struct
   const char *detail;       /* tells tasks of one kind, plant and bed apart; may be NULL */
   BlDay from, to;
   int every_days;
-  double hours;
+  const char *rate;         /* production rate: a key of the price book */
+  double units;             /* of its unit, each time */
   gboolean once;            /* not repeated every year even from the fourth year on */
 } BlCareDraft;
 
@@ -64,6 +65,6 @@ void bl_care_water (BlCareContext *context, const BlCareSeason *season);
 /* Numbers the visits and adds up the hours. */
 void bl_care_visits (BlCare *care, BlDay planting);
 
-/* Hours for @units of work at the firm's own rate (a labour item of the price book with this key,
- * minutes a unit) or at the shipped one, which is invented. */
-double bl_care_hours (const BlModel *model, const char *key, double units);
+/* Hours for @units of work at the rate of the design's price book or, where it has none of this
+ * key, the starting one; @invented: the rate is not the firm's own. */
+double bl_care_hours (const BlModel *model, const char *key, double units, gboolean *invented);

@@ -27,7 +27,8 @@ add_every (const Turn *t, const char *kind, BlDay from, BlDay to, int every, con
     = { .kind = kind, .bed_id = t->bed->id, .from = from, .to = to, .every_days = every };
   const char *name = t->bed->name != NULL ? t->bed->name : "the bed";
 
-  draft.hours = bl_care_hours (t->context->model, rate, units);
+  draft.rate = rate;
+  draft.units = units;
   bl_care_add_take (t->context, t->season, &draft, g_strdup_printf ("%s %s", verb, name),
                     g_strdup (what));
 }
@@ -135,7 +136,8 @@ repel_deer (BlCareContext *context, const BlCareSeason *season)
     return;
   draft.from = weeks (season->last_frost, -3);
   draft.to = weeks (season->first_frost, 4);
-  draft.hours = bl_care_hours (context->model, "care-tidy", count);
+  draft.rate = "care-tidy";
+  draft.units = count;
   bl_care_add_take (context, season, &draft,
                     g_strdup_printf ("Spray deer repellent (%u plant%s)", count,
                                      count == 1 ? "" : "s"),
@@ -193,11 +195,10 @@ thirst_of (const BlCareContext *context)
 
 static void
 water (BlCareContext *context, const BlCareSeason *season, const char *detail, BlDay from, BlDay to,
-       int every, double hours, const char *title, const char *what)
+       int every, const char *rate, double units, const char *title, const char *what)
 {
-  BlCareDraft draft = {
-    .kind = "water", .detail = detail, .from = from, .to = to, .every_days = every, .hours = hours
-  };
+  BlCareDraft draft = { .kind = "water", .detail = detail, .from = from, .to = to,
+                        .every_days = every, .rate = rate, .units = units };
 
   bl_care_add_take (context, season, &draft, g_strdup (title), g_strdup (what));
 }
@@ -209,22 +210,21 @@ water_woody (BlCareContext *context, const BlCareSeason *season, const Thirst *t
 {
   static const char how[] = "Shrubs a quarter to a third of the container's volume, trees 1 to 1.5 "
                             "gallons an inch of trunk, less when it has rained.";
-  double hours = bl_care_hours (context->model, "care-water-woody", thirst->woody);
+  static const char rate[] = "care-water-woody";
   BlDay p = context->planting, frozen = weeks (season->first_frost, 8);
 
   if (season->number == 0)
     {
-      water (context, season, "woody-1", p, MIN (p + 13, frozen), 1, hours,
+      water (context, season, "woody-1", p, MIN (p + 13, frozen), 1, rate, thirst->woody,
              "Water new shrubs and trees daily", how);
-      water (context, season, "woody-2", p + 14, MIN (p + 83, frozen), 3, hours,
+      water (context, season, "woody-2", p + 14, MIN (p + 83, frozen), 3, rate, thirst->woody,
              "Water new shrubs and trees every third day", how);
-      water (context, season, "woody-3", p + 84, frozen, 7, hours,
+      water (context, season, "woody-3", p + 84, frozen, 7, rate, thirst->woody,
              "Water new shrubs and trees weekly", how);
     }
   else if (season->number == 1 || (season->number == 2 && thirst->trees > 0))
     water (context, season, "woody-3", weeks (season->last_frost, 2), season->first_frost, 7,
-           season->number == 1 ? hours
-                               : bl_care_hours (context->model, "care-water-woody", thirst->trees),
+           rate, season->number == 1 ? thirst->woody : thirst->trees,
            season->number == 1 ? "Water young shrubs and trees weekly" : "Water young trees weekly",
            how);
 }
@@ -236,25 +236,25 @@ water_soft (BlCareContext *context, const BlCareSeason *season, const Thirst *th
 {
   static const char how[]
     = "About an inch (25 mm) a week, rain included; in the morning, at the ground.";
-  double hours = bl_care_hours (context->model, "care-water", thirst->soft);
+  static const char rate[] = "care-water";
   gboolean sand = context->model->site.soil == BL_SOIL_SAND;
   BlDay p = context->planting;
 
   if (season->number == 0)
     {
-      water (context, season, "soft-1", p, MIN (p + 13, season->first_frost), 2, hours,
+      water (context, season, "soft-1", p, MIN (p + 13, season->first_frost), 2, rate, thirst->soft,
              "Water new perennials every second day", how);
-      water (context, season, "soft-2", p + 14, season->first_frost, sand ? 3 : 7, hours,
+      water (context, season, "soft-2", p + 14, season->first_frost, sand ? 3 : 7, rate, thirst->soft,
              sand ? "Water new perennials every third day (sand)" : "Water new perennials weekly",
              how);
     }
   else if (season->number == 1)
     water (context, season, "soft-2", weeks (season->last_frost, 4),
-           weeks (season->first_frost, -2), 14, hours, "Look at the perennials, water in dry weeks",
+           weeks (season->first_frost, -2), 14, rate, thirst->soft, "Look at the perennials, water in dry weeks",
            "In the second year only where they flag; from the third year mostly leave them.");
   else if (thirst->annuals == 0)
     water (context, season, "drought", bl_care_moment (season, 7.0), bl_care_moment (season, 9.0),
-           0, hours, "Water in drought only", "After three weeks without rain, one slow soaking.");
+           0, rate, thirst->soft, "Water in drought only", "After three weeks without rain, one slow soaking.");
 }
 
 void
@@ -268,7 +268,7 @@ bl_care_water (BlCareContext *context, const BlCareSeason *season)
     water_soft (context, season, &thirst);
   if (thirst.annuals > 0 && season->number >= 1)
     water (context, season, "annuals", weeks (season->last_frost, 2), season->first_frost, 7,
-           bl_care_hours (context->model, "care-water", 0.1 * thirst.annuals),
+           "care-water", 0.1 * thirst.annuals,
            "Water the annuals weekly",
            "They are planted anew each spring and root only shallowly.");
 }

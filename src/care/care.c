@@ -133,7 +133,6 @@ bl_care_add_take (BlCareContext *context, const BlCareSeason *season, const BlCa
   BlTask task = { .kind = draft->kind,
                   .year = season->number,
                   .every_days = draft->every_days,
-                  .hours = draft->hours,
                   .title = title,
                   .what = what };
 
@@ -145,6 +144,7 @@ bl_care_add_take (BlCareContext *context, const BlCareSeason *season, const BlCa
     }
   task.from = MAX (draft->from, context->planting);
   task.to = draft->to;
+  task.hours = bl_care_hours (context->model, draft->rate, draft->units, &task.invented);
   task.yearly = season->number == SEASONS - 1 && !draft->once;
   if (task.yearly)
     {

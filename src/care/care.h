@@ -15,6 +15,7 @@ typedef struct
   gboolean yearly;       /* recurs every year from @from on */
   int every_days;        /* repeats within the window; 0 = once */
   double hours;          /* per time */
+  gboolean invented;     /* the hours rest on a rate that is not the firm's own yet */
   gint64 bed_id;         /* 0 = all */
   char *slug;            /* NULL = not about one plant */
   int visit;             /* tasks of one visit share a number */
@@ -26,6 +27,7 @@ typedef struct
   GArray *tasks;         /* BlTask, by date */
   double hours_first_year, hours_later; /* per year */
   int visits_first_year;
+  gboolean any_invented; /* hours of some task */
 } BlCare;
 
 /* @today: used for the planting day when the design has none (then @assumed is told in the

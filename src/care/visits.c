@@ -133,12 +133,14 @@ add_up (BlCare *care, BlDay planting)
 
   care->hours_first_year = care->hours_later = 0;
   care->visits_first_year = 0;
+  care->any_invented = FALSE;
   for (i = 0; i < care->tasks->len; i++)
     {
       const BlTask *task = &g_array_index (care->tasks, BlTask, i);
       g_autoptr (GArray) first = bl_task_days (task, planting, planting + 364);
       g_autoptr (GArray) later = bl_task_days (task, task->from, task->from + 364);
 
+      care->any_invented |= task->invented && task->hours > 0;
       care->hours_first_year += task->hours * first->len;
       if (task->yearly)
         care->hours_later += task->hours * later->len;

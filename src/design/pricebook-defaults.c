@@ -68,6 +68,30 @@ static const Default defaults[] = {
   { "cut-edge", BL_PRICE_LABOUR, "Cut an edge with the spade", "m", 0, 3 },
   { "lay-fabric", BL_PRICE_LABOUR, "Lay and pin fabric", "m2", 0, 2 },
   { "clean-up", BL_PRICE_LABOUR, "Clean up", "m2", 0, 1.5 },
+  /* Care: what the calendar's hours rest on. */
+  { "care-weed", BL_PRICE_LABOUR, "Care: weed between young plants", "m2", 0, 1.6 },
+  { "care-weed-dense", BL_PRICE_LABOUR, "Care: weed once the plants have closed", "m2", 0, 0.7 },
+  { "care-mulch", BL_PRICE_LABOUR, "Care: top up mulch", "m2", 0, 2.5 },
+  { "care-edge", BL_PRICE_LABOUR, "Care: cut the edge again", "m", 0, 1.5 },
+  { "care-fertilise", BL_PRICE_LABOUR, "Care: feed", "m2", 0, 0.4 },
+  { "care-clean", BL_PRICE_LABOUR, "Care: spring clean-up", "m2", 0, 1.5 },
+  { "care-autumn", BL_PRICE_LABOUR, "Care: autumn round", "m2", 0, 1.2 },
+  { "care-flush", BL_PRICE_LABOUR, "Care: flush salt", "m2", 0, 0.8 },
+  { "care-water", BL_PRICE_LABOUR, "Care: water planted ground", "m2", 0, 0.5 },
+  { "care-water-woody", BL_PRICE_LABOUR, "Care: water a shrub or tree", "each", 0, 2 },
+  { "care-cut-back", BL_PRICE_LABOUR, "Care: cut a perennial back", "each", 0, 1.2 },
+  { "care-cut-grass", BL_PRICE_LABOUR, "Care: cut a grass back", "each", 0, 2.5 },
+  { "care-shear", BL_PRICE_LABOUR, "Care: shear after the first flush", "each", 0, 1 },
+  { "care-prune", BL_PRICE_LABOUR, "Care: prune a shrub", "each", 0, 8 },
+  { "care-tidy", BL_PRICE_LABOUR, "Care: tidy a plant", "each", 0, 0.8 },
+  { "care-vine", BL_PRICE_LABOUR, "Care: prune and tie a vine", "each", 0, 15 },
+  { "care-bulb", BL_PRICE_LABOUR, "Care: clear a bulb's leaves", "each", 0, 0.2 },
+  { "care-plant-annual", BL_PRICE_LABOUR, "Care: plant an annual", "each", 0, 2 },
+  { "care-lift-annual", BL_PRICE_LABOUR, "Care: lift an annual", "each", 0, 0.7 },
+  { "care-deadhead", BL_PRICE_LABOUR, "Care: deadhead a plant", "each", 0, 0.5 },
+  { "care-divide", BL_PRICE_LABOUR, "Care: divide a plant", "each", 0, 12 },
+  { "care-stake", BL_PRICE_LABOUR, "Care: stake a plant", "each", 0, 3 },
+  { "care-protect", BL_PRICE_LABOUR, "Care: cover or guard a plant", "each", 0, 2 },
   /* @amount: what one load carries, m³. */
   { "delivery-load", BL_PRICE_DELIVERY, "Delivery of loose goods, a load of up to 10 cu yd", "load",
     8500, TEN_YARDS },
@@ -122,4 +146,13 @@ bl_price_book_defaults (void)
     }
   set_default_rules (&book->rules);
   return book;
+}
+
+double
+bl_price_starting_minutes (const char *key)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (defaults); i++)
+    if (defaults[i].kind == BL_PRICE_LABOUR && g_strcmp0 (defaults[i].key, key) == 0)
+      return defaults[i].amount;
+  g_return_val_if_reached (0);
 }

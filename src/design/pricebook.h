@@ -9,8 +9,9 @@
  * "edging-steel" "edging-brick" "edging-stone" "edging-cut"; "fabric" "stake-set" "trellis"
  * "fertiliser". Labour "prepare-bed" (m2) "set-out" "water-in" "stake-plant" "hang-trellis" (each)
  * "plant-" + size class: plug quart #1 #2 #3 #5 #7 #15 bulb B&B (each), "spread-mulch"
- * "spread-soil" (m3) "lay-edging" "cut-edge" (m) "lay-fabric" "clean-up" (m2). "delivery-load"
- * (amount: m³ a load) "delivery-plants" "disposal" (m3) "equipment-day". */
+ * "spread-soil" (m3) "lay-edging" "cut-edge" (m) "lay-fabric" "clean-up" (m2); for the calendar
+ * "care-weed" "care-mulch" "care-prune" and so on. "delivery-load" (amount: m³ a load)
+ * "delivery-plants" "disposal" (m3) "equipment-day". */
 typedef enum
 {
   BL_PRICE_PLANT,     /* key "slug|size": a firm's own plant price */
@@ -81,6 +82,8 @@ typedef struct
 
 BlPriceBook *bl_price_book_new (void);       /* empty, with zero rules */
 BlPriceBook *bl_price_book_defaults (void);  /* the invented starting book */
+/* Minutes a unit that the starting book has for this production rate. */
+double bl_price_starting_minutes (const char *key);
 BlPriceBook *bl_price_book_copy (const BlPriceBook *book);
 void bl_price_book_free (BlPriceBook *book);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlPriceBook, bl_price_book_free)

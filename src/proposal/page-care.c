@@ -49,6 +49,10 @@ bl_page_care (BlBook *book, const BlBookPart *part)
       BL_W (book,
             "The figures are hours of work in that year; an empty field means that the work is "
             "not due. Dates follow the frost dates of the place."));
+  if (part->care->any_invented)
+    bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, press->right - press->left,
+                         BL_W (book, "The hours rest on invented rates that came with the program, "
+                                     "until the firm puts its own."));
   press->y += 8;
   for (guint i = 0; i < rows->len; i++)
     {

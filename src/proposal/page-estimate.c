@@ -320,7 +320,8 @@ set_terms (BlBook *book, double width)
   if (book->model->notes != NULL && *book->model->notes != '\0')
     bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, width, book->model->notes);
   for (guint i = 0; i < book->parts->len; i++)
-    invented |= bl_book_part (book, i)->estimate->any_invented;
+    invented |= bl_book_part (book, i)->estimate->any_invented
+                || bl_book_part (book, i)->care->any_invented;
   press->y += 2;
   if (invented)
     bl_press_flow_plain (press, BL_TYPE_STYLE_SMALL, press->left, width,

@@ -257,6 +257,9 @@ static const struct
     "follow the frost dates of the place.",
     "Las cifras son horas de trabajo en ese año; un campo vacío significa que no toca. Las fechas "
     "siguen las heladas del lugar." },
+  { "The hours rest on invented rates that came with the program, until the firm puts its own.",
+    "Las horas se basan en rendimientos inventados que vienen con el programa, hasta que la empresa "
+    "ponga los suyos." },
   { "Year 1", "Año 1" },
   { "Year 2", "Año 2" },
   { "Year 3", "Año 3" },

@@ -18,7 +18,7 @@ struct _BlPaneCare
 {
   BlPart parent_instance;
 
-  GtkWidget *head, *box;
+  GtkWidget *head, *invented, *box;
   gboolean updating;
 };
 
@@ -106,6 +106,7 @@ update_care (BlPart *part, guint what)
   head = g_strdup_printf (_("%.0f hours in the first year, then %.0f a year"),
                           reckoning->care->hours_first_year, reckoning->care->hours_later);
   gtk_label_set_text (GTK_LABEL (self->head), head);
+  gtk_widget_set_visible (self->invented, reckoning->care->any_invented);
   for (guint i = 0; i < reckoning->care->tasks->len; i++)
     {
       const BlTask *task = &g_array_index (reckoning->care->tasks, BlTask, i);
@@ -133,7 +134,12 @@ static void
 bl_pane_care_init (BlPaneCare *self)
 {
   self->head = bl_form_text (_("Working it out…"), "figure");
+  self->invented
+      = bl_form_text (_("The hours rest on Bedline's invented rates: put your own into the price book."),
+                      "advice");
+  gtk_widget_set_visible (self->invented, FALSE);
   gtk_box_append (GTK_BOX (self), self->head);
+  gtk_box_append (GTK_BOX (self), self->invented);
   self->box = bl_pane_scrolled (GTK_WIDGET (self));
 }
 

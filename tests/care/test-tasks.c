@@ -395,26 +395,69 @@ test_visits (void)
   g_assert_cmpint (care->visits_first_year, >, 3);
 }
 
-/* The firm's own rate in place of the invented one. */
+/* The starting book holds every rate that a calendar asks for, all flagged as invented; put back
+ * from a table with the firm's own figures, none is any more and the hours are the firm's. */
 static void
 test_rates (void)
 {
   g_autoptr (BlModel) model = minneapolis ();
-  g_autoptr (BlCare) care = NULL;
-  BlPriceItem *item = g_new0 (BlPriceItem, 1);
+  g_autoptr (BlCare) bare = NULL, invented = NULL, some = NULL, all = NULL;
+  BlPriceItem *item = NULL;
+  guint i = 0;
 
-  item->key = g_strdup ("care-weed");
-  item->kind = BL_PRICE_LABOUR;
-  item->name = g_strdup ("Weeding");
-  item->unit = g_strdup ("m2");
+  scene_put (model, scene_plant ("h1", NULL), 2, 2, 3, 0.5);
+  bare = care_of (model);
+  bl_price_book_free (model->prices);
+  model->prices = bl_price_book_defaults ();
+  invented = care_of (model);
+  g_assert_true (bare->any_invented && invented->any_invented);
+  g_assert_cmpfloat (bare->hours_first_year, ==, invented->hours_first_year);
+  item = bl_price_item_copy (bl_price_book_find (model->prices, "care-weed"));
+  g_assert_true (item->invented);
   item->amount = 6;
-  if (model->prices == NULL)
-    model->prices = bl_price_book_new ();
+  item->invented = FALSE;
   bl_price_book_put_take (model->prices, item);
+  some = care_of (model);
+  /* 40 m² at 6 minutes. */
+  g_assert_cmpfloat_with_epsilon (task_of (some, "weed", NULL, 1)->hours, 4.0, 1e-9);
+  g_assert_false (task_of (some, "weed", NULL, 1)->invented);
+  g_assert_true (task_of (some, "clean-up", NULL, 1)->invented);
+  g_assert_true (some->any_invented);
+  for (i = 0; i < model->prices->items->len; i++)
+    ((BlPriceItem *) model->prices->items->pdata[i])->invented = FALSE;
+  all = care_of (model);
+  g_assert_false (all->any_invented);
+}
+
+/* A rate goes out in the price table and comes back changed; the calendar's own table says of each
+ * task on whose figure its hours rest. */
+static void
+test_rates_in_tables (void)
+{
+  g_autoptr (BlModel) model = minneapolis ();
+  g_autoptr (BlPriceBook) back = NULL;
+  g_autoptr (BlCare) care = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GString) table = NULL;
+  g_autofree char *csv = NULL;
+
+  bl_price_book_free (model->prices);
+  model->prices = bl_price_book_defaults ();
+  csv = bl_price_book_to_csv (model->prices);
+  table = g_string_new (csv);
+  g_assert_cmpuint (g_string_replace (table, "weed between young plants,m2,0.00,1.6,,yes",
+                                      "weed between young plants,m2,0.00,6,,no", 0), ==, 1);
+  back = bl_price_book_from_csv (table->str, -1, &error);
+  g_assert_no_error (error);
+  bl_price_book_free (model->prices);
+  model->prices = g_steal_pointer (&back);
   scene_put (model, scene_plant ("h1", NULL), 2, 2, 3, 0.5);
   care = care_of (model);
-  /* 40 m² at 6 minutes. */
   g_assert_cmpfloat_with_epsilon (task_of (care, "weed", NULL, 1)->hours, 4.0, 1e-9);
+  g_free (csv);
+  csv = bl_care_to_csv (care, model);
+  g_assert_nonnull (strstr (csv, ",4.00,own figure,"));
+  g_assert_nonnull (strstr (csv, "invented rate,"));
 }
 
 static void
@@ -445,6 +488,7 @@ main (int argc, char **argv)
   g_test_add_func ("/care/uids", test_uids);
   g_test_add_func ("/care/visits", test_visits);
   g_test_add_func ("/care/rates", test_rates);
+  g_test_add_func ("/care/rates-in-tables", test_rates_in_tables);
   g_test_add_func ("/care/empty", test_empty);
   return g_test_run ();
 }
