@@ -198,7 +198,7 @@ globe (Fig *f, const Head *h)
   FigTones t = h->stage == FIG_STAGE_BUD ? f->green : h->main;
 
   fig_next (f);
-  if (h->px > 10)
+  if (h->px > 10 && f->plant->form == BL_FORM_BULB)
     fig_rays (f, h->layer, 16, h->x, cy, fig_range (f, 0, 1), (double[5]) { r, r * 0.5, 1, 0,
         r * 0.17 }, t, h->value - 0.12);
   fig_oval (f, h->layer, h->x, cy, 0, r * 0.86, r * 0.86, t, h->value - 0.26);
@@ -420,10 +420,28 @@ draw_head (Fig *f, Head *h, BlFlowerShape shape)
     case BL_FLOWER_TRUMPET: trumpet (f, h); break;
     case BL_FLOWER_BELL: bell (f, h); break;
     case BL_FLOWER_CUP: cup (f, h); break;
-    case BL_FLOWER_STAR: petals (f, h, 5, 0.46, BL_LEAF_OVAL, 0.16); break;
+    case BL_FLOWER_STAR: petals (f, h, 5, 0.60, BL_LEAF_OVAL, 0.16); break;
     case BL_FLOWER_CATKIN: catkin (f, h); break;
     case BL_FLOWER_NONE: case BL_FLOWER_N: default: break;
     }
+}
+
+/* Snow on a seed head: a cap on what is flat or round, a ridge on what is long. */
+static void
+snow_cap (Fig *f, const Head *h, BlFlowerShape shape)
+{
+  double s = h->size;
+
+  fig_next (f);
+  if (fig_head_is_long (f))
+    fig_snow (f, h->layer, h->x + 0.62 * s * cos (h->angle), h->y + 0.62 * s * sin (h->angle),
+              s * 0.10, s * 0.16);
+  else if (shape == BL_FLOWER_UMBEL)
+    fig_snow (f, h->layer, h->x, h->y + 0.34 * s, s * 0.46, s * 0.15);
+  else if (shape == BL_FLOWER_GLOBE)
+    fig_snow (f, h->layer, h->x, h->y + 0.74 * s, s * 0.40, s * 0.24);
+  else if (shape == BL_FLOWER_DAISY)
+    fig_snow (f, h->layer, h->x, h->y + 0.20 * s, s * 0.20, s * 0.14);
 }
 
 void
@@ -438,8 +456,11 @@ fig_head (Fig *f, int layer, FigStage stage, double x, double y, double angle, d
   h.px = h.size * f->detail;
   fig_begin (f, h.px < (fig_head_is_long (f) ? 26 : 11));
   draw_head (f, &h, shape);
+  if (f->snow > 0 && stage == FIG_STAGE_SEED && h.px > 4)
+    snow_cap (f, &h, shape);
   fig_end (f);
 }
+
 void
 fig_fruit (Fig *f, int layer, double x, double y, double value)
 {

@@ -19,25 +19,29 @@ blades (Fig *f, const Blades *b)
   guint n = (guint) CLAMP (f->half * 2 * f->detail * 0.95 * b->many * (0.35 + 0.65 * f->full), 22,
                            250);
 
-  fig_blob (f, 2, 0, b->top * 0.22, f->half * MAX (b->crown, 0.35) * 0.8, b->top * 0.26, f->leaf,
-            0.10);
+  fig_cloud (f, 2, 0, b->top * 0.16, f->half * MAX (b->crown, 0.2) * 1.05, b->top * 0.22,
+             b->top * 0.3, 1.2, f->leaf, 0.06);
   for (guint i = 0; i < n; i++)
     {
-      double u = 2 * fig_share (f, i) - 1, z = -1 + 2.0 * i / n, sharp, h, ex, ey, cx, cy, v;
+      double u = 2 * fig_share (f, i) - 1, z = -1 + 2.0 * i / n, sharp, h, ex, ey, cx, cy, v,
+        foot;
 
       u = u * (0.55 + 0.45 * fabs (u));
-      sharp = fig_range (f, 0.72, 1.0) * (i % 5 == 0 ? 0.6 : 1);
-      h = b->top * sharp * (1 - 0.18 * u * u);
+      sharp = fig_range (f, 0.72, 1.0) * (i % 4 == 0 ? fig_range (f, 0.35, 0.7) : 1);
+      h = b->top * sharp * (1 - (0.10 + 0.34 * b->drop) * u * u);
       ex = u * f->half * b->reach * fig_range (f, 0.72, 1.02);
       ey = h * (1 - b->drop * fig_range (f, 0.2, 1.0) * fabs (u));
-      cx = u * f->half * (b->crown + (b->reach - b->crown) * 0.30);
-      cy = h * (1.02 + 0.30 * b->drop * fabs (u));
+      cx = u * f->half * (b->crown + (b->reach - b->crown) * (0.24 + 0.26 * b->drop));
+      cy = h * (1.02 + 0.26 * b->drop * fabs (u)) * fig_range (f, 0.86, 1.04);
+      foot = f->ground * (0.5 + 0.5 * z) * sqrt (MAX (0, 1 - u * u));
       v = 0.22 + 0.36 * (z + 1) / 2 + 0.20 * u * f->lx + 0.12 * (sharp - 0.8) + fig_sway (f, 0.24);
       fig_blade (f, 4 + (int) (9 * (z + 1) / 2 * 3),
-                 (double[8]) { u * f->half * b->crown + fig_sway (f, 0.05 * f->half), 0, cx, cy, ex,
-                               ey,
+                 (double[8]) { u * f->half * b->crown + fig_sway (f, 0.05 * f->half), foot, cx, cy,
+                               ex, ey,
                  width * fig_range (f, 0.8, 1.25), width * 0.2 }, f->leaf, v);
     }
+  fig_snow_among (f, 25, 5, f->half * (0.34 + 0.3 * b->crown), b->top * (0.66 - 0.34 * b->drop));
+  fig_snow_among (f, 40, 4, f->half * (0.30 + 0.3 * b->crown), b->top * 0.16);
 }
 
 /* Culms rise through the blades; @lean of the half spread at their tips. */

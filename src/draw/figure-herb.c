@@ -132,7 +132,7 @@ clump (Fig *f, const Habit *h)
   double per_stem, span = f->foliage * (h->to - h->from);
 
   if (is_dry (f))
-    f->leaf_amount = MAX (f->leaf_amount, 0.22);
+    f->leaf_amount = CLAMP (f->leaf_amount, 0.16, 0.24);
   if (h->base > 0 && !is_dry (f))
     base_mass (f, f->foliage * h->base, f->half * (f->height > f->foliage * 1.15 ? 0.92 : 0.8));
   fig_part (f, 11);
@@ -149,12 +149,15 @@ clump (Fig *f, const Habit *h)
   /* Large leaves: no more of them than cover the clump some times over. */
   per_stem = f->leaf_len * f->leaf_len * fig_leaf_ratio (f->plant->leaf) * 0.5;
   per_stem = MAX (2, MIN (f->budget * 0.8, 5 * f->half * 2 * f->foliage / per_stem) / n);
+  fig_snow_among (f, 39, 4, f->half * 0.45, f->foliage * 0.10);
   for (guint i = 0; i < n; i++)
     {
       fig_part (f, 1000 + place[i].index);
+      f->hue = 1 + (int) (place[i].index % FIG_HUES);
       one_stem (f, h, &place[i], i, n, MAX (f->leaf_len * 0.34,
                                             span / per_stem * (h->paired ? 2 : 1)));
     }
+  f->hue = 0;
 }
 
 void

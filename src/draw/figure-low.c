@@ -95,6 +95,7 @@ fig_form_mound (Fig *f)
     great_leaves (f, m.y1, m.half);
   else if (!is_dry (f))
     fig_mass (f, &m, c, n);
+  fig_snow_among (f, 58, 5, f->half * 0.7, f->foliage * (is_dry (f) ? 0.12 : 0.85));
   fig_part (f, 21);
   fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.55),
                   MAX (rise, 0.04 * f->height), 60);
@@ -116,6 +117,7 @@ fig_form_mat (Fig *f)
     remains (f, f->height);
   if (!is_dry (f))
     fig_mass (f, &m, c, n);
+  fig_snow_among (f, 98, 7, f->half, top * 0.80);
   fig_part (f, 22);
   fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 3.2),
                   MIN (MAX (rise, 0.04 * f->height), 0.22 * f->height), 100);
@@ -126,21 +128,21 @@ static void
 bristles (Fig *f, double top, double half)
 {
   double tuft = MAX (top * 0.27, 4 * f->px);
-  guint n = (guint) CLAMP (f->full * 3.4 * half * 1.6 * top / (tuft * tuft), 40,
+  guint n = (guint) CLAMP (f->full * 5.4 * half * 1.6 * top / (tuft * tuft), 60,
                            f->budget * 0.7 + 60);
 
-  fig_oval (f, 3, 0, top * 0.32, 0, half * 0.62, top * 0.36, f->leaf, 0.16);
-  fig_oval (f, 3, 0, top * 0.14, 0, half * 0.70, top * 0.13, f->leaf, 0.13);
+  fig_cloud (f, 3, 0, top * 0.34, half * 0.74, top * 0.40, 0.4 * tuft, 0.3, f->leaf, 0.20);
   for (guint i = 0; i < n; i++)
     {
       double a = fig_range (f, 0.02, G_PI - 0.02), q = sqrt (fig_unit (f)),
         z = sqrt (MAX (0, 1 - q * q));
-      double x = q * cos (a) * half * 0.84, y = q * sin (a) * top * 0.86,
+      double x = q * cos (a) * half * 0.90,
+        y = q * sin (a) * top * 0.86 + f->ground * (1 - sin (a)) * z,
         l = MAX (top * fig_range (f, 0.20, 0.34), 4 * f->px);
       double v = -0.22 + 1.15 * fig_lit (f, q * cos (a), q * sin (a) + 0.1, z) + fig_sway (f, 0.25);
       double dir = atan2 (y + top * 0.30, x);
 
-      fig_tuft (f, 5 + (int) (6 * z), 5, x * 0.86, y * 0.86, dir + fig_sway (f, 0.35), l, 0.9,
+      fig_tuft (f, 5 + (int) (6 * z), 5, x * 0.86, y * 0.86, dir + fig_sway (f, 0.35), l, 1.3,
                 MAX (f->leaf_len * 0.05, 1.0 * f->px), f->leaf, v);
     }
 }
@@ -164,6 +166,7 @@ fig_form_cushion (Fig *f)
     bristles (f, top, f->half);
   else
     fig_mass (f, &m, c, n);
+  fig_snow_among (f, 58, 5, f->half * 0.74, top * 0.80);
   fig_part (f, 23);
   fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.5),
                   MAX (rise * 1.1, 0.06 * f->height), 60);
@@ -186,7 +189,7 @@ straps (Fig *f, guint n, double top, double reach, double width, double stiff, d
       double bx = x0 + u * reach * 0.10;
       int layer = 10 + (int) (20 * (z + 1)) * 2;
 
-      if (fig_unit (f) > f->leaf_amount + 0.05)
+      if (fig_unit (f) > f->leaf_amount + 0.05 && i > 0)
         continue;
       fig_next (f);
       fig_blade (f, layer, (double[8]) { bx, 0, cx, cy, ex, ey, w, 0.12 * w }, f->leaf, v);
@@ -275,6 +278,7 @@ fig_form_rosette (Fig *f)
       if (!is_dry (f))
         fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
+  fig_snow_among (f, 29, 4, f->half * 0.6, fol * 0.45);
   fig_part (f, 31);
   if (fig_has_heads (f))
     scapes (f, (guint) CLAMP (swords ? 1 + f->half * 1.4 : 4 + 30 * f->half, 1, 26),
@@ -329,44 +333,89 @@ fig_form_bulb (Fig *f)
     }
 }
 
+/* A frond is narrow at its foot, widest above its middle; the near ones lean to the viewer. */
 static void
 frond (Fig *f, int layer, double u, double z, double top)
 {
-  double h = top * (1 - 0.34 * u * u) * fig_range (f, 0.84, 1.0), ex = u * f->half,
-    droop = 0.10 + 0.45 * u * u;
-  double p[6] = { u * f->half * 0.08, 0, u * f->half * 0.34, h * 1.12, ex, h * (1 - droop) };
-  double v = 0.32 + 0.22 * z + 0.2 * u * f->lx, length = hypot (ex, h);
-  guint n = (guint) CLAMP (length * f->detail / 6, 6, 20);
+  double near = MAX (0, z), h = top * (1 - 0.22 * u * u - 0.30 * near) * fig_range (f, 0.86, 1.0),
+    ex = u * f->half * (1 - 0.12 * near), droop = 0.06 + 0.30 * u * u + 0.16 * near;
+  double p[6] = { u * f->half * 0.07, 0.4 * f->ground * near, u * f->half * 0.30, h * 1.02, ex,
+                  h * (1 - droop) };
+  double v = 0.30 + 0.26 * (z + 1) / 2 + 0.16 * u * f->lx, length = hypot (ex, h),
+    width = length * (0.150 + 0.02 * near) * (0.45 + 0.55 * f->leaf_amount), side = f->lx < 0 ? -1
+    : 1;
+  guint n = (guint) CLAMP (length * f->detail / 8.6, 7, 26);
 
   fig_next (f);
-  fig_blade (f, layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], MAX (0.006, 1.2 * f->px),
-                                     0.4 * f->px }, f->green, v - 0.1);
-  for (guint i = 0; i < n; i++)
-    {
-      double t = 0.16 + 0.83 * (i + 0.5) / n, w = 1 - t;
-      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-        y = 2 * w * t * p[3] + t * t * p[5];
-      double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]),
-                        2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2]));
-      double l = length * 0.21 * sin (G_PI * pow (1 - t, 0.72)) * (0.4 + 0.6 * f->leaf_amount)
-        + 1.2 * f->px;
+  fig_feather (f, layer, (double[6]) { p[0] - 0.1 * width * side, p[1] - 0.1 * width,
+                                       p[2] - 0.1 * width * side, p[3] - 0.12 * width,
+                                       p[4] - 0.05 * width * side, p[5] - 0.12 * width },
+               width, 0.12, n, TRUE, f->leaf, v - 0.20);
+  fig_next (f);
+  fig_feather (f, layer, p, width * 0.92, 0.08, n, TRUE, f->leaf, v + 0.10);
+  fig_next (f);
+  fig_blade (f, layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5],
+                                     MAX (0.006, 1.3 * f->px), 0.4 * f->px }, f->green, v - 0.16);
+  if (f->snow > 0)
+    fig_snow (f, layer + 1, 0.25 * p[0] + 0.5 * p[2] + 0.25 * p[4],
+              0.25 * p[1] + 0.5 * p[3] + 0.25 * p[5] + 0.2 * width, width * 0.9, width * 0.4);
+}
 
-      for (int s = -1; s <= 1; s += 2)
-        fig_leaf (f, layer, length * f->detail > 420 ? BL_LEAF_FROND : BL_LEAF_LANCE, x, y,
-                  a + s * fig_range (f, 0.95, 1.2), l * (s * u > 0 ? 0.75 : 1),
-                    MAX (l * 0.20, 1.1 * f->px),
-                  -s * 0.12, f->leaf, v + 0.13 * (s * -f->lx > 0 ? 1 : -1) + fig_sway (f, 0.10));
+/* A young frond still rolled up. */
+static void
+crozier (Fig *f, int layer, double u, double z)
+{
+  double x = u * f->half * 0.55, y = f->height * fig_range (f, 0.55, 0.86),
+    r = MAX (MIN (f->height * 0.16, 0.02), 2.2 * f->px), side = u > 0 ? 1 : -1,
+    v = 0.44 + 0.2 * z;
+
+  fig_next (f);
+  fig_blade (f, layer, (double[8]) { x * 0.4, 0, x * 0.6, y, x, y + r * 0.9,
+                                     MAX (0.008, 2.0 * f->px), MAX (0.005, 1.6 * f->px) },
+             f->green, v);
+  fig_oval (f, layer, x + side * r * 0.8, y, 0, r, r, f->leaf, v + 0.12);
+  fig_next (f);
+  fig_oval (f, layer, x + side * r * 0.85, y - r * 0.1, 0, r * 0.52, r * 0.52, f->leaf, v - 0.25);
+  fig_next (f);
+  fig_oval (f, layer, x + side * r * 0.9, y - r * 0.1, 0, r * 0.26, r * 0.26, f->leaf, v + 0.2);
+}
+
+/* What the frost leaves of fronds: bare ribs bent over, rags of leaf hanging from them. */
+static void
+dry_fronds (Fig *f)
+{
+  for (guint i = 0; i < 11; i++)
+    {
+      double u = 2 * fig_share (f, i) - 1, h = f->height * fig_range (f, 0.6, 1.0);
+      double p[6] = { 0.1 * u * f->half, 0, 0.45 * u * f->half, h * 1.3, u * f->half, h * 0.10 },
+        v = fig_range (f, 0.30, 0.60);
+
+      fig_blade (f, 4 + (int) i, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], 1.4 * f->px,
+                                               0.5 * f->px }, f->wood, v - 0.1);
+      for (int k = 0; k < 12; k++)
+        {
+          double t = 0.34 + 0.64 * (k + fig_unit (f)) / 12, w = 1 - t,
+            l = f->height * 0.13 * sin (G_PI * t) * fig_range (f, 0.6, 1.2) + f->px;
+
+          fig_tuft (f, 4 + (int) i, 4, w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+                    w * w * p[1] + 2 * w * t * p[3] + t * t * p[5], -G_PI / 2 + 0.5 * u
+                    + fig_sway (f, 0.5), l, 1.0, MAX (0.16 * l, f->px), f->leaf,
+                    v + fig_sway (f, 0.2));
+        }
+      if (f->snow > 0)
+        fig_snow (f, 5 + (int) i, p[2] * 0.6 + p[4] * 0.4, 0.62 * h, 0.16 * f->half,
+                  0.05 * f->height);
     }
 }
 
 void
 fig_form_fern (Fig *f)
 {
-  guint n = (guint) CLAMP (5 + 8 * f->full, 4, 13);
+  guint n = (guint) CLAMP (6 + 10 * f->full, 5, 16);
 
   if (is_dry (f))
     {
-      remains (f, f->height);
+      dry_fronds (f);
       return;
     }
   for (guint i = 0; i < n; i++)
@@ -374,11 +423,11 @@ fig_form_fern (Fig *f)
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n;
 
       fig_part (f, 500 + i);
-      if (i == n / 2)
-        u *= 0.2;
-      frond (f, 6 + (int) i * 2, u, z, f->height);
+      if (i == 0)
+        u *= 0.15;
       if (f->look->state == BL_STATE_EMERGING)
-        fig_oval (f, 7 + (int) i * 2, u * f->half, f->height * 0.72, 0, f->height * 0.07,
-                  f->height * 0.07, f->leaf, 0.7);
+        crozier (f, 6 + (int) i * 2, u, z);
+      else
+        frond (f, 6 + (int) i * 2, u, z, f->height);
     }
 }

@@ -59,11 +59,12 @@ fig_lit (const Fig *f, double nx, double ny, double nz)
   return CLAMP (0.5 + 0.5 * l, 0, 1);
 }
 
-static FigMark *
-add (Fig *f, int layer, FigKind kind, FigTones tones, double value)
+FigMark *
+fig_add (Fig *f, int layer, FigKind kind, FigTones tones, double value)
 {
   guint t = (guint) CLAMP (value * FIG_TONES, 0, FIG_TONES - 1);
-  guint color = tones.first + t * FIG_HUES + bl_rng_int (&f->rng, FIG_HUES);
+  guint color = tones.first + t * FIG_HUES
+                + (f->hue ? (guint) f->hue - 1 : bl_rng_int (&f->rng, FIG_HUES));
   FigMark *m;
 
   if (f->n_marks == f->cap_marks)
@@ -144,7 +145,7 @@ fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle
     angle = -angle;
   if (large && !f->small)
     f->serial = 16 + f->counter++;
-  m = add (f, layer, FIG_LEAF, tones, value);
+  m = fig_add (f, layer, FIG_LEAF, tones, value);
   m->n = (guint8) shape;
   m->x = (float) x, m->y = (float) y, m->angle = (float) angle;
   m->a = (float) length, m->b = (float) width, m->c = (float) bend;
@@ -159,7 +160,7 @@ fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle
     {
       /* The half turned to the light. */
       double side = -sin (angle) * f->lx + cos (angle) * f->ly > 0 ? 1 : -1;
-      FigMark copy = *m, *h = add (f, layer, FIG_HALF, tones, value + 0.13);
+      FigMark copy = *m, *h = fig_add (f, layer, FIG_HALF, tones, value + 0.13);
       guint64 key = h->key;
 
       *h = copy;
@@ -173,7 +174,7 @@ fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle
 void
 fig_blade (Fig *f, int layer, const double p[8], FigTones tones, double value)
 {
-  FigMark *m = add (f, layer, FIG_BLADE, tones, value);
+  FigMark *m = fig_add (f, layer, FIG_BLADE, tones, value);
 
   m->x = (float) p[0], m->y = (float) p[1], m->angle = (float) p[2], m->a = (float) p[3];
   m->b = (float) p[4], m->c = (float) p[5];
@@ -196,7 +197,7 @@ void
 fig_oval (Fig *f, int layer, double x, double y, double angle, double rx, double ry, FigTones tones,
           double value)
 {
-  FigMark *m = add (f, layer, FIG_OVAL, tones, value);
+  FigMark *m = fig_add (f, layer, FIG_OVAL, tones, value);
   double least = 0.62 * f->px, c = fabs (cos (angle)), s = fabs (sin (angle));
 
   rx = MAX (rx, least), ry = MAX (ry, least);
@@ -210,7 +211,7 @@ void
 fig_rays (Fig *f, int layer, guint n, double x, double y, double phase, const double q[5],
           FigTones tones, double value)
 {
-  FigMark *m = add (f, layer, FIG_RAYS, tones, value);
+  FigMark *m = fig_add (f, layer, FIG_RAYS, tones, value);
 
   m->n = (guint8) n;
   m->x = (float) x, m->y = (float) y, m->angle = (float) phase;
@@ -225,7 +226,7 @@ fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double l
           double spread,
           double width, FigTones tones, double value)
 {
-  FigMark *m = add (f, layer, FIG_TUFT, tones, value);
+  FigMark *m = fig_add (f, layer, FIG_TUFT, tones, value);
 
   m->n = (guint8) n;
   m->x = (float) x, m->y = (float) y, m->angle = (float) angle;
@@ -242,7 +243,7 @@ fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, double l
 void
 fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones tones, double value)
 {
-  FigMark *m = add (f, layer, FIG_BLOB, tones, value);
+  FigMark *m = fig_add (f, layer, FIG_BLOB, tones, value);
 
   y = MAX (y, 0.86 * ry + 0.6 * f->ground);
   m->x = (float) x, m->y = (float) y, m->a = (float) rx, m->b = (float) ry;

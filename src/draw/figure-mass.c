@@ -57,7 +57,7 @@ fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
       x = m->x + u * MAX (0, w * m->half - r * 0.62);
       if (m->y0 <= 0)
         y += f->ground * 1.5 * MAX (0, z) * MAX (0, 1 - 1.6 * t);
-      out[made++] = (FigCluster) { x, y, z + 0.25 * (0.5 - t), r * fig_range (f, 0.85, 1.15),
+      out[made++] = (FigCluster) { x, y, z + 0.25 * (0.5 - t), r * fig_range (f, 0.76, 1.26),
                                    u * 0.85, (t - 0.38) * 1.5, 0.25 + MAX (0, z) * 0.8, t };
     }
   qsort (out, made, sizeof *out, by_depth);
@@ -65,7 +65,8 @@ fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
 }
 
 static void
-cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint n)
+cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint n,
+                gboolean cloudy)
 {
   double ratio = fig_leaf_ratio (m->shape);
 
@@ -82,7 +83,7 @@ cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint 
       double len = m->leaf * fig_range (f, 0.72, 1.18);
 
       /* The first third: larger and darker, the ragged edge of the mass in shadow. */
-      if (k * 3 < n)
+      if (!cloudy && k * 3 < n)
         v = -0.12 + 0.52 * lit + fig_sway (f, 0.10), len *= 1.32;
       fig_leaf (f, layer, m->shape, c->x + dx * c->r * 0.90 - 0.3 * len * cos (dir),
                 c->y + dy * c->r * 0.86 - 0.3 * len * sin (dir),
@@ -96,47 +97,80 @@ body (Fig *f, const FigMass *m)
 {
   double h = m->y1 - m->y0;
 
-  for (int i = 0; i < 8; i++)
+  for (int i = 0; i < 4; i++)
     {
-      double t = (i + 0.5) / 8, w = fig_profile (m->profile, t) * m->half * 0.84;
+      double t = (i + 0.5) / 4, w = fig_profile (m->profile, t) * m->half * 0.80;
 
-      if (t < 0.9)
-        fig_oval (f, m->layer, m->x, m->y0 + MIN (t, 0.86) * h + 0.5 * f->ground * (m->y0 <= 0)
-                  * (1 - t), 0, w * (t < 0.12 ? 0.94 : 1), h * 0.08,
-                  m->tones, 0.10 + 0.10 * t);
+      if (t < 0.8)
+        fig_cloud (f, m->layer, m->x, m->y0 + t * h + 0.4 * f->ground * (m->y0 <= 0) * (1 - t), w,
+                   h * 0.19, MIN (m->leaf, 0.3 * h), 0.2, m->tones, 0.06 + 0.08 * t);
     }
+}
+
+/* A cluster whose leaves are too small to draw each: shadow, body and light, all with leafy edges. */
+static void
+cluster_cloud (Fig *f, const FigMass *m, const FigCluster *c, int layer)
+{
+  double lit = fig_lit (f, c->nx, c->ny, c->nz), r = c->r * (0.35 + 0.65 * sqrt (m->amount)),
+    leaf = m->leaf, lean = 0.5 - 1.2 * m->droop, side = f->lx;
+
+  fig_cloud (f, layer, c->x - 0.12 * r * side, c->y - 0.14 * r, r * 1.02, r * 0.92, leaf, lean,
+             m->tones, -0.02 + 0.42 * lit);
+  fig_cloud (f, layer, c->x + 0.16 * r * side, c->y + 0.08 * r, r * 0.76, r * 0.62, leaf, lean,
+             m->tones, 0.06 + 0.62 * lit + fig_sway (f, 0.04));
+  for (int k = 0; lit > 0.46 && k < 2; k++)
+    fig_cloud (f, layer, c->x + (0.30 * side + fig_sway (f, 0.45)) * r,
+               c->y + fig_range (f, 0.12, 0.46) * r, r * fig_range (f, 0.26, 0.40),
+               r * fig_range (f, 0.17, 0.26), leaf, lean, m->tones,
+               0.14 + 0.80 * lit + fig_sway (f, 0.06));
+}
+
+/* The dark inside of a cluster; a rim cluster is thinner, so that sky shows between its leaves. */
+static void
+cluster_core (Fig *f, const FigMass *m, const FigCluster *c, guint i)
+{
+  double k = 0.46 + 0.24 * m->core * m->core;
+
+  if (m->core > 0 && fig_share (f, i + 77) < m->core * m->amount + 0.25)
+    fig_blob (f, m->layer + 1 + (int) i, c->x, c->y - 0.08 * c->r, c->r * k, c->r * k * 0.92,
+              m->tones, 0.05 + 0.22 * fig_lit (f, c->nx, c->ny, c->nz));
 }
 
 void
 fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
 {
-  double leaf = MAX (1e-9, m->leaf * m->leaf * fig_leaf_ratio (m->shape) * 0.5), r2 = 0;
+  double leaf = MAX (1e-9, m->leaf * m->leaf * fig_leaf_ratio (m->shape) * 0.5), r2 = 0, cover;
+  gboolean cloudy, woody = bl_plant_is_woody (f->plant);
   guint leaves;
 
   if (n == 0)
     return;
   for (guint i = 0; i < n; i++)
     r2 += clusters[i].r * clusters[i].r;
-  /* No more leaves than cover each cluster twice. */
-  leaves = (guint) CLAMP (G_PI * r2 * 2.1 / leaf / n, 2, MAX (2, m->n_leaves / n));
+  /* No more leaves than cover each cluster twice; too few to cover it grow from masses. */
+  cover = G_PI * r2 / leaf / n;
+  cloudy = m->n_leaves / (double) n < 1.25 * cover && m->leaf * f->detail < (woody ? 30 : 8);
+  leaves = (guint) CLAMP (cover * 2.1, 2, MAX (2, (cloudy ? 0.5 : 1) * m->n_leaves / n));
   if (m->core >= 0.8 && m->amount > 0.5)
     body (f, m);
   for (guint i = 0; i < n; i++)
     {
-      const FigCluster *c = &clusters[i];
-      double lit = fig_lit (f, c->nx, c->ny, c->nz);
+      int layer = m->layer + 1 + (int) i;
 
-      /* The dark inside; a rim cluster is thinner, so that sky shows between its leaves. */
-      if (m->core > 0 && fig_share (f, i + 77) < m->core * m->amount + 0.25)
-        {
-          double k = 0.46 + 0.24 * m->core * m->core;
-
-          fig_blob (f, m->layer + 1 + (int) i, c->x, c->y - 0.08 * c->r, c->r * k, c->r * k * 0.92,
-                    m->tones,
-                    0.05 + 0.22 * lit);
-        }
-      cluster_leaves (f, m, c, m->layer + 1 + (int) i, (guint) (leaves * m->amount + 0.5));
+      /* One hue a cluster: a painter mixes once for a mass. */
+      f->hue = 1 + (int) bl_rng_int (&f->rng, FIG_HUES);
+      if (cloudy && m->amount > 0.08)
+        cluster_cloud (f, m, &clusters[i], layer);
+      else
+        cluster_core (f, m, &clusters[i], i);
+      cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
     }
+  f->hue = 0;
+  if (f->snow > 0)
+    for (guint i = 0; i < n; i++)
+      if (clusters[i].t > 0.3 || clusters[i].z > 0.4)
+        fig_snow (f, m->layer + 1 + (int) i, clusters[i].x, clusters[i].y + 0.34 * clusters[i].r,
+                  clusters[i].r * 0.86, clusters[i].r * 0.42);
 }
 
 void
@@ -152,7 +186,7 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
     return;
   /* On a large plant each head stands for its neighbours too. */
   if (woody)
-    size = MAX (size * 1.15, 4.6 * f->px);
+    size = MAX (size * 1.15, 6.0 * f->px);
   for (guint i = 0; i < n; i++)
     {
       const FigCluster *c = &clusters[(guint) (fig_unit (f) * n_clusters)];
@@ -178,7 +212,7 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
         fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy,
                                             1.0 * f->px, 0.7 * f->px },
                    stage == FIG_STAGE_SEED ? f->seed_tones : f->green, 0.35 + 0.3 * lit);
-      fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.20 + 0.46 * lit);
+      fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.30 + 0.42 * lit);
     }
 }
 

@@ -345,6 +345,8 @@ fig_emit_mark (cairo_t *cr, const FigMark *m, double detail)
     case FIG_RAYS: rays_path (cr, m); break;
     case FIG_TUFT: tuft_path (cr, m); break;
     case FIG_BLOB: blob_path (cr, m, detail); break;
+    case FIG_CLOUD: fig_cloud_path (cr, m); break;
+    case FIG_FEATHER: fig_feather_path (cr, m); break;
     default: break;
     }
 }

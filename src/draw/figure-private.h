@@ -27,7 +27,9 @@ typedef enum
   FIG_OVAL,  /* x, y, angle, radii a, b */
   FIG_RAYS,  /* x, y, angle phase, a outer, b inner radius, c squash, d tilt axis, e petal width */
   FIG_TUFT,  /* x, y, angle, a length, b spread (radians), c width; n strokes */
-  FIG_BLOB   /* x, y, radii a, b, c phase: a soft-edged irregular mass */
+  FIG_BLOB,  /* x, y, radii a, b, c phase: a soft-edged irregular mass */
+  FIG_CLOUD, /* x, y, radii a, b, angle phase, c leaf, d lean; n leaves round its edge */
+  FIG_FEATHER /* x, y, control (angle, a), end (b, c), d half width, e notch; n teeth a side */
 } FigKind;
 
 typedef struct
@@ -51,13 +53,15 @@ typedef struct
   double full;          /* fullness 0..1 */
   double leaf_len;      /* metres, as drawn: never under what can be seen */
   double leaf_amount;   /* 0..1 */
+  double snow;          /* 0..1: lying on it */
   guint budget;         /* leaves to spend */
-  FigTones leaf, wood, green, petal, eye, seed_tones, fruit, dark;
+  FigTones leaf, wood, green, petal, eye, seed_tones, fruit, white;
   FigMark *marks;
   guint n_marks, cap_marks;
   BlColor colors[FIG_TONES * FIG_HUES * 16];
   guint n_colors;
   guint serial, counter;
+  int hue;               /* 1 + the hue that all marks share for now; 0: each its own */
   /* order within a layer: small marks share 0..15, large ones have their own */
   gboolean small;
   double x0, x1, y0, y1; /* extent of the marks */
@@ -93,6 +97,7 @@ void fig_tuft (Fig *f, int layer, guint n, double x, double y, double angle, dou
                double spread, double width, FigTones tones, double value);
 void fig_blob (Fig *f, int layer, double x, double y, double rx, double ry, FigTones tones,
                double value);
+FigMark *fig_add (Fig *f, int layer, FigKind kind, FigTones tones, double value);
 /* Length and direction of one stroke of a tuft. */
 double fig_tuft_stroke (const FigMark *m, guint i, double *angle);
 double fig_leaf_ratio (BlLeafShape shape);
@@ -103,6 +108,19 @@ void fig_begin (Fig *f, gboolean small);
 void fig_end (Fig *f);
 void fig_emit (Fig *f, cairo_t *cr, double sx, double sy);
 void fig_emit_mark (cairo_t *cr, const FigMark *m, double detail);
+
+/* A cushion of snow on what lies under x, y. */
+void fig_snow (Fig *f, int layer, double x, double y, double rx, double ry);
+void fig_snow_among (Fig *f, int layer, guint n, double half, double top);
+/* figure-many.c: a mass whose edge is leaves of this length, which @lean turns down (< 0) or up. */
+void fig_cloud (Fig *f, int layer, double x, double y, double rx, double ry, double leaf,
+                double lean, FigTones tones, double value);
+/* A bough with needles or leaflets on both sides of a curve (foot, control, end); @notch 0 cuts to
+ * the axis, 1 not at all. @fern: narrow at its foot too. */
+void fig_feather (Fig *f, int layer, const double p[6], double width, double notch, guint teeth,
+                  gboolean fern, FigTones tones, double value);
+void fig_cloud_path (cairo_t *cr, const FigMark *m);
+void fig_feather_path (cairo_t *cr, const FigMark *m);
 
 /* Light on a surface with this normal, 0..1. */
 double fig_lit (const Fig *f, double nx, double ny, double nz);
@@ -192,6 +210,8 @@ void fig_mass_heads (Fig *f, const FigMass *mass, const FigCluster *clusters, gu
 void fig_mass_fruit (Fig *f, const FigMass *mass, const FigCluster *clusters, guint n, int layer);
 /* The head size to draw, metres. */
 double fig_head_size (const Fig *f);
+
+void fig_leafy_column (Fig *f);
 
 /* Forms. */
 void fig_form_upright_clump (Fig *f);

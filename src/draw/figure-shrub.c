@@ -3,16 +3,6 @@
  * them. */
 #include "draw/figure-private.h"
 
-static double
-coarse_leaf (const Fig *f, double area)
-{
-  double ratio = fig_leaf_ratio (f->plant->leaf);
-  double least = sqrt (area * 1.15 / (f->budget * 0.5 * ratio)) * 0.92;
-
-  /* With a bounded number of leaves, each stands for several where they are tiny. */
-  return MAX (f->leaf_len * 0.9, MIN (least, f->height * 0.07));
-}
-
 static guint
 head_count (const Fig *f, double cover)
 {
@@ -49,13 +39,11 @@ clothe (Fig *f, FigMass *m, const BlPoint *roots, guint n_roots, double wood, do
 static FigMass
 shrub_mass (const Fig *f, FigProfile profile, double y0, guint clusters)
 {
-  double area = f->half * 2 * (f->height - y0) * 0.8;
-
   return (FigMass) { .profile = profile, .y0 = y0, .y1 = f->height, .half = f->half, .layer = 8,
                      .n_clusters = clusters,
                      .n_leaves = (guint) (f->budget * (0.5 + 0.5 * f->full)),
                        .shape = f->plant->leaf,
-                     .leaf = coarse_leaf (f, area), .droop = 0.25, .amount = f->leaf_amount,
+                     .leaf = f->leaf_len, .droop = 0.25, .amount = f->leaf_amount,
                        .core = 0.55 + 0.4 * f->full,
                      .tones = f->leaf };
 }
@@ -85,30 +73,51 @@ fig_form_globe_shrub (Fig *f)
   clothe (f, &m, roots, n, w, 0.6);
 }
 
+/* Clipped: a flat face in half light and the sunlit plane on top, with the leaves of the last
+ * growth breaking the lines a little. */
 void
 fig_form_hedge (Fig *f)
 {
-  FigMass m = shrub_mass (f, FIG_BOX, 0.0, 64);
+  FigMass m = shrub_mass (f, FIG_BOX, 0.0, 84);
   BlPoint roots[5];
+  double top = 0.90 * f->height, w = 1.94 * f->half, leaf = f->leaf_len * 1.3;
 
   for (int i = 0; i < 5; i++)
     roots[i] = BL_POINT ((i - 2) * f->half * 0.4, 0);
-  m.core = 1;
+  m.core = 0, m.y1 = top, m.half = f->half * 0.985;
+  if (f->leaf_amount > 0.5)
+    {
+      fig_blade (f, 5, (double[8]) { 0, f->ground * 0.4, 0, top / 2, 0, top, w, w }, f->leaf, 0.24);
+      fig_cloud (f, 6, 0, 0.04 * f->height, f->half * 0.96, 0.07 * f->height, leaf, 0, f->leaf,
+                 0.08);
+    }
   clothe (f, &m, roots, 5, MAX (0.014 * f->height, 1.1 * f->px), 0.3);
+  fig_part (f, 62);
+  for (int i = 0; f->leaf_amount > 0.3 && i < 13; i++)
+    {
+      double x = (2 * (i + 0.5) / 13 - 1) * f->half * 0.92;
+
+      fig_cloud (f, 100, x, f->height * 0.925, f->half * 0.105, f->height * 0.055, leaf, 0.6,
+                 f->leaf, 0.60 + fig_sway (f, 0.06));
+      fig_cloud (f, 101, x + fig_sway (f, 0.05 * f->half), f->height * 0.95, f->half * 0.07,
+                 f->height * 0.028, leaf, 0.6, f->leaf, 0.86);
+      if (f->snow > 0)
+        fig_snow (f, 102, x, f->height * 0.955, f->half * 0.13, f->height * 0.06);
+    }
 }
 
 /* One cane of an arching shrub: leaves and flowers all along it. */
 static void
 cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
 {
-  double h = f->height * (1 - 0.22 * u * u) * fig_range (f, 0.78, 1.0),
+  gboolean low = z >= 0.2 && f->leaf_amount >= 0.3;
+  double h = f->height * (1 - 0.22 * u * u) * fig_range (f, low ? 0.45 : 0.78, low ? 0.9 : 1.0),
     fall = fabs (u) * fig_range (f, 0.35, 0.72);
-  double p[6] = { u * f->half * 0.10, 0, u * f->half * 0.42, h * 1.22, u * f->half,
-                  h * (1 - fall) };
+  double p[6] = { u * f->half * 0.15 + fig_sway (f, 0.03 * f->half), f->ground * (0.5 + 0.5 * z),
+                  u * f->half * 0.42, h * 1.22, u * f->half, h * (1 - fall) };
   double w0 = MAX (0.007 * f->height, 1.0 * f->px), v = 0.30 + 0.20 * z + 0.2 * u * f->lx,
     size = fig_head_size (f);
-  double leaf = coarse_leaf (f, f->half * 2 * f->height * 0.6),
-    ratio = fig_leaf_ratio (f->plant->leaf);
+  double leaf = f->leaf_len, ratio = fig_leaf_ratio (f->plant->leaf);
   guint heads = (guint) CLAMP (hypot (f->half, h) / (size * 0.7), 4,
                                MIN (size * f->detail > 6 ? 15 : 40,
                                     4 + hypot (f->half, h) * f->detail / 5.5));
@@ -118,6 +127,38 @@ cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
   fig_blade (f, f->leaf_amount > 0.3 ? 4 + layer % 12 : layer, (double[8]) { p[0], p[1], p[2], p[3],
       p[4], p[5], w0, 0.5 * f->px },
              f->wood, v);
+  for (int k = 0; f->leaf_amount < 0.5 && k < 7; k++)
+    {
+      /* Side shoots of last year. */
+      double t = 0.40 + 0.55 * (k + fig_unit (f)) / 7, w = 1 - t, side = k % 2 ? 1 : -1,
+        l = f->height * fig_range (f, 0.03, 0.09);
+      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+        y = 2 * w * t * p[3] + t * t * p[5];
+      double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]),
+                        2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2])) + side * 0.75;
+
+      fig_blade (f, layer, (double[8]) { x, y, x + 0.5 * l * cos (a), y + 0.6 * l * sin (a),
+                                         x + l * cos (a), y + l * sin (a), 0.45 * w0, 0.3 * w0 },
+                 f->wood, v + 0.1);
+      if (f->snow > 0)
+        fig_snow (f, layer + 1, x, y + w0, 0.02 * f->height, 0.008 * f->height);
+    }
+  /* The leafy wand, dark beneath and light above. */
+  if (f->leaf_amount > 0.25)
+    for (int k = 0; k < 2; k++)
+      {
+        /* The cane's own curve, from a quarter of its way on. */
+        double t = 0.26, w = 1 - t, o = (k ? 0.010 : -0.016) * f->height;
+
+        fig_feather (f, layer, (double[6]) { w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+                                             2 * w * t * p[3] + t * t * p[5] + o,
+                                             w * p[2] + t * p[4], w * p[3] + t * p[5] + o, p[4],
+                                             p[5] + o },
+                     (0.4 + 0.6 * f->leaf_amount) * (k ? 0.9 : 1.2) * MAX (leaf * 0.8,
+                                                                           0.018 * f->height),
+                     0.35, (guint) CLAMP (hypot (f->half, h) / MAX (leaf * 0.7, 4 * f->px), 6, 26),
+                     TRUE, f->leaf, v + (k ? 0.08 : -0.16));
+      }
   for (guint i = 0; i < leaves; i++)
     {
       double t = 0.20 + 0.80 * (i + fig_unit (f)) / leaves, w = 1 - t, side = i % 2 ? 1 : -1;
@@ -125,7 +166,7 @@ cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
         y = 2 * w * t * p[3] + t * t * p[5];
       double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]),
                         2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2]));
-      double l = leaf * fig_range (f, 0.75, 1.15), o = fig_range (f, 0, 0.11) * f->height;
+      double l = leaf * fig_range (f, 0.75, 1.15), o = fig_range (f, 0, 0.045) * f->height;
 
       if (fig_unit (f) > f->leaf_amount)
         continue;
@@ -167,8 +208,8 @@ fig_form_arching_shrub (Fig *f)
       FigCluster c[FIG_MAX_CLUSTERS];
       FigMass m = shrub_mass (f, FIG_EGG, 0, 40);
 
-      m.half *= 0.80, m.y1 *= 0.84, m.n_leaves = f->budget / 2, m.layer = 20, m.core = 0.72,
-        m.droop = 0.7;
+      m.half *= 0.86, m.y1 *= 0.86, m.n_leaves = f->budget / 3, m.layer = 20, m.core = 0.72,
+        m.droop = 0.7, m.amount *= 0.9;
       fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
   for (guint i = 0; i < n; i++)
@@ -176,7 +217,7 @@ fig_form_arching_shrub (Fig *f)
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n;
 
       fig_part (f, 600 + i);
-      cane (f, (z < -0.2 ? 4 : 64) + (int) i * 2, u * (0.5 + 0.5 * fabs (u)) * 1.02, z, leaves, i);
+      cane (f, (z < -0.2 ? 4 : 64) + (int) i * 2, u * (0.7 + 0.3 * fabs (u)) * 1.02, z, leaves, i);
     }
 }
 

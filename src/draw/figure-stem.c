@@ -40,14 +40,14 @@ stem_leaves (Fig *f, int layer, const FigStem *s)
       for (guint k = 0; k < sides; k++)
         {
           double side = (i + k) % 2 ? 1 : -1, view = fig_range (f, 0.25, 1.0);
-          double a = p.angle + side * (s->droop ? fig_range (f, 1.9, 2.7) : fig_range (f, 0.55,
+          double a = p.angle + side * (s->droop ? fig_range (f, 2.4, 3.0) : fig_range (f, 0.55,
               1.25));
           double v = s->value - 0.20 * (1 - t) + fig_sway (f, 0.16) + 0.10 * side * -f->lx;
 
           if (fig_unit (f) > f->leaf_amount)
             continue;
           fig_leaf (f, layer, f->plant->leaf, p.x, p.y, a, size * (0.45 + 0.55 * view),
-                    size * ratio * (s->droop ? 0.5 : fig_range (f, 0.7, 1.05)), side * -0.16,
+                    size * ratio * (s->droop ? 0.34 : fig_range (f, 0.7, 1.05)), side * -0.16,
                       f->leaf, v);
         }
     }
@@ -90,7 +90,7 @@ typedef struct
   double x, y, dx, dy; /* place and direction of growth */
   int parent;
   guint load;          /* tips carried: Leonardo's rule, area in = area out */
-  double z;
+  double z, path;      /* metres along the wood from the root */
 } Node;
 
 #define MAX_NODES 512
@@ -108,8 +108,8 @@ join (Fig *f, Node *nodes, guint n, const FigCluster *c, double lean)
     {
       double dx = c->x - nodes[i].x, dy = c->y - nodes[i].y, d = hypot (dx, dy);
       double along = d > 1e-9 ? (dx * nodes[i].dx + dy * nodes[i].dy) / d : 1;
-      double cost = d * (1.6 - along * 0.6) + MAX (0, -dy) * lean + 0.1 * fabs (c->z - nodes[i].z)
-        * c->r;
+      double cost = d * (1.7 - along * 0.7) + MAX (0, -dy) * lean + 0.42 * nodes[i].path
+        + 0.1 * fabs (c->z - nodes[i].z) * c->r;
 
       if (cost < best)
         best = cost, at = (int) i;
@@ -125,11 +125,26 @@ join (Fig *f, Node *nodes, guint n, const FigCluster *c, double lean)
       int parent = k == 1 ? at : (int) n - 1;
       double gx = x - nodes[parent].x, gy = y - nodes[parent].y, g = MAX (1e-9, hypot (gx, gy));
 
-      nodes[n++] = (Node) { x + fig_sway (f, 0.05 * d), y, gx / g, gy / g, parent, 0, c->z * t };
+      nodes[n] = (Node) { x + fig_sway (f, 0.04 * d), y, gx / g, gy / g, parent, 0, c->z * t,
+                          nodes[parent].path + g };
+      n++;
     }
   for (int i = (int) n - 1; i >= 0; i = nodes[i].parent)
     nodes[i].load++;
   return n;
+}
+
+/* Snow lies on the upper side of what is not too steep. */
+static void
+snow_line (Fig *f, int layer, const Node *a, const Node *b, double width)
+{
+  double dx = b->x - a->x, dy = b->y - a->y, l = hypot (dx, dy), w = MAX (width * 0.8, 1.1 * f->px),
+    up = 0.5 * width + 0.25 * w;
+
+  if (f->snow <= 0 || l < 2 * f->px || fabs (dy) > 0.90 * l)
+    return;
+  fig_blade (f, layer, (double[8]) { a->x, a->y + up, (a->x + b->x) / 2, (a->y + b->y) / 2 + up,
+                                     b->x, b->y + up, w, w * 0.7 }, f->white, 0.85);
 }
 
 static void
@@ -155,6 +170,7 @@ draw_nodes (Fig *f, int layer, const Node *nodes, guint n, double tip, double mo
                                                    w0 * 0.42, w1 * 0.42 },
                        f->wood, 0.60);
           }
+        snow_line (f, layer + 3, a, b, w1);
       }
 }
 
@@ -180,7 +196,7 @@ fig_skeleton (Fig *f, int layer, const BlPoint *roots, guint n_roots, double lea
 
   memcpy (sorted, clusters, sizeof *clusters * n_clusters);
   for (guint i = 0; i < n_roots; i++)
-    nodes[n++] = (Node) { roots[i].x, roots[i].y, roots[i].x * 0.6, 1, -1, 0, 0 };
+    nodes[n++] = (Node) { roots[i].x, roots[i].y, roots[i].x * 0.6, 1, -1, 0, 0, 0 };
   g_qsort_with_data (sorted, (int) n_clusters, sizeof *sorted, by_distance, &from);
   for (guint i = 0; i < n_clusters && n + 3 < MAX_NODES; i++)
     n = join (f, nodes, n, &sorted[i], lean);
@@ -218,24 +234,34 @@ fig_twigs (Fig *f, int layer, const FigCluster *c, guint n, double width)
     }
 }
 
-/* Stems from the ground, spreading: draws them and gives the places from which they branch. */
+/* Stems from the ground, close together at the foot and bending upwards as they part: draws them
+ * and gives the places from which they branch. */
 guint
 fig_basal_stems (Fig *f, int layer, guint n, double foot, double spread, double height,
                  double width, BlPoint *roots)
 {
+  double side = f->lx >= 0 ? 1 : -1;
   guint made = 0;
 
   for (guint i = 0; i < n; i++)
     {
-      double u = n > 1 ? 2.0 * i / (n - 1) - 1 : 0, h = height * fig_range (f, 0.8,
-          1.15) * (1 - 0.15 * u * u);
-      double x0 = u * foot + fig_sway (f, foot * 0.2), x1 = x0 + u * spread + fig_sway (f,
-          spread * 0.15);
+      double u = (n > 1 ? 2.0 * i / (n - 1) - 1 : 0) + fig_sway (f, 0.9 / n),
+        h = height * fig_range (f, 0.8, 1.15) * (1 - 0.15 * u * u);
+      double x0 = u * foot, x1 = x0 + u * spread + fig_sway (f, spread * 0.2);
+      double cx = x0 + (x1 - x0) * fig_range (f, 0.30, 0.75), cy = h * 0.46,
+        w = width * fig_range (f, 0.7, 1.15);
+      double y0 = f->ground * (1 - u * u) * fig_unit (f);
 
-      fig_trunk (f, layer + (int) (i % 2), x0, 0, x1, h, width * fig_range (f, 0.8, 1.1),
-                 width * 0.62);
+      fig_next (f);
+      fig_blade (f, layer + (int) (i % 2), (double[8]) { x0, y0, cx, cy, x1, h, w, w * 0.62 },
+                 f->wood, 0.30);
+      fig_next (f);
+      if (w * f->detail > 3)
+        fig_blade (f, layer + (int) (i % 2), (double[8]) { x0 + side * 0.22 * w, y0,
+                                                           cx + side * 0.2 * w, cy,
+                   x1 + side * 0.14 * w, h, w * 0.40, w * 0.26 }, f->wood, 0.62);
       roots[made++] = BL_POINT (x1, h);
-      roots[made++] = BL_POINT ((x0 + x1) / 2, h * 0.55);
+      roots[made++] = BL_POINT (0.25 * x0 + 0.5 * cx + 0.25 * x1, 0.5 * cy + 0.25 * h);
     }
   return made;
 }

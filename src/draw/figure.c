@@ -50,6 +50,7 @@ init_tones (Fig *f)
       -0.25);
   BlColor green = bl_color_mix (k->leaf > 0.1 ? k->leaf_color : k->stem_color, k->stem_color, 0.3);
 
+  f->white = fig_tones (f, (BlColor) { 0.90, 0.92, 0.96, 1 }, 0.34);
   f->leaf = fig_tones (f, k->leaf_color, 1);
   f->wood = fig_tones (f, k->stem_color, 1);
   f->green = fig_tones (f, green, 0.9);
@@ -95,9 +96,10 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->ground = -MIN (0.13 * f->half, 0.12 * f->height);
   f->full = CLAMP (look->fullness, 0.15, 1);
   f->leaf_amount = CLAMP (look->leaf, 0, 1);
+  f->snow = CLAMP (look->snow, 0, 1);
   f->leaf_len = CLAMP (plant->leaf_size > 0 ? plant->leaf_size : 0.05, 3.4 * f->px,
                        MAX (3.4 * f->px, 0.42 * f->height));
-  f->budget = (guint) CLAMP ((90 + 2.65 * sqrt (f->height * f->half * 2)
+  f->budget = (guint) CLAMP ((80 + 2.2 * sqrt (f->height * f->half * 2)
                               * f->detail) / complexity (plant->leaf), 80, 3600);
   f->x0 = f->y0 = INFINITY, f->x1 = f->y1 = -INFINITY;
   init_tones (f);

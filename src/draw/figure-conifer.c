@@ -1,0 +1,257 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Conifers: layered boughs, flames of sprays, low plumes and domes of shoots. */
+#include "draw/figure-private.h"
+
+static gboolean
+has_needles (const Fig *f)
+{
+  return f->plant->leaf == BL_LEAF_NEEDLE;
+}
+
+/* One bough from foot over control to tip: its shadow, itself, and light along its end. */
+static void
+bough (Fig *f, int layer, const double p[6], double width, double v)
+{
+  double length = hypot (p[4] - p[0], p[5] - p[1]), notch = has_needles (f) ? 0.34 : 0.5,
+    mx = 0.35 * p[0] + 0.40 * p[2] + 0.25 * p[4], my = 0.35 * p[1] + 0.40 * p[3] + 0.25 * p[5];
+  int hue = f->hue;
+  guint teeth = (guint) CLAMP (length * f->detail / (has_needles (f) ? 4.4 : 5.2), 4, 13);
+
+  f->hue = 1 + (int) bl_rng_int (&f->rng, FIG_HUES);
+  fig_feather (f, layer, (double[6]) { p[0], p[1] - 0.3 * width, p[2], p[3] - 0.42 * width, p[4],
+                                       p[5] - 0.14 * width }, width, notch, teeth, FALSE, f->leaf,
+               v - 0.26);
+  fig_feather (f, layer, p, width * 0.86, notch, teeth, FALSE, f->leaf, v);
+  fig_feather (f, layer, (double[6]) { mx, my + 0.12 * width, 0.5 * (mx + p[4]),
+                                       0.5 * (my + p[5]) + 0.24 * width, p[4], p[5] },
+               width * 0.42, notch, (teeth + 1) * 2 / 3, FALSE, f->leaf, v + 0.22);
+  if (f->snow > 0)
+    {
+      fig_feather (f, layer, (double[6]) { mx, my + 0.10 * width, 0.5 * (mx + p[4]),
+                                           0.5 * (my + p[5]) + 0.40 * width, p[4],
+                                           p[5] + 0.10 * width },
+                   width * (0.34 + 0.3 * f->snow), 0.8, (teeth + 1) / 2, FALSE, f->white, 0.30);
+      fig_feather (f, layer, (double[6]) { mx, my + 0.30 * width, 0.5 * (mx + p[4]),
+                                           0.5 * (my + p[5]) + 0.60 * width, p[4],
+                                           p[5] + 0.25 * width },
+                   width * (0.22 + 0.3 * f->snow), 0.9, (teeth + 1) / 2, FALSE, f->white, 0.85);
+    }
+  f->hue = hue;
+}
+
+static void
+core (Fig *f, FigProfile profile, double y0, double share, double lean)
+{
+  double h = f->height - y0;
+
+  for (int i = 0; i < 7; i++)
+    {
+      double t = (i + 0.4) / 7.4, w = fig_profile (profile, t) * f->half * share;
+
+      fig_cloud (f, 4, 0, y0 + t * h, MAX (w, f->px), h * 0.11, MIN (f->height * 0.022, w * 0.4),
+                 lean, f->leaf, 0.04);
+    }
+}
+
+static void
+fruits (Fig *f, int layer, guint n, double across, double low, double high)
+{
+  if (!f->plant->has_fruit || f->look->fruit < 0.05)
+    return;
+  for (guint i = 0; i < n; i++)
+    fig_fruit (f, layer, fig_sway (f, across * f->half), f->height * fig_range (f, low, high),
+               0.5);
+}
+
+/* A tier of a pyramid: boughs at the sides reach out, those in front hang towards the viewer. */
+static void
+tier (Fig *f, int layer, double t, double y0, guint n)
+{
+  double h = f->height - y0, w = fig_profile (FIG_CONE, t) * f->half,
+    gap = MAX (0.105 * f->height * (1 - 0.55 * t), 5 * f->px);
+
+  for (guint i = 0; i < n; i++)
+    {
+      /* From both sides to the middle, so that the front lies over the sides. */
+      double k = (i / 2 + 0.35 + fig_sway (f, 0.3)) / ((n + 1) / 2), u = (i % 2 ? 1 : -1) * cos (k
+          * G_PI / 2), z = sqrt (MAX (0, 1 - u * u)), own = fig_range (f, 0.86, 1.04);
+      double y = y0 + t * h + fig_sway (f, 0.3 * gap), x1 = u * w * own,
+        y1 = y - own * (0.20 * w * fabs (u) + z * MIN (0.55 * w, 1.1 * gap));
+      double lit = fig_lit (f, u, 0.15, 0.9 * z);
+
+      y1 = MAX (y1, 0.06 * f->height);
+      bough (f, layer + (int) (2 * z), (double[6]) { x1 * 0.10, y + 0.2 * gap, x1 * 0.62,
+                                                     y - 0.02 * w, x1,
+                                                     y1 + 0.14 * gap * fabs (u) },
+             MIN (gap * 0.62, 0.20 * w + 2.4 * f->px) * fig_range (f, 0.85, 1.15),
+             -0.10 + 0.84 * lit + fig_sway (f, 0.08));
+    }
+  for (int k = 0; k < 2; k++)
+    {
+      double u = (k - 0.5) * 0.34 + fig_sway (f, 0.2), y = y0 + t * h;
+
+      bough (f, layer + 2, (double[6]) { u * w * 0.2, y + 0.3 * gap, u * w * 0.7, y,
+                                         u * w, MAX (y - 0.9 * gap, 0.05 * f->height) },
+             MIN (gap * 0.55, 0.3 * w), -0.10 + 0.84 * fig_lit (f, u, 0.2, 0.9));
+    }
+}
+
+void
+fig_form_cone (Fig *f)
+{
+  double y0 = f->height * 0.045;
+  guint rows = (guint) CLAMP (f->height * f->detail / 17, 6, 17);
+
+  fig_trunk (f, 3, 0, 0, 0, f->height * 0.9, MAX (0.022 * f->height, 1.5 * f->px), f->px);
+  core (f, FIG_CONE, y0, 0.62, -0.5);
+  for (guint r = 0; r < rows; r++)
+    {
+      double t = (r + 0.1) / rows;
+
+      tier (f, 12 + (int) r * 4, t, y0, (guint) CLAMP (11 * (1 - t) + 3, 3, 11));
+    }
+  fig_part (f, 81);
+  fig_feather (f, 200, (double[6]) { 0, f->height * 0.90, 0, f->height * 0.95, 0, f->height },
+               MAX (f->height * 0.012, 1.2 * f->px), 0.4, 5, FALSE, f->leaf, 0.62);
+  fruits (f, 201, 14, 0.5, 0.15, 0.7);
+}
+
+/* Flame-like sprays, all rising; the lower ones stand before the upper. */
+static void
+flames (Fig *f, double y0)
+{
+  double spray = CLAMP (0.11 * f->height, 0.35 * f->half, 0.95 * f->half) + 3 * f->px;
+  guint n = (guint) CLAMP (2 * f->half * 1.7 * f->height * 5.6 / (spray * spray), 60,
+                           f->budget / 4.0 + 90);
+
+  core (f, FIG_COLUMN, y0, 0.70, 0.9);
+  for (guint i = 0; i < n; i++)
+    {
+      double t = fig_share (f, i) * 0.93, w = fig_profile (FIG_COLUMN, t) * f->half,
+        u = fig_range (f, -1, 1), z = sqrt (MAX (0, 1 - u * u));
+      double l = spray * fig_range (f, 0.75, 1.25) * (1 - 0.3 * t), x = u * w * 0.68,
+        y = y0 + t * f->height * 0.95, lean = u * 0.42 + fig_sway (f, 0.16);
+      double lit = fig_lit (f, u, 0.10 + 0.16 * sin (t * 37 + u * 4), z);
+      double p[6] = { x, y, x + 0.55 * l * lean, y + 0.5 * l, x + 0.62 * l * lean, y + l };
+
+      p[5] = MIN (p[5], f->height);
+      bough (f, 12 + (int) (16 * (1 - t)) + (int) (3 * z), p, l * 0.17,
+             -0.12 + 0.86 * lit + fig_sway (f, 0.12));
+    }
+}
+
+void
+fig_form_column (Fig *f)
+{
+  double y0 = f->height * 0.02;
+  BlLeafShape s = f->plant->leaf;
+
+  if (s != BL_LEAF_NEEDLE && s != BL_LEAF_SCALE)
+    {
+      fig_leafy_column (f);
+      return;
+    }
+  fig_trunk (f, 3, 0, 0, 0, f->height * 0.5, MAX (0.02 * f->height, 1.5 * f->px), f->px);
+  flames (f, y0);
+  fig_part (f, 82);
+  fruits (f, 60, 40, 0.8, 0.1, 0.85);
+}
+
+/* Low plumes fanning out from the middle, tips lifted, side sprays along each. */
+void
+fig_form_spreading_conifer (Fig *f)
+{
+  guint n = (guint) CLAMP (f->budget / 22.0, 18, 34);
+
+  fig_cloud (f, 2, 0, f->height * 0.24, f->half * 0.74, f->height * 0.26, f->height * 0.2, 0.4,
+             f->leaf, 0.03);
+  for (guint i = 0; i < n; i++)
+    {
+      double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n, front = (z + 1) / 2;
+      double x0, x1, y0, y1, cx, cy, wide = MAX (0.12 * f->height, 3 * f->px), v;
+
+      fig_part (f, 700 + i);
+      u = u * (0.45 + 0.55 * fabs (u)) * 1.02;
+      x0 = u * f->half * 0.16, x1 = u * f->half * fig_range (f, 0.84, 1.0);
+      y0 = f->height * (0.36 - 0.26 * front),
+        y1 = f->height * (0.98 - 0.50 * fabs (u) - 0.42 * front * (1 - 0.4 * fabs (u)))
+             * fig_range (f, 0.85, 1.05);
+      cx = x0 + (x1 - x0) * 0.55, cy = y0 + (y1 - y0) * 0.34;
+      v = 0.10 + 0.24 * front + 0.18 * u * f->lx + fig_sway (f, 0.08);
+      for (int k = 0; k < 3; k++)
+        for (int side = -1; side <= 1; side += 2)
+          {
+            double t = 0.36 + 0.20 * k, w = 1 - t, x = w * w * x0 + 2 * w * t * cx + t * t * x1,
+              y = w * w * y0 + 2 * w * t * cy + t * t * y1;
+            double a = atan2 (2 * w * (cy - y0) + 2 * t * (y1 - cy),
+                              2 * w * (cx - x0) + 2 * t * (x1 - cx)) + side * 0.62,
+              l = f->height * (0.34 - 0.07 * k) * fig_range (f, 0.8, 1.1);
+
+            fig_feather (f, 6 + (int) i * 2, (double[6]) { x, y, x + 0.5 * l * cos (a),
+                                                           y + 0.45 * l * sin (a), x + l * cos (a),
+                                                           y + l * sin (a) + 0.10 * l },
+                         wide * 0.7, 0.4, 6, FALSE, f->leaf,
+                         v + 0.10 * k + 0.10 * (sin (a) > 0) - 0.06);
+          }
+      bough (f, 7 + (int) i * 2, (double[6]) { x0, y0, cx, cy, x1, y1 }, wide, v + 0.16);
+    }
+  fig_part (f, 83);
+  fruits (f, 120, 26, 0.9, 0.2, 0.7);
+}
+
+/* One shoot of a dome: needles standing off all round, dark behind and light before. */
+static void
+shoot (Fig *f, int layer, double x, double y, double dir, double len, double v)
+{
+  double w = MAX (0.085 * len, 1.0 * f->px);
+
+  if (!has_needles (f))
+    {
+      bough (f, layer, (double[6]) { x, y, x + 0.5 * len * cos (dir), y + 0.5 * len * sin (dir),
+                                     x + len * cos (dir), y + len * sin (dir) }, len * 0.24, v);
+      return;
+    }
+  fig_tuft (f, layer, 7, x - 0.1 * len * cos (dir), y - 0.1 * len * sin (dir), dir, len, 2.5, w,
+            f->leaf, v - 0.22);
+  fig_tuft (f, layer, 5, x + 0.18 * len * cos (dir), y + 0.18 * len * sin (dir), dir, len * 0.86,
+            1.7, w, f->leaf, v);
+  fig_tuft (f, layer, 4, x + 0.34 * len * cos (dir), y + 0.34 * len * sin (dir), dir, len * 0.66,
+            1.1, w, f->leaf, v + 0.20);
+}
+
+/* A dome of shoots over dark masses. */
+void
+fig_form_mound_conifer (Fig *f)
+{
+  FigCluster c[FIG_MAX_CLUSTERS];
+  double len = MAX (f->height * 0.135, 5 * f->px);
+  FigMass m = { .profile = FIG_DOME, .y1 = f->height - 0.4 * len, .half = f->half * 0.92,
+                .layer = 4, .n_clusters = 34, .shape = f->plant->leaf, .leaf = len * 0.5,
+                .droop = -0.6, .amount = 1, .core = 1, .tones = f->leaf };
+  guint n = fig_clusters (f, &m, c), each = (guint) CLAMP (f->budget / 4.0 / MAX (1, n), 3, 14);
+
+  fig_cloud (f, 3, 0, m.y1 * 0.40, m.half * 0.86, m.y1 * 0.46, len * 0.5, 0.4, f->leaf, 0.03);
+  for (guint i = 0; i < n; i++)
+    {
+      double r = c[i].r;
+
+      fig_cloud (f, 4, 0.94 * c[i].x, 0.94 * c[i].y - 0.1 * r, r * 0.72, r * 0.66, len * 0.3, 0.4,
+                 f->leaf, 0.06 + 0.26 * fig_lit (f, c[i].nx, c[i].ny, c[i].nz));
+      for (guint k = 0; k < each; k++)
+        {
+          double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)) * 1.1, dx = q * cos (a),
+            dy = q * sin (a);
+          double lit = fig_lit (f, 0.6 * dx + 0.7 * c[i].nx, 0.6 * dy + 0.7 * c[i].ny,
+                                0.5 * sqrt (MAX (0, 1.21 - q * q)) + 0.5 * c[i].nz);
+          double out = G_PI / 2 - CLAMP (c[i].x / f->half + 0.4 * dx, -1, 1) * 0.95
+                       + fig_sway (f, 0.3);
+
+          shoot (f, 5 + (int) i, c[i].x + dx * r, MAX (0.02 * f->height, c[i].y + dy * r), out,
+                 len * fig_range (f, 0.75, 1.1), -0.08 + 1.02 * lit + fig_sway (f, 0.10));
+        }
+      if (f->snow > 0 && (c[i].t > 0.3 || c[i].z > 0.5))
+        fig_snow (f, 5 + (int) i, c[i].x, c[i].y + 0.45 * r, r * 0.85, r * 0.42);
+    }
+  fig_part (f, 84);
+  fruits (f, 120, 12, 0.8, 0.2, 0.8);
+}

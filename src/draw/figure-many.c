@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Marks that stand for many leaves at once: masses with a leafy edge, and feathered boughs. */
+#include "draw/figure-private.h"
+
+#define FERN 128 /* of a feather's count: tapered to its foot too, and cut to the axis */
+
+static void
+reach (Fig *f, double x, double y, double r)
+{
+  f->x0 = MIN (f->x0, x - r);
+  f->x1 = MAX (f->x1, x + r);
+  f->y0 = MIN (f->y0, y - r);
+  f->y1 = MAX (f->y1, y + r);
+}
+
+void
+fig_cloud (Fig *f, int layer, double x, double y, double rx, double ry, double leaf, double lean,
+           FigTones tones, double value)
+{
+  double around = 3.9 * (rx + ry) * 0.8, step = MAX (leaf * 0.86, 4.3 * f->px);
+  FigMark *m = fig_add (f, layer, FIG_CLOUD, tones, value);
+
+  rx = MAX (rx, 0.8 * f->px), ry = MAX (ry, 0.8 * f->px);
+  m->n = (guint8) CLAMP (around / step, 7, 72);
+  /* Its leaves reach a little under the foot's line, no more. */
+  y = MAX (y, ry * 0.86 + f->ground);
+  m->x = (float) x, m->y = (float) y, m->a = (float) rx, m->b = (float) ry;
+  m->angle = (float) fig_range (f, 0, 2 * G_PI);
+  m->c = (float) MIN (leaf, 0.24 * (rx + ry)), m->d = (float) lean;
+  reach (f, x - 0.98 * rx, y - 0.9 * ry, 0.3 * m->c);
+  reach (f, x + 0.98 * rx, y + 0.98 * ry, 0.36 * m->c);
+}
+
+/* A share of its own for each tooth, without a stream of chance. */
+static double
+tooth_share (guint i, float phase)
+{
+  guint32 h = (i + 1) * 2654435761u + (guint32) (phase * 100003.0f) * 40503u;
+
+  h ^= h >> 15;
+  h *= 2246822519u;
+  return (h >> 8 & 0xffff) / 65535.0;
+}
+
+void
+fig_cloud_path (cairo_t *cr, const FigMark *m)
+{
+  double step = 2 * G_PI / m->n;
+
+  for (guint i = 0; i < m->n; i++)
+    {
+      double s = tooth_share (i, m->angle),
+        w = -((i + 0.5 * tooth_share (i + 97, m->angle)) * step), t = m->c * (0.15 + 0.95 * s * s);
+      double k = 0.86 + 0.11 * sin (3 * w + m->angle) + 0.08 * sin (5 * w + 2.1 * m->angle);
+      double c0 = cos (w), s0 = sin (w), wm = w - step * (0.35 + 0.3 * s), c1 = cos (wm),
+        s1 = sin (wm);
+      double x0 = m->x + m->a * k * c0 - 0.18 * m->c * c0,
+        y0 = m->y + m->b * k * s0 - 0.18 * m->c * s0;
+      double bx = m->x + m->a * k * c1, by = m->y + m->b * k * s1;
+      /* The tip: outwards, turned by the lean of the plant's leaves and a little by chance. */
+      double tw = wm + m->d * c1 + (tooth_share (i + 31, m->angle) - 0.5) * 2.0,
+        tx = bx + t * 0.62 * cos (tw), ty = by + t * 0.62 * sin (tw);
+      double px = -sin (tw) * t * 0.24, py = cos (tw) * t * 0.24;
+
+      (i ? cairo_line_to : cairo_move_to) (cr, x0, y0);
+      cairo_line_to (cr, (bx + tx) / 2 + px, (by + ty) / 2 + py);
+      cairo_line_to (cr, tx, ty);
+      cairo_line_to (cr, (bx + tx) / 2 - px, (by + ty) / 2 - py);
+    }
+  cairo_close_path (cr);
+}
+
+static void
+axis (const FigMark *m, double t, double *x, double *y, double *c, double *s)
+{
+  double u = 1 - t, dx = 2 * u * (m->angle - m->x) + 2 * t * (m->b - m->angle),
+    dy = 2 * u * (m->a - m->y) + 2 * t * (m->c - m->a), l = MAX (1e-9, hypot (dx, dy));
+
+  *x = u * u * m->x + 2 * u * t * m->angle + t * t * m->b;
+  *y = u * u * m->y + 2 * u * t * m->a + t * t * m->c;
+  *c = dx / l, *s = dy / l;
+}
+
+static double
+feather_width (const FigMark *m, double t)
+{
+  if (m->n & FERN)
+    return m->d * pow (sin (G_PI * pow (CLAMP (1 - t, 0, 1), 0.74)), 0.85);
+  return m->d * (t < 0.22 ? 0.55 + 0.45 * t / 0.22 : pow ((1 - t) / 0.78, 0.72));
+}
+
+void
+fig_feather (Fig *f, int layer, const double p[6], double width, double notch, guint teeth,
+             gboolean fern, FigTones tones, double value)
+{
+  FigMark *m = fig_add (f, layer, FIG_FEATHER, tones, value);
+
+  m->x = (float) p[0], m->y = (float) p[1], m->angle = (float) p[2], m->a = (float) p[3];
+  m->b = (float) p[4], m->c = (float) p[5];
+  m->d = (float) MAX (width, 0.9 * f->px), m->e = (float) notch;
+  m->n = (guint8) (CLAMP (teeth, 3, 40) | (fern ? FERN : 0));
+  for (int i = 0; i <= 10; i++)
+    {
+      double x, y, c, s, w = 0.94 * feather_width (m, i / 10.0), on = fern ? 0.55 : 1.0;
+
+      axis (m, i / 10.0, &x, &y, &c, &s);
+      for (int side = -1; side <= 1; side += 2)
+        reach (f, x + w * (on * c - side * s), y + w * (on * s + side * c), 0);
+    }
+}
+
+void
+fig_feather_path (cairo_t *cr, const FigMark *m)
+{
+  guint n = m->n & 127;
+  gboolean fern = (m->n & FERN) != 0;
+  double length = hypot (m->b - m->x, m->c - m->y), lean = fern ? 0.55 : 1.0;
+
+  cairo_move_to (cr, m->x, m->y);
+  for (int side = 1; side >= -1; side -= 2)
+    for (guint k = 0; k < n; k++)
+      {
+        guint i = side > 0 ? k : n - 1 - k;
+        double t0 = (i + (side > 0 ? 0.0 : 1.0)) / n, t1 = (i + 0.5) / n, x, y, c, s, w,
+          on = side > 0 ? 1 : -1;
+        double own = 0.82 + 0.36 * tooth_share (i * 2 + (side > 0), m->d * 977);
+
+        /* The notch, then the tooth; on the way back the other way round. */
+        axis (m, t0, &x, &y, &c, &s);
+        w = feather_width (m, t0) * m->e;
+        cairo_line_to (cr, x - s * w * on, y + c * w * on);
+        axis (m, t1, &x, &y, &c, &s);
+        w = feather_width (m, t1) * own;
+        {
+          double f0 = lean * w, wide = MIN (0.62 * length / n, w * 0.5);
+
+          if (fern)
+            cairo_line_to (cr, x - s * w * on * 0.5 + c * f0 * 0.5 - on * c * wide * 0.5,
+                           y + c * w * on * 0.5 + s * f0 * 0.5 - on * s * wide * 0.5);
+          cairo_line_to (cr, x - s * w * on + c * f0, y + c * w * on + s * f0);
+          if (fern)
+            cairo_line_to (cr, x - s * w * on * 0.5 + c * f0 * 0.5 + on * c * wide * 0.5,
+                           y + c * w * on * 0.5 + s * f0 * 0.5 + on * s * wide * 0.5);
+        }
+        if (side > 0 && i == n - 1)
+          cairo_line_to (cr, m->b, m->c);
+      }
+  cairo_close_path (cr);
+}
+
+/* Rounded above, with the sky's blue in its shadow; thicker where there is more of it. */
+void
+fig_snow (Fig *f, int layer, double x, double y, double rx, double ry)
+{
+  double k = 0.45 + 0.55 * f->snow;
+
+  rx *= 0.6 + 0.4 * k, ry *= k;
+  if (rx < 0.8 * f->px)
+    return;
+  fig_blob (f, layer, x, y - 0.25 * ry, rx, ry * 0.85, f->white, 0.26);
+  fig_blob (f, layer, x + 0.10 * rx * f->lx, y + 0.10 * ry, rx * 0.86, ry * 0.74, f->white, 0.78);
+}
+
+/* Snow caught among leaves or blades: cushions over a body @half wide, up to @top. */
+void
+fig_snow_among (Fig *f, int layer, guint n, double half, double top)
+{
+  if (f->snow <= 0)
+    return;
+  for (guint i = 0; i < n; i++)
+    {
+      double u = n > 1 ? 2.0 * i / (n - 1) - 1 : 0,
+        y = top * sqrt (MAX (0, 1 - 0.85 * u * u)) * fig_range (f, 0.55, 1.05);
+
+      fig_snow (f, layer, u * half * 0.86, y, half * 1.5 / n * fig_range (f, 0.8, 1.3) + f->px,
+                MAX (top * 0.14, 0.35 * half / n));
+    }
+}
