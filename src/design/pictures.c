@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Pictures in the design file: the photo and the base drawing, each kept once. */
+/* Pictures in the design file: the photo, the base drawing and those of plants, each kept once. */
 #include "design/check.h"
 #include "design/design-private.h"
 #include "photo/image.h"
@@ -23,12 +23,11 @@ find_picture (BlStore    *store,
   return step != BL_STEP_FAILED;
 }
 
-/* The same photo is kept once, however often it is put. */
-static gboolean
-keep_picture (BlStore *store,
-              GBytes  *bytes,
-              gint64  *id,
-              GError **error)
+gboolean
+bl_picture_keep (BlStore *store,
+                 GBytes  *bytes,
+                 gint64  *id,
+                 GError **error)
 {
   g_autofree char *sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
   g_auto(BlUse) use = { NULL };
@@ -54,6 +53,27 @@ keep_picture (BlStore *store,
 }
 
 gboolean
+bl_picture_load (BlStore    *store,
+                 const char *sha256,
+                 GBytes    **bytes,
+                 GError    **error)
+{
+  g_auto(BlUse) use = bl_store_use (store, "SELECT bytes FROM picture WHERE sha256 = ?1", error);
+  BlStep step;
+
+  *bytes = NULL;
+  if (use.stmt == NULL)
+    return FALSE;
+  bl_bind_text (&use, 1, sha256);
+  step = bl_store_step (store, use.stmt, error);
+  if (step == BL_STEP_ROW && sqlite3_column_bytes (use.stmt, 0) > 0
+      && sqlite3_column_bytes (use.stmt, 0) <= BL_MAX_PICTURE)
+    *bytes = g_bytes_new (sqlite3_column_blob (use.stmt, 0),
+                          (gsize) sqlite3_column_bytes (use.stmt, 0));
+  return step != BL_STEP_FAILED;
+}
+
+gboolean
 bl_photo_take (BlStore    *store,
                GBytes     *bytes,
                const char *name,
@@ -68,7 +88,7 @@ bl_photo_take (BlStore    *store,
 
   /* A picture cut in half has a sound head: only decoding it all tells. */
   if (meta == NULL || (whole = bl_image_decode (bytes, NULL, error)) == NULL
-      || !keep_picture (store, bytes, &picture, error)
+      || !bl_picture_keep (store, bytes, &picture, error)
       || !bl_photo_load (store, &present, error))
     return FALSE;
   info = present;
@@ -105,7 +125,7 @@ bl_drawing_take (BlStore    *store,
   BlDrawing drawing = { .name = (char *) name, .place = { NAN, NAN } };
   gint64 picture = 0;
 
-  if (whole == NULL || !keep_picture (store, kept, &picture, error))
+  if (whole == NULL || !bl_picture_keep (store, kept, &picture, error))
     return FALSE;
   drawing.width = whole->width;
   drawing.height = whole->height;

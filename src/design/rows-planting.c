@@ -150,6 +150,23 @@ read_plant_row (BlRow *row)
   return plant;
 }
 
+/* The record with its own cut-out picture, where it speaks of one that the file holds. */
+static BlPlant *
+parse_plant (BlStore        *store,
+             const PlantRow *row,
+             GError        **error)
+{
+  g_autoptr(BlPlant) plant = bl_plant_parse (row->slug, row->record, error);
+  g_autoptr(GBytes) bytes = NULL;
+
+  if (plant == NULL || plant->cutout == NULL)
+    return g_steal_pointer (&plant);
+  if (!bl_picture_load (store, plant->cutout->sha256, &bytes, error))
+    return NULL;
+  bl_plant_lend_picture (plant, bytes);
+  return g_steal_pointer (&plant);
+}
+
 gboolean
 bl_plants_load (BlStore       *store,
                 GHashTable    *into,
@@ -169,7 +186,7 @@ bl_plants_load (BlStore       *store,
       if (plant != NULL && g_strcmp0 (plant->text, row->record) == 0)
         plant = bl_plant_ref (plant);
       else
-        plant = bl_plant_parse (row->slug, row->record, &problem);
+        plant = parse_plant (store, row, &problem);
       if (plant == NULL)
         return bl_rows_damaged (store, BL_TABLE_PLANT, (gint64) i + 1, problem->message, error);
       g_hash_table_replace (into, g_strdup (row->slug), plant);
@@ -203,9 +220,12 @@ bl_plant_write (BlStore       *store,
                 GError       **error)
 {
   g_auto(BlUse) use = { NULL };
-  gint64 id = 0;
+  gint64 id = 0, picture = 0;
 
+  /* A plant of the person's own travels with its picture. */
   if (!bl_check_plant (plant, error)
+      || (plant->cutout != NULL && plant->cutout->bytes != NULL
+          && !bl_picture_keep (store, plant->cutout->bytes, &picture, error))
       || !find_by_name (store, "SELECT id FROM plant WHERE slug = ?1", plant->slug, &id, error))
     return FALSE;
   use = bl_rows_put (store, BL_TABLE_PLANT, id, error);

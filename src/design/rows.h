@@ -93,6 +93,10 @@ gboolean bl_site_write (BlStore *store, const BlSite *site, GError **error);
 /* Takes a picture into the file: the photo with what its data say; the base drawing, unscaled. */
 gboolean bl_photo_take (BlStore *store, GBytes *bytes, const char *name, GError **error);
 gboolean bl_drawing_take (BlStore *store, GBytes *bytes, const char *name, GError **error);
+/* Keeps bytes once, however often they are put, while the edit that brought them can be redone; their
+ * row in @id. Reading: NULL without an error when there are none of that SHA-256. */
+gboolean bl_picture_keep (BlStore *store, GBytes *bytes, gint64 *id, GError **error);
+gboolean bl_picture_load (BlStore *store, const char *sha256, GBytes **bytes, GError **error);
 /* @picture: row of the photo's bytes; 0 = none, -1 = as it is. */
 gboolean bl_photo_write (BlStore *store, const BlPhotoInfo *photo, gint64 picture, GError **error);
 /* Likewise. */

@@ -49,6 +49,31 @@ join_lines (BlSheet       *sheet,
   return g_string_free (text, FALSE);
 }
 
+/* A sheet is text: the picture of a plant lies beside it as SLUG.png or SLUG.svg, or is in the library.
+ * Without it the figure is drawn. */
+static void
+lend_picture (BlSheet       *sheet,
+              const BlPlace *place,
+              BlPlant       *plant)
+{
+  static const char *const suffixes[] = { "png", "svg" };
+  g_autoptr(GBytes) bytes = NULL;
+
+  if (plant->cutout == NULL)
+    return;
+  if (sheet->library != NULL)
+    bytes = bl_library_picture (sheet->library, plant->cutout->sha256);
+  for (guint i = 0; bytes == NULL && sheet->folder != NULL && i < G_N_ELEMENTS (suffixes); i++)
+    {
+      g_autofree char *file = g_strdup_printf ("%s.%s", plant->slug, suffixes[i]);
+      g_autofree char *path = g_build_filename (sheet->folder, file, NULL);
+
+      if (g_file_test (path, G_FILE_TEST_IS_REGULAR))
+        bytes = bl_sheet_picture (sheet, place, file);
+    }
+  bl_plant_lend_picture (plant, bytes);
+}
+
 void
 bl_sheet_read_plants (BlSheet    *sheet,
                       JsonObject *root)
@@ -69,7 +94,10 @@ bl_sheet_read_plants (BlSheet    *sheet,
         return;
       plant = bl_plant_parse (slug->data, record, &problem);
       if (plant != NULL)
-        put_plant (sheet, &here, plant);
+        {
+          lend_picture (sheet, &here, plant);
+          put_plant (sheet, &here, plant);
+        }
       bl_sheet_take (sheet, &here, problem);
     }
 }
