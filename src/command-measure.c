@@ -57,6 +57,21 @@ add_camera (JsonBuilder *builder, const BlModel *model)
 }
 
 static void
+add_drawing (JsonBuilder *builder, const BlModel *model)
+{
+  const BlCamera *camera = bl_model_camera_of (model, BL_FROM_DRAWING);
+
+  if (camera == NULL)
+    return;
+  json_builder_set_member_name (builder, "drawing");
+  json_builder_begin_object (builder);
+  add_number (builder, "metres_per_pixel", camera->scaled ? camera->eye / camera->focal : NAN);
+  add_number (builder, "relative_sd",
+              camera->scaled ? sqrt (camera->cov[BL_CAM_HEIGHT * BL_CAM_N + BL_CAM_HEIGHT]) : NAN);
+  json_builder_end_object (builder);
+}
+
+static void
 add_points (JsonBuilder *builder, const BlModel *model)
 {
   json_builder_set_member_name (builder, "points");
@@ -114,8 +129,8 @@ add_lengths (JsonBuilder *builder, const BlModel *model)
       if (known->kind != BL_KNOWN_CHECK)
         continue;
       bl_measure_length (camera, bl_points_at (known->px, 0), bl_points_at (known->px, 1),
-                         known->click_px > 0 ? known->click_px : model->photo.click_px, &length,
-                         NULL);
+                         known->click_px > 0 ? known->click_px : bl_model_click_px (model, BL_FROM_PHOTO),
+                         &length, NULL);
       json_builder_begin_object (builder);
       add_text (builder, "name", known->name);
       add_number (builder, "predicted_m", length.value);
@@ -123,6 +138,20 @@ add_lengths (JsonBuilder *builder, const BlModel *model)
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
+}
+
+static void
+print_drawing (const BlModel *model)
+{
+  const BlCamera *camera = bl_model_camera_of (model, BL_FROM_DRAWING);
+
+  if (camera == NULL)
+    return;
+  if (!camera->scaled)
+    printf ("Base drawing: no length is known on it yet.\n");
+  else
+    printf ("Base drawing: %.1f px a metre, ± %.2g %% (95 %% interval).\n", camera->focal / camera->eye,
+            196.0 * sqrt (camera->cov[BL_CAM_HEIGHT * BL_CAM_N + BL_CAM_HEIGHT]));
 }
 
 static void
@@ -137,6 +166,7 @@ print_words (const BlModel *model)
     printf ("Camera: %s\n", model->camera_problem);
   if (model->solution != NULL && model->solution->message != NULL)
     printf ("%s\n", model->solution->message);
+  print_drawing (model);
   for (guint i = 0; i < model->beds->len; i++)
     {
       const BlBed *bed = model->beds->pdata[i];
@@ -177,6 +207,7 @@ bl_command_measure (int argc, char **argv, GError **error)
 
       json_builder_begin_object (builder);
       add_camera (builder, model);
+      add_drawing (builder, model);
       add_points (builder, model);
       add_beds (builder, model);
       add_lengths (builder, model);

@@ -9,20 +9,33 @@
 #include "draw/scene.h"
 #include "layout/layout.h"
 
-/* The photo decoded, or NULL without error where the design has none. */
+/* A picture decoded, or NULL without error where the design has none. */
 static gboolean
-load_photo (BlDesign *design, BlImage **photo, GError **error)
+load_picture (BlDesign *design, GBytes *(*get) (BlDesign *, GError **), BlImage **picture,
+              GError **error)
 {
   g_autoptr (GError) local = NULL;
-  g_autoptr (GBytes) bytes = bl_design_photo_bytes (design, &local);
+  g_autoptr (GBytes) bytes = get (design, &local);
 
-  *photo = NULL;
+  *picture = NULL;
   if (bytes != NULL)
-    *photo = bl_image_decode (bytes, NULL, &local);
+    *picture = bl_image_decode (bytes, NULL, &local);
   if (local == NULL)
     return TRUE;
   g_propagate_error (error, g_steal_pointer (&local));
   return FALSE;
+}
+
+static gboolean
+load_photo (BlDesign *design, BlImage **photo, GError **error)
+{
+  return load_picture (design, bl_design_photo_bytes, photo, error);
+}
+
+static gboolean
+load_drawing (BlDesign *design, BlImage **drawing, GError **error)
+{
+  return load_picture (design, bl_design_drawing_bytes, drawing, error);
 }
 
 static gboolean
@@ -63,7 +76,7 @@ bl_command_picture (int argc, char **argv, GError **error)
   double month = 7.5, years = 3;
   int width = 1600;
   g_autoptr (BlDesign) design = NULL;
-  g_autoptr (BlImage) photo = NULL;
+  g_autoptr (BlImage) photo = NULL, drawing = NULL;
   g_autoptr (BlLayout) layout = NULL;
   g_autoptr (BlScene) scene = NULL;
   const BlAlternative *alternative;
@@ -99,8 +112,11 @@ bl_command_picture (int argc, char **argv, GError **error)
   if (alternative == NULL || !choose_view (view_name, model, photo != NULL, &view, error))
     return BL_EXIT_INPUT;
   layout = bl_layout_compute (model, alternative->id);
-  scene = bl_scene_new (view, layout, photo, (BlMoment) { month, years },
-                        view == BL_VIEW_PLAN ? BL_SCENE_LABELS : 0);
+  if (view == BL_VIEW_PLAN && !load_drawing (design, &drawing, error))
+    return BL_EXIT_INPUT;
+  scene = view == BL_VIEW_PLAN
+            ? bl_scene_new_over (layout, drawing, (BlMoment) { month, years }, BL_SCENE_LABELS)
+            : bl_scene_new (view, layout, photo, (BlMoment) { month, years }, 0);
   return bl_scene_export (scene, output, width, NULL, error) ? BL_EXIT_DONE : BL_EXIT_INPUT;
 }
 

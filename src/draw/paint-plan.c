@@ -250,6 +250,7 @@ bl_paint_plan (BlPainting *p, GArray *items, GCancellable *cancellable)
   g_autoptr (GArray) plants = g_array_new (FALSE, FALSE, sizeof (BlSceneItem));
 
   paint_paper (p);
+  bl_paint_drawing (p);
   if (s->options & BL_SCENE_GRID)
     paint_grid (p);
   for (guint i = 0; i < items->len; i++)

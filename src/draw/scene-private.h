@@ -108,4 +108,6 @@ BlSurfaceKind bl_bed_surface (const BlBed *bed);
 void bl_paint_plan (BlPainting *p, GArray *items, GCancellable *cancellable);
 void bl_paint_feature_plan (BlPainting *p, const BlFeature *feature);
 /* The photo over @clip, pixels of the document. */
+/* The base drawing, in plan units with y down; nothing when there is none. */
+void bl_paint_drawing (BlPainting *p);
 void bl_paint_photo (BlPainting *p);

@@ -331,6 +331,26 @@ bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment, gu
 }
 
 BlScene *
+bl_scene_new_over (BlLayout *layout, BlImage *drawing, BlMoment moment, guint options)
+{
+  BlScene *s = bl_scene_new (BL_VIEW_PLAN, layout, NULL, moment, options);
+  const BlCamera *camera = bl_model_camera_of (s->model, BL_FROM_DRAWING);
+  BlPoint at[4];
+
+  if (drawing == NULL || camera == NULL)
+    return s;
+  s->drawing = bl_image_ref (drawing);
+  if (s->items->len == 0)
+    s->extent = BL_RECT_EMPTY;
+  bl_drawing_corners (camera, at);
+  for (int i = 0; i < 4; i++)
+    s->extent = bl_rect_union (s->extent, (BlRect) { at[i].x, at[i].y, at[i].x, at[i].y });
+  bl_scene_grid_free (s->grid);
+  s->grid = bl_scene_grid_new (s->items, s->extent);
+  return s;
+}
+
+BlScene *
 bl_scene_ref (BlScene *scene)
 {
   g_atomic_ref_count_inc (&scene->refs);
@@ -343,6 +363,7 @@ bl_scene_unref (BlScene *scene)
   if (scene == NULL || !g_atomic_ref_count_dec (&scene->refs))
     return;
   g_clear_pointer (&scene->photo, bl_image_unref);
+  g_clear_pointer (&scene->drawing, bl_image_unref);
   bl_scene_grid_free (scene->grid);
   g_free (scene->light);
   g_free (scene->looks);

@@ -42,6 +42,7 @@ typedef struct
   BlModel *model;
   BlLayout *layout;
   BlImage *photo;      /* NULL on the plan, or for a blank one */
+  BlImage *drawing;    /* the base drawing under the plan; NULL = none is shown */
   BlMoment moment;
   BlRect extent;       /* document units of the whole */
   GArray *items;       /* BlSceneItem, in painting order */
@@ -65,6 +66,8 @@ typedef enum
 /* Builds the list; pure, any thread. @photo may be NULL. */
 BlScene *bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment,
                        guint options);
+/* The plan over its base drawing, which is part of the extent; a NULL @drawing gives the plan alone. */
+BlScene *bl_scene_new_over (BlLayout *layout, BlImage *drawing, BlMoment moment, guint options);
 BlScene *bl_scene_ref (BlScene *scene);
 void bl_scene_unref (BlScene *scene);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlScene, bl_scene_unref)

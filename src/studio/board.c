@@ -59,7 +59,7 @@ typedef struct
   BlModel *model;
   BlLayout *layout;   /* lent when only the moment or the view changed */
   BlLayout *previous; /* lends its lattices */
-  BlImage *photo;
+  BlImage *picture; /* the photo, or on the plan the base drawing */
   gint64 alternative;
   BlView view;
   BlMoment moment;
@@ -74,7 +74,7 @@ scene_job_free (gpointer data)
   bl_model_unref (job->model);
   g_clear_pointer (&job->layout, bl_layout_unref);
   g_clear_pointer (&job->previous, bl_layout_unref);
-  g_clear_pointer (&job->photo, bl_image_unref);
+  g_clear_pointer (&job->picture, bl_image_unref);
   g_free (job);
 }
 
@@ -90,7 +90,10 @@ compute_scene (GTask *task, gpointer source, gpointer data, GCancellable *cancel
   if (g_task_return_error_if_cancelled (task))
     return;
   g_task_return_pointer (
-      task, bl_scene_new (job->view, job->layout, job->photo, job->moment, job->options),
+      task,
+      job->view == BL_VIEW_PLAN
+          ? bl_scene_new_over (job->layout, job->picture, job->moment, job->options)
+          : bl_scene_new (job->view, job->layout, job->picture, job->moment, job->options),
       (GDestroyNotify)bl_scene_unref);
 }
 
@@ -109,8 +112,8 @@ scene_computed_cb (GObject *source, GAsyncResult *result, gpointer data)
   bl_board_emit (self, BL_BOARD_SCENE);
 }
 
-static void
-ask_for_scene (BlBoard *self)
+void
+bl_board_ask_for_scene (BlBoard *self)
 {
   g_autoptr (GTask) task = NULL;
   SceneJob *job = g_new0 (SceneJob, 1);
@@ -122,7 +125,9 @@ ask_for_scene (BlBoard *self)
   self->scene_job = g_cancellable_new ();
 
   job->model = bl_model_ref (model);
-  job->photo = self->photo != NULL ? bl_image_ref (self->photo) : NULL;
+  job->picture = self->pictures[self->view == BL_VIEW_PLAN ? BL_PICTURES_DRAWING : BL_PICTURES_PHOTO];
+  if (job->picture != NULL)
+    bl_image_ref (job->picture);
   job->alternative = self->alternative;
   job->view = self->view;
   job->moment = self->moment;
@@ -133,69 +138,10 @@ ask_for_scene (BlBoard *self)
   else if (self->scene != NULL)
     job->previous = bl_layout_ref (self->scene->layout);
   task = g_task_new (self, self->scene_job, scene_computed_cb, NULL);
-  g_task_set_source_tag (task, ask_for_scene);
+  g_task_set_source_tag (task, bl_board_ask_for_scene);
   g_task_set_priority (task, G_PRIORITY_DEFAULT);
   g_task_set_task_data (task, job, scene_job_free);
   g_task_run_in_thread (task, compute_scene);
-}
-
-/* The photo's pixels, on another thread. */
-
-static void
-decode_photo (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
-{
-  g_autoptr (GError) error = NULL;
-  BlImage *image = bl_image_decode (data, cancellable, &error);
-
-  if (image == NULL)
-    g_task_return_error (task, g_steal_pointer (&error));
-  else
-    g_task_return_pointer (task, image, (GDestroyNotify) bl_image_unref);
-}
-
-static void
-photo_decoded_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  BlBoard *self = BL_BOARD (source);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BlImage) image = g_task_propagate_pointer (G_TASK (result), &error);
-
-  if (self->photo_job != g_task_get_cancellable (G_TASK (result)))
-    return;
-  g_clear_object (&self->photo_job);
-  if (image == NULL)
-    {
-      bl_board_report (self, error);
-      return;
-    }
-  g_clear_pointer (&self->photo, bl_image_unref);
-  self->photo = g_steal_pointer (&image);
-  ask_for_scene (self);
-  bl_board_emit (self, BL_BOARD_PHOTO);
-}
-
-static void
-ask_for_photo (BlBoard *self)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GBytes) bytes = bl_design_photo_bytes (self->design, &error);
-  g_autoptr (GTask) task = NULL;
-
-  if (self->photo_job != NULL)
-    g_cancellable_cancel (self->photo_job);
-  g_clear_object (&self->photo_job);
-  if (error != NULL)
-    bl_board_report (self, error);
-  if (bytes == NULL)
-    {
-      g_clear_pointer (&self->photo, bl_image_unref);
-      return;
-    }
-  self->photo_job = g_cancellable_new ();
-  task = g_task_new (self, self->photo_job, photo_decoded_cb, NULL);
-  g_task_set_source_tag (task, ask_for_photo);
-  g_task_set_task_data (task, g_steal_pointer (&bytes), (GDestroyNotify) g_bytes_unref);
-  g_task_run_in_thread (task, decode_photo);
 }
 
 /* Keeping what is looked at in step with the model. */
@@ -227,13 +173,16 @@ design_changed_cb (BlBoard *self, const BlDamage *damage)
     what |= BL_BOARD_SELECTION;
   if ((damage->touched & BL_TOUCHED_PHOTO) != 0)
     {
-      if (bl_design_get_model (self->design)->photo.width > 0)
-        ask_for_photo (self);
-      else
-        g_clear_pointer (&self->photo, bl_image_unref);
+      bl_board_ask_for_picture (self, BL_PICTURES_PHOTO);
       what |= BL_BOARD_PHOTO;
     }
-  ask_for_scene (self);
+  if ((damage->touched & BL_TOUCHED_DRAWING) != 0
+      && self->drawing_shown != bl_design_get_model (self->design)->drawing.picture)
+    {
+      bl_board_ask_for_picture (self, BL_PICTURES_DRAWING);
+      what |= BL_BOARD_PHOTO;
+    }
+  bl_board_ask_for_scene (self);
   bl_board_emit (self, what);
 }
 
@@ -293,10 +242,8 @@ bl_board_dispose (GObject *object)
     keep_state (self);
   if (self->scene_job != NULL)
     g_cancellable_cancel (self->scene_job);
-  if (self->photo_job != NULL)
-    g_cancellable_cancel (self->photo_job);
   g_clear_object (&self->scene_job);
-  g_clear_object (&self->photo_job);
+  bl_board_drop_pictures (self);
   g_clear_object (&self->design);
   G_OBJECT_CLASS (bl_board_parent_class)->dispose (object);
 }
@@ -307,7 +254,6 @@ bl_board_finalize (GObject *object)
   BlBoard *self = BL_BOARD (object);
 
   g_clear_pointer (&self->scene, bl_scene_unref);
-  g_clear_pointer (&self->photo, bl_image_unref);
   g_clear_pointer (&self->stamps, bl_stamps_unref);
   g_clear_pointer (&self->pending, bl_known_free);
   g_array_unref (self->selection);
@@ -352,15 +298,15 @@ bl_board_new (BlDesign *design, BlLibrary *library)
   restore_state (self);
   g_signal_connect_object (design, "changed", G_CALLBACK (design_changed_cb), self,
                            G_CONNECT_SWAPPED);
-  ask_for_photo (self);
-  ask_for_scene (self);
+  for (int i = 0; i < BL_PICTURES_N; i++)
+    bl_board_ask_for_picture (self, (BlPictures) i);
+  bl_board_ask_for_scene (self);
   return self;
 }
 
 BlDesign *bl_board_get_design (BlBoard *self) { return self->design; }
 BlModel *bl_board_get_model (BlBoard *self) { return bl_design_get_model (self->design); }
 BlLibrary *bl_board_get_library (BlBoard *self) { return self->library; }
-BlImage *bl_board_get_photo (BlBoard *self) { return self->photo; }
 BlStamps *bl_board_get_stamps (BlBoard *self) { return self->stamps; }
 BlScene *bl_board_get_scene (BlBoard *self) { return self->scene; }
 gint64 bl_board_get_alternative (BlBoard *self) { return self->alternative; }
@@ -380,7 +326,8 @@ bl_board_get_layout (BlBoard *self)
 gboolean
 bl_board_is_settled (BlBoard *self)
 {
-  return self->scene_job == NULL && self->photo_job == NULL;
+  return self->scene_job == NULL && self->picture_jobs[BL_PICTURES_PHOTO] == NULL
+         && self->picture_jobs[BL_PICTURES_DRAWING] == NULL;
 }
 
 void
@@ -393,7 +340,7 @@ bl_board_set_alternative (BlBoard *self, gint64 id)
   self->alternative = id;
   if (bl_board_prune_selection (self))
     what |= BL_BOARD_SELECTION;
-  ask_for_scene (self);
+  bl_board_ask_for_scene (self);
   bl_board_emit (self, what);
 }
 
@@ -403,7 +350,7 @@ bl_board_set_view (BlBoard *self, BlView view)
   if (self->view == view)
     return;
   self->view = view;
-  ask_for_scene (self);
+  bl_board_ask_for_scene (self);
   bl_board_emit (self, BL_BOARD_VIEW);
 }
 
@@ -415,7 +362,7 @@ bl_board_set_moment (BlBoard *self, BlMoment moment)
   if (self->moment.month == moment.month && self->moment.years == moment.years)
     return;
   self->moment = moment;
-  ask_for_scene (self);
+  bl_board_ask_for_scene (self);
   bl_board_emit (self, BL_BOARD_MOMENT);
 }
 
@@ -434,7 +381,7 @@ bl_board_set_options (BlBoard *self, guint options)
   if (self->options == options)
     return;
   self->options = options;
-  ask_for_scene (self);
+  bl_board_ask_for_scene (self);
   bl_board_emit (self, BL_BOARD_VIEW);
 }
 

@@ -83,6 +83,7 @@ BlDesign *bl_board_get_design (BlBoard *board);
 BlModel *bl_board_get_model (BlBoard *board);
 BlLibrary *bl_board_get_library (BlBoard *board);
 BlImage *bl_board_get_photo (BlBoard *board);      /* NULL while decoding or none */
+BlImage *bl_board_get_drawing (BlBoard *board);    /* the base drawing, likewise */
 BlStamps *bl_board_get_stamps (BlBoard *board);
 /* The latest scene that was finished; may lag behind the model for a moment; NULL at first. */
 BlScene *bl_board_get_scene (BlBoard *board);

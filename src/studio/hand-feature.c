@@ -84,6 +84,7 @@ finish (FeatureHand *self)
   BlBoard *board = self->hand.board;
   Shape shape = shape_of (self->kind);
   guint least = shape == SHAPE_POINT ? 1 : shape == SHAPE_LINE ? 2 : 3;
+  g_autoptr (BlOutline) seen = NULL;
   BlFeature *feature;
   gboolean done;
 
@@ -100,9 +101,10 @@ finish (FeatureHand *self)
     }
   feature = bl_feature_new ();
   feature->kind = self->kind;
-  feature->source = bl_board_get_view (board) == BL_VIEW_PHOTO ? BL_FROM_PHOTO : BL_FROM_PLAN;
+  feature->source = bl_board_source_at (board, self->points);
   g_clear_pointer (&feature->outline, bl_outline_free);
-  feature->outline = bl_outline_new_take (bl_points_copy (self->points), TRUE);
+  seen = bl_outline_new_take (bl_points_copy (self->points), TRUE);
+  feature->outline = bl_board_outline_from_seen (board, seen, feature->source);
   feature->outline->open = shape != SHAPE_AREA;
   feature->height = bl_board_get_pen (board)->feature_height;
   if (self->kind == BL_FEATURE_BURIED_LINE)

@@ -52,21 +52,6 @@ target (BlHand *hand, BlPick *pick, BlSource *source)
   return NULL;
 }
 
-static gboolean
-from_seen (BlHand *hand, BlSource source, BlPoint document, BlPoint *point)
-{
-  const BlCamera *camera = bl_model_camera (bl_board_get_model (hand->board));
-  gboolean photo = bl_board_get_view (hand->board) == BL_VIEW_PHOTO;
-
-  *point = document;
-  if (photo == (source == BL_FROM_PHOTO))
-    return TRUE;
-  if (camera == NULL)
-    return FALSE;
-  return photo ? bl_camera_to_ground (camera, document, point)
-               : bl_camera_project (camera, document.x, document.y, 0, point);
-}
-
 static BlOutline *
 seen_line (ReshapeHand *self)
 {
@@ -228,7 +213,7 @@ press (BlHand *hand, const BlHandEvent *event)
     {
       BlPoint at;
 
-      if (from_seen (hand, self->source, event->at, &at))
+      if (bl_board_point_from_seen (hand->board, event->at, self->source, &at))
         {
           bl_outline_insert (self->line, (guint) piece + 1, at);
           self->active = piece + 1;
@@ -246,7 +231,7 @@ drag (BlHand *hand, const BlHandEvent *event)
   BlPoint at;
 
   if (self->line != NULL && self->active >= 0 && (guint) self->active < self->line->points->len
-      && from_seen (hand, self->source, hand->aim.at, &at))
+      && bl_board_point_from_seen (hand->board, hand->aim.at, self->source, &at))
     {
       bl_points_at (self->line->points, (guint) self->active) = at;
       bl_board_follow_line (hand->board, &self->pick, self->line);
@@ -291,8 +276,9 @@ nudge (BlHand *hand, BlPoint by)
     return FALSE;
   seen = seen_line (self);
   if (seen == NULL || (guint) self->active >= seen->points->len
-      || !from_seen (hand, self->source,
-                     bl_add (bl_points_at (seen->points, (guint) self->active), by), &at))
+      || !bl_board_point_from_seen (hand->board,
+                                    bl_add (bl_points_at (seen->points, (guint) self->active), by),
+                                    self->source, &at))
     {
       g_clear_pointer (&self->line, bl_outline_free);
       return FALSE;

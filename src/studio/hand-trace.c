@@ -65,8 +65,8 @@ finish (TraceHand *self)
   bed = bl_bed_new ();
   g_free (bed->name);
   bed->name = name_for_bed (bl_board_get_model (board));
-  bed->source = bl_board_get_view (board) == BL_VIEW_PHOTO ? BL_FROM_PHOTO : BL_FROM_PLAN;
-  bed->outline = bl_outline_copy (self->line);
+  bed->source = bl_board_source_at (board, self->line->points);
+  bed->outline = bl_board_outline_from_seen (board, self->line, bed->source);
   if (bed->mulch_depth == 0)
     bed->mulch_depth = 0.075; /* 3 in, common practice for shredded bark */
   if (!bl_board_put_bed (board, _("Trace a bed line"), bed))
@@ -189,17 +189,21 @@ static char *
 area_words (BlBoard *board, const BlOutline *line)
 {
   const BlModel *model = bl_board_get_model (board);
-  const BlCamera *camera = bl_model_camera (model);
+  BlSource source = bl_board_source_at (board, line->points);
+  const BlCamera *camera = bl_model_camera_of (model, source);
+  g_autoptr (BlOutline) traced = NULL;
   BlMeasured area, perimeter;
 
-  if (bl_board_get_view (board) == BL_VIEW_PLAN)
+  if (source == BL_FROM_PLAN)
     {
       g_autoptr (GArray) ring = bl_outline_flatten (line, 0.01);
 
       return bl_area_format (bl_polygon_area (ring), model->units);
     }
-  if (camera == NULL || !camera->scaled || line->points->len < 3
-      || !bl_measure_outline (camera, line, model->photo.click_px, &area, &perimeter, NULL))
+  traced = bl_board_outline_from_seen (board, line, source);
+  if (camera == NULL || !camera->scaled || line->points->len < 3 || traced == NULL
+      || !bl_measure_outline (camera, traced, bl_model_click_px (model, source), &area, &perimeter,
+                              NULL))
     return NULL;
   return bl_area_format_interval (area.value, area.sd, model->units);
 }

@@ -6,14 +6,14 @@
 #include "studio/hand.h"
 
 static const BlHandClass *const classes[] = {
-  &bl_hand_select, &bl_hand_reshape, &bl_hand_known, &bl_hand_trace, &bl_hand_feature,
+  &bl_hand_select, &bl_hand_reshape, &bl_hand_known, &bl_hand_scale, &bl_hand_trace, &bl_hand_feature,
   &bl_hand_specimen, &bl_hand_row, &bl_hand_drift, &bl_hand_fill
 };
 
 const char *const *
 bl_hand_names (void)
 {
-  static const char *const names[] = { "select", "reshape", "known", "trace", "feature", "specimen",
+  static const char *const names[] = { "select", "reshape", "known", "scale", "trace", "feature", "specimen",
                                        "row", "drift", "fill", NULL };
 
   return names;
@@ -166,65 +166,4 @@ char *
 bl_hand_hint (BlHand *hand)
 {
   return hand->klass->hint != NULL ? hand->klass->hint (hand) : NULL;
-}
-
-gboolean
-bl_board_to_plan (BlBoard *board, BlPoint document, BlPoint *plan)
-{
-  const BlCamera *camera;
-
-  *plan = document;
-  if (bl_board_get_view (board) == BL_VIEW_PLAN)
-    return TRUE;
-  camera = bl_model_camera (bl_board_get_model (board));
-  return camera != NULL && bl_camera_to_ground (camera, document, plan);
-}
-
-gboolean
-bl_board_from_plan (BlBoard *board, BlPoint plan, BlPoint *document)
-{
-  const BlCamera *camera;
-
-  *document = plan;
-  if (bl_board_get_view (board) == BL_VIEW_PLAN)
-    return TRUE;
-  camera = bl_model_camera (bl_board_get_model (board));
-  return camera != NULL && bl_camera_project (camera, plan.x, plan.y, 0, document);
-}
-
-BlOutline *
-bl_board_outline_seen (BlBoard *board, const BlOutline *outline, BlSource source)
-{
-  const BlCamera *camera = bl_model_camera (bl_board_get_model (board));
-  gboolean photo = bl_board_get_view (board) == BL_VIEW_PHOTO;
-
-  if (outline == NULL)
-    return NULL;
-  if (photo == (source == BL_FROM_PHOTO))
-    return bl_outline_copy (outline);
-  if (camera == NULL)
-    return NULL;
-  return photo ? bl_outline_to_photo (camera, outline, NULL)
-               : bl_outline_to_ground (camera, outline, NULL);
-}
-
-BlPoints *
-bl_board_ring_seen (BlBoard *board, BlPoint plan, double radius)
-{
-  BlPoints *ring = bl_points_new ();
-
-  for (int i = 0; i < 40; i++)
-    {
-      double a = 2 * G_PI * i / 40;
-      BlPoint p;
-
-      if (!bl_board_from_plan (board, bl_add (plan, BL_POINT (radius * cos (a), radius * sin (a))),
-                               &p))
-        {
-          g_array_unref (ring);
-          return NULL;
-        }
-      bl_points_add (ring, p);
-    }
-  return ring;
 }

@@ -90,14 +90,22 @@ char *bl_hand_hint (BlHand *hand);
 /* Document and plan; FALSE above the horizon or while the camera is unknown. */
 gboolean bl_board_to_plan (BlBoard *board, BlPoint document, BlPoint *plan);
 gboolean bl_board_from_plan (BlBoard *board, BlPoint plan, BlPoint *document);
-/* An outline given in @source's space as it is seen in the shown view; NULL when it cannot be. */
+/* In which space what is traced here belongs: the photo's, the base drawing's where all of it lies on
+ * that, else the plan's. */
+BlSource bl_board_source_at (BlBoard *board, const BlPoints *seen);
+/* A point or an outline of @source's space as it is seen in the shown view, and back; FALSE or NULL
+ * when it cannot be. */
+gboolean bl_board_point_seen (BlBoard *board, BlPoint point, BlSource source, BlPoint *document);
+gboolean bl_board_point_from_seen (BlBoard *board, BlPoint document, BlSource source, BlPoint *point);
 BlOutline *bl_board_outline_seen (BlBoard *board, const BlOutline *outline, BlSource source);
+BlOutline *bl_board_outline_from_seen (BlBoard *board, const BlOutline *seen, BlSource source);
 /* A circle on the ground, as a polygon in document units; NULL when it cannot be seen. */
 BlPoints *bl_board_ring_seen (BlBoard *board, BlPoint plan, double radius);
 
 extern const BlHandClass bl_hand_select;
 extern const BlHandClass bl_hand_reshape;
 extern const BlHandClass bl_hand_known;
+extern const BlHandClass bl_hand_scale;
 extern const BlHandClass bl_hand_trace;
 extern const BlHandClass bl_hand_feature;
 extern const BlHandClass bl_hand_specimen;

@@ -58,8 +58,10 @@ bl_board_stage_state (BlBoard *board, BlStage stage)
   switch (stage)
     {
     case BL_STAGE_PHOTO:
-      return model->photo.width > 0 ? 2 : model->tape != NULL || model->beds->len > 0 ? 1 : 0;
+      return model->photo.width > 0 || model->drawing.width > 0 ? 2 : model->tape != NULL || model->beds->len > 0 ? 1 : 0;
     case BL_STAGE_KNOWN:
+      if (model->photo.width == 0 && model->drawing.width > 0)
+        return model->drawing_camera.scaled ? 2 : 1;
       if (model->photo.width == 0)
         return model->tape == NULL ? 0 : model->tape->adjusted ? 2 : 1;
       return has_scale (model) ? 2 : model->knowns->len > 0 ? 1 : 0;
@@ -84,6 +86,8 @@ static char *
 missing_measure (const BlModel *model, BlStage *stage)
 {
   *stage = BL_STAGE_KNOWN;
+  if (model->drawing.width > 0 && !model->drawing_camera.scaled)
+    return g_strdup (_("No length known on the base drawing yet: areas can't be given"));
   if (model->photo.width == 0)
     return NULL;
   if (model->knowns->len == 0)

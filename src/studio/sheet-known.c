@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "photo/advice.h"
+#include "studio/drawing-form.h"
 #include "studio/form.h"
 #include "studio/known-list.h"
 #include "studio/known-words.h"
@@ -22,7 +23,7 @@ struct _BlSheetKnown
 
   GtkWidget *photo_box, *pending, *pending_title, *first, *first_label, *second_box, *second_label,
       *second, *sd_box, *sd_label, *sd, *name;
-  GtkWidget *list, *area_box, *area_title, *area, *enclosure, *advice, *camera_words, *slope, *tape;
+  GtkWidget *list, *drawing, *camera_box, *area_box, *area_title, *area, *enclosure, *advice, *camera_words, *slope, *tape;
 };
 
 G_DEFINE_FINAL_TYPE (BlSheetKnown, bl_sheet_known, BL_TYPE_PART)
@@ -300,6 +301,14 @@ tell_advice (BlSheetKnown *self, BlBoard *board)
   const BlBed *bed = bl_board_measured_bed (board);
   g_autoptr (BlAdviceList) list = NULL;
 
+  if (bed != NULL && bed->source == BL_FROM_DRAWING)
+    {
+      g_autofree char *sentence = bed->ground != NULL ? bl_drawing_advice (model, &bed->area) : NULL;
+
+      set_sentence (self->enclosure, NULL);
+      set_sentence (self->advice, sentence);
+      return;
+    }
   if (camera != NULL && camera->scaled && bed != NULL)
     list = bl_advise (camera, model->knowns, bed->outline, bl_board_click_px (board), NULL);
   set_sentence (self->enclosure, list != NULL ? list->enclosure : NULL);
@@ -317,7 +326,9 @@ update (BlPart *part, guint what)
 
   if ((what & BL_BOARD_PENDING) != 0)
     show_pending (self, bl_board_get_pending (board), model->units);
-  if ((what & (BL_BOARD_MODEL | BL_BOARD_TRIAL | BL_BOARD_SELECTION)) == 0)
+  if ((what & (BL_BOARD_PENDING | BL_BOARD_MODEL)) != 0)
+    bl_drawing_form_update (self->drawing, board, (what & BL_BOARD_PENDING) != 0);
+  if ((what & (BL_BOARD_MODEL | BL_BOARD_TRIAL | BL_BOARD_SELECTION | BL_BOARD_VIEW)) == 0)
     return;
   bl_known_list_update (self->list, board, (what & BL_BOARD_MODEL) != 0);
   tell_camera (self, board);
@@ -328,6 +339,7 @@ update (BlPart *part, guint what)
   if ((what & BL_BOARD_MODEL) == 0)
     return;
   gtk_widget_set_visible (self->photo_box, model->photo.width > 0);
+  gtk_widget_set_visible (self->camera_box, model->photo.width > 0);
   bl_slope_form_update (self->slope, board);
   bl_tape_form_update (self->tape, board);
 }
@@ -416,12 +428,16 @@ bl_sheet_known_init (BlSheetKnown *self)
   gtk_box_append (GTK_BOX (self->photo_box), self->pending);
   self->list = bl_known_list_new ();
   gtk_box_append (GTK_BOX (self->photo_box), self->list);
-  gtk_box_append (GTK_BOX (self->photo_box), make_area (self));
-  self->camera_words = bl_form_text ("", "dim");
-  gtk_box_append (GTK_BOX (self->photo_box), self->camera_words);
-  self->slope = bl_slope_form_new ();
-  gtk_box_append (GTK_BOX (self->photo_box), self->slope);
   gtk_box_append (box, self->photo_box);
+  self->drawing = bl_drawing_form_new ();
+  gtk_box_append (box, self->drawing);
+  gtk_box_append (box, make_area (self));
+  self->camera_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+  self->camera_words = bl_form_text ("", "dim");
+  gtk_box_append (GTK_BOX (self->camera_box), self->camera_words);
+  self->slope = bl_slope_form_new ();
+  gtk_box_append (GTK_BOX (self->camera_box), self->slope);
+  gtk_box_append (box, self->camera_box);
   self->tape = bl_tape_form_new ();
   gtk_box_append (box, self->tape);
 }

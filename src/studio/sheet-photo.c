@@ -19,6 +19,7 @@ struct _BlSheetPhoto
 
   GtkWidget *texts[G_N_ELEMENTS (text_names)];
   GtkWidget *units, *photo_words, *focal, *photo_box, *choose;
+  GtkWidget *drawing_words, *choose_drawing, *remove_drawing;
   gboolean updating;
 };
 
@@ -53,6 +54,25 @@ update_photo (BlSheetPhoto *self, const BlModel *model)
 }
 
 static void
+update_drawing (BlSheetPhoto *self, const BlModel *model)
+{
+  const BlDrawing *drawing = &model->drawing;
+  gboolean any = drawing->width > 0;
+  g_autofree char *words = NULL;
+
+  bl_form_call (self->choose_drawing, any ? _("Take another drawing") : _("Choose a base drawing"));
+  gtk_widget_set_visible (self->remove_drawing, any);
+  if (any)
+    words = g_strdup_printf (_ ("%s, %d × %d pixels"),
+                             drawing->name != NULL ? drawing->name : _ ("Drawing"), drawing->width,
+                             drawing->height);
+  gtk_label_set_text (GTK_LABEL (self->drawing_words),
+                      any ? words
+                          : _ ("A survey or any plan from elsewhere can lie under the plan, beside a photo "
+                               "or instead of one. Choose a PNG, JPEG or SVG, or drop it on the plan."));
+}
+
+static void
 update (BlPart *part, guint what)
 {
   BlSheetPhoto *self = BL_SHEET_PHOTO (part);
@@ -70,6 +90,7 @@ update (BlPart *part, guint what)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->units), model->units == BL_UNITS_METRES ? 1 : 0);
   self->updating = FALSE;
   update_photo (self, model);
+  update_drawing (self, model);
 }
 
 static void
@@ -164,6 +185,15 @@ bl_sheet_photo_init (BlSheetPhoto *self)
   gtk_box_append (box, self->photo_box);
   self->choose = bl_form_button (_("Choose a photo…"), "bl-photo-symbolic", "win.choose-photo");
   gtk_box_append (box, self->choose);
+  gtk_box_append (box, bl_form_heading (_("The base drawing")));
+  self->drawing_words = bl_form_text ("", NULL);
+  gtk_box_append (box, self->drawing_words);
+  self->choose_drawing
+      = bl_form_button (_("Choose a base drawing…"), "bl-plan-symbolic", "win.choose-drawing");
+  gtk_box_append (box, self->choose_drawing);
+  self->remove_drawing
+      = bl_form_button (_("Take it away"), "bl-remove-symbolic", "win.remove-drawing");
+  gtk_box_append (box, self->remove_drawing);
 }
 
 GtkWidget *

@@ -330,6 +330,10 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
                        _ ("Trace the bed on it; one known size gives all the others."),
                        "win.new-photo"));
   gtk_box_append (GTK_BOX (row),
+                  way ("bl-plan-symbolic", _ ("On a plan from elsewhere"),
+                       _ ("A survey or a drawing; one known length gives its scale."),
+                       "win.new-drawing"));
+  gtk_box_append (GTK_BOX (row),
                   way ("bl-tape-symbolic", _ ("From tape measurements"),
                        _ ("Points and distances; the plan follows."), "win.new-tape"));
   gtk_box_append (GTK_BOX (row), way ("bl-blank-symbolic", _("On a blank plan"),

@@ -31,7 +31,9 @@ fingerprint (const BlScene *scene, const BlSceneItem *item)
 static gboolean
 comparable (const BlScene *a, const BlScene *b)
 {
-  return a->view == b->view && a->photo == b->photo && a->options == b->options
+  return a->view == b->view && a->photo == b->photo && a->drawing == b->drawing
+         && a->options == b->options
+         && bl_camera_equal (&a->model->drawing_camera, &b->model->drawing_camera)
          && a->model->beds->len == b->model->beds->len
          && a->model->features->len == b->model->features->len
          && a->extent.x0 == b->extent.x0 && a->extent.y0 == b->extent.y0
@@ -71,7 +73,8 @@ same_ground (const BlScene *a, const BlScene *b)
 
       if (x->id != y->id || (x->ring == NULL) != (y->ring == NULL)
           || (x->ring != NULL && !bl_points_equal (x->ring, y->ring))
-          || g_strcmp0 (x->edging, y->edging) != 0 || (x->mulch_depth > 0) != (y->mulch_depth > 0))
+          || g_strcmp0 (x->edging, y->edging) != 0 || (x->mulch_depth > 0) != (y->mulch_depth > 0)
+          || x->cover != y->cover)
         return FALSE;
     }
   for (guint i = 0; i < a->model->features->len; i++)

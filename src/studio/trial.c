@@ -75,26 +75,25 @@ bl_board_get_solution (BlBoard *board)
 double
 bl_board_click_px (BlBoard *board)
 {
-  const BlPhotoInfo *photo = &bl_board_get_model (board)->photo;
-
-  return photo->click_px > 0 ? photo->click_px : 1.5 * MAX (photo->width, photo->height) / 4032;
+  return bl_model_click_px (bl_board_get_model (board), BL_FROM_PHOTO);
 }
 
 const BlBed *
 bl_board_measured_bed (BlBoard *board)
 {
   const BlModel *model = bl_board_get_model (board);
+  BlSource shown = bl_board_get_view (board) == BL_VIEW_PHOTO ? BL_FROM_PHOTO : BL_FROM_DRAWING;
   const BlBed *first = NULL;
 
   for (guint i = 0; i < model->beds->len; i++)
     {
       const BlBed *bed = g_ptr_array_index (model->beds, i);
 
-      if (bed->source != BL_FROM_PHOTO || bed->outline == NULL)
+      if ((bed->source != BL_FROM_PHOTO && bed->source != BL_FROM_DRAWING) || bed->outline == NULL)
         continue;
       if (bl_board_is_selected (board, BL_PICK_BED, bed->id))
         return bed;
-      if (first == NULL)
+      if (first == NULL || (first->source != shown && bed->source == shown))
         first = bed;
     }
   return first;
@@ -106,13 +105,15 @@ bl_board_measure_bed (BlBoard *board, const BlBed *bed, BlMeasured *area)
   const BlSolution *solution = bl_board_get_solution (board);
   BlMeasured perimeter;
 
-  if (solution == NULL || !solution->camera.scaled || bed == NULL)
+  if (bed == NULL)
     return FALSE;
-  if (bl_board_get_trial (board) == NULL)
+  if (bl_board_get_trial (board) == NULL || bed->source == BL_FROM_DRAWING)
     {
       *area = bed->area;
       return bed->ground != NULL;
     }
+  if (solution == NULL || !solution->camera.scaled)
+    return FALSE;
   return bl_measure_outline (&solution->camera, bed->outline, bl_board_click_px (board), area,
                              &perimeter, NULL);
 }

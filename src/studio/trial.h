@@ -20,8 +20,8 @@ const BlTrial *bl_board_get_trial (BlBoard *board); /* NULL: nothing is being tr
 const BlSolution *bl_board_get_solution (BlBoard *board);
 /* The standard deviation of a click in the photo, pixels: stated, else the usual one. */
 double bl_board_click_px (BlBoard *board);
-/* The bed whose area the measuring is for: the selected one, else the first; NULL = none traced on
- * the photo. */
+/* The bed whose area the measuring is for: the selected one, else the first of those traced on the
+ * picture that is shown, else of the other; NULL = none traced on the photo or the base drawing. */
 const BlBed *bl_board_measured_bed (BlBoard *board);
 /* Its area by the present solution; FALSE when it cannot be measured. */
 gboolean bl_board_measure_bed (BlBoard *board, const BlBed *bed, BlMeasured *area);

@@ -173,6 +173,8 @@ static void do_older (BlWindow *self) { shift_moment (self, 0, 1); }
 static void do_younger (BlWindow *self) { shift_moment (self, 0, -1); }
 static void do_new_photo (BlWindow *self) { bl_window_choose_photo (self, TRUE); }
 static void do_choose_photo (BlWindow *self) { bl_window_choose_photo (self, FALSE); }
+static void do_new_drawing (BlWindow *self) { bl_window_choose_drawing (self, TRUE); }
+static void do_choose_drawing (BlWindow *self) { bl_window_choose_drawing (self, FALSE); }
 static void do_new_tape (BlWindow *self) { bl_window_new_design (self, BL_STAGE_KNOWN); }
 static void do_new_blank (BlWindow *self) { bl_window_new_design (self, BL_STAGE_BED); }
 static void do_start_page (BlWindow *self) { bl_window_set_board (self, NULL); }
@@ -273,10 +275,13 @@ static const struct
   { "focus-canvas", focus_canvas, NEEDS_DESIGN },
   { "find-plant", do_find_plant, NEEDS_DESIGN },
   { "new-photo", do_new_photo, 0 },
+  { "new-drawing", do_new_drawing, 0 },
   { "new-tape", do_new_tape, 0 },
   { "new-blank", do_new_blank, 0 },
   { "open", bl_window_choose_design, 0 },
   { "choose-photo", do_choose_photo, WRITES },
+  { "choose-drawing", do_choose_drawing, WRITES },
+  { "remove-drawing", bl_window_remove_drawing, WRITES },
   { "save-copy", bl_window_choose_copy, NEEDS_DESIGN },
   { "bring-in-outlines", bl_window_choose_outlines, WRITES },
   { "start-page", do_start_page, NEEDS_DESIGN },
@@ -347,6 +352,8 @@ stage_of_hand (const char *name, BlStage now)
 {
   if (g_str_equal (name, "trace") || g_str_equal (name, "feature"))
     return BL_STAGE_BED;
+  if (g_str_equal (name, "scale"))
+    return BL_STAGE_KNOWN;
   if (now == BL_STAGE_COMPARE
       || g_strv_contains ((const char *const[]) { "specimen", "row", "drift", "fill", NULL }, name))
     return BL_STAGE_PLANTS;
@@ -363,6 +370,8 @@ hand_cb (GSimpleAction *action, GVariant *value, gpointer data)
     return;
   bl_board_set_stage (self->board, stage_of_hand (name, bl_board_get_stage (self->board)));
   take_hand (self, name);
+  if (g_str_equal (name, "scale"))
+    bl_board_set_view (self->board, BL_VIEW_PLAN);
   focus_canvas (self);
 }
 

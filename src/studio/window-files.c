@@ -85,8 +85,8 @@ bl_window_end_job (BlWindow *self)
   gtk_revealer_set_reveal_child (GTK_REVEALER (self->job_slip), FALSE);
 }
 
-static gboolean
-is_stopped (const GError *error)
+gboolean
+bl_window_is_stopped (const GError *error)
 {
   return g_error_matches (error, BL_ERROR, BL_ERROR_CANCELLED)
          || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
@@ -212,6 +212,11 @@ bl_window_open (BlWindow *self, const char *path)
   g_autoptr (BlDesign) design = NULL;
   g_autofree char *type = g_content_type_guess (path, NULL, 0, NULL);
 
+  if (g_content_type_is_a (type, "image/svg+xml"))
+    {
+      bl_window_take_drawing (self, path, FALSE);
+      return TRUE;
+    }
   if (g_content_type_is_a (type, "image/jpeg") || g_content_type_is_a (type, "image/png"))
     {
       bl_window_take_photo (self, path, TRUE);
@@ -299,7 +304,7 @@ photo_read_cb (GObject *source, GAsyncResult *result, gpointer data)
   bl_window_end_job (self);
   if (!good)
     {
-      if (!is_stopped (error))
+      if (!bl_window_is_stopped (error))
         bl_window_say (self, error->message, TRUE, NULL, NULL);
       return;
     }
@@ -381,9 +386,10 @@ responded_cb (GtkNativeDialog *native, int response, Choice *choice)
   g_free (choice);
 }
 
-static void
-choose (BlWindow *self, const char *title, const char *name, const char *filter_name,
-        const char *const *patterns, int kind, void (*chosen) (BlWindow *, const char *, int))
+void
+bl_window_choose (BlWindow *self, const char *title, const char *name, const char *filter_name,
+                  const char *const *patterns, int kind,
+                  void (*chosen) (BlWindow *, const char *, int))
 {
   Choice *choice = g_new0 (Choice, 1);
   GtkFileChooserAction action
@@ -424,7 +430,7 @@ bl_window_choose_photo (BlWindow *self, gboolean new_design)
 {
   static const char *const patterns[] = { "*.jpg", "*.jpeg", "*.png", NULL };
 
-  choose (self, _("Choose a photo"), NULL, _("Photos"), patterns, new_design, photo_chosen);
+  bl_window_choose (self, _("Choose a photo"), NULL, _("Photos"), patterns, new_design, photo_chosen);
 }
 
 static void
@@ -438,7 +444,7 @@ bl_window_choose_design (BlWindow *self)
 {
   static const char *const patterns[] = { "*.bedline", NULL };
 
-  choose (self, _("Open a design"), NULL, _("Bedline designs"), patterns, 0, design_chosen);
+  bl_window_choose (self, _("Open a design"), NULL, _("Bedline designs"), patterns, 0, design_chosen);
 }
 
 static void
@@ -470,7 +476,7 @@ bl_window_choose_copy (BlWindow *self)
                               : g_strdup ("design.bedline");
   g_autofree char *name = g_strdup_printf (_("Copy of %s"), base);
 
-  choose (self, _("Save a copy"), name, _("Bedline designs"), patterns, 0, copy_chosen);
+  bl_window_choose (self, _("Save a copy"), name, _("Bedline designs"), patterns, 0, copy_chosen);
 }
 
 /* Giving. */
@@ -486,7 +492,7 @@ given_cb (GObject *source, GAsyncResult *result, gpointer data)
   bl_window_end_job (self);
   if (path == NULL)
     {
-      if (!is_stopped (error))
+      if (!bl_window_is_stopped (error))
         bl_window_say (self, error->message, TRUE, NULL, NULL);
       return;
     }
@@ -520,6 +526,6 @@ bl_window_choose_gift (BlWindow *self, BlGiveKind kind)
 {
   g_autofree char *name = bl_give_suggest (self->board, kind);
 
-  choose (self, bl_give_title (kind), name, bl_give_title (kind), bl_give_patterns (kind), kind,
+  bl_window_choose (self, bl_give_title (kind), name, bl_give_title (kind), bl_give_patterns (kind), kind,
           gift_chosen);
 }

@@ -46,6 +46,17 @@ void bl_window_choose_copy (BlWindow *window);
 void bl_window_choose_outlines (BlWindow *window);
 void bl_window_new_design (BlWindow *window, BlStage stage);
 void bl_window_take_photo (BlWindow *window, const char *path, gboolean new_design);
+/* A plan from elsewhere becomes the base drawing of this or of a new design. */
+void bl_window_choose_drawing (BlWindow *window, gboolean new_design);
+void bl_window_take_drawing (BlWindow *window, const char *path, gboolean new_design);
+void bl_window_remove_drawing (BlWindow *window);
+/* A file chooser for opening, or with a @name for saving; @chosen is called with a path on this machine
+ * and @kind. */
+void bl_window_choose (BlWindow *window, const char *title, const char *name, const char *filter_name,
+                       const char *const *patterns, int kind,
+                       void (*chosen) (BlWindow *window, const char *path, int kind));
+/* The person stopped it: nothing to be told. */
+gboolean bl_window_is_stopped (const GError *error);
 void bl_window_keep_thumbnail (BlWindow *window);
 void bl_window_choose_gift (BlWindow *window, BlGiveKind kind);
 void bl_window_copy_picture (BlWindow *window);

@@ -339,8 +339,13 @@ file_dropped_cb (GtkDropTarget *target, const GValue *value, double x, double y,
 
   if (path == NULL)
     return FALSE;
+  /* What is dropped on the plan is to lie under it. */
   if (self->board != NULL && !g_str_has_suffix (path, ".bedline")
-      && bl_board_get_model (self->board)->photo.width == 0)
+      && bl_board_get_view (self->board) == BL_VIEW_PLAN)
+    bl_window_take_drawing (self, path, FALSE);
+  else if (self->board != NULL && !g_str_has_suffix (path, ".bedline")
+           && !g_str_has_suffix (path, ".svg")
+           && bl_board_get_model (self->board)->photo.width == 0)
     bl_window_take_photo (self, path, FALSE);
   else
     bl_window_open (self, path);

@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The pixels of a board's photo and base drawing, decoded on another thread. */
+
+#include "config.h"
+
+#include "studio/board-private.h"
+
+typedef struct
+{
+  GBytes *bytes;
+  BlPictures which;
+} Job;
+
+static void
+job_free (gpointer data)
+{
+  Job *job = data;
+
+  g_bytes_unref (job->bytes);
+  g_free (job);
+}
+
+static void
+decode (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Job *job = data;
+  g_autoptr (GError) error = NULL;
+  BlImage *image = bl_image_decode (job->bytes, cancellable, &error);
+
+  if (image == NULL)
+    g_task_return_error (task, g_steal_pointer (&error));
+  else
+    g_task_return_pointer (task, image, (GDestroyNotify) bl_image_unref);
+}
+
+static void
+decoded_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  BlBoard *self = BL_BOARD (source);
+  Job *job = g_task_get_task_data (G_TASK (result));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BlImage) image = g_task_propagate_pointer (G_TASK (result), &error);
+
+  if (self->picture_jobs[job->which] != g_task_get_cancellable (G_TASK (result)))
+    return;
+  g_clear_object (&self->picture_jobs[job->which]);
+  if (image == NULL)
+    {
+      bl_board_report (self, error);
+      return;
+    }
+  g_clear_pointer (&self->pictures[job->which], bl_image_unref);
+  self->pictures[job->which] = g_steal_pointer (&image);
+  bl_board_ask_for_scene (self);
+  bl_board_emit (self, BL_BOARD_PHOTO);
+}
+
+static void
+stop (BlBoard *self, BlPictures which)
+{
+  if (self->picture_jobs[which] != NULL)
+    g_cancellable_cancel (self->picture_jobs[which]);
+  g_clear_object (&self->picture_jobs[which]);
+}
+
+void
+bl_board_ask_for_picture (BlBoard *self, BlPictures which)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) bytes = which == BL_PICTURES_PHOTO
+                               ? bl_design_photo_bytes (self->design, &error)
+                               : bl_design_drawing_bytes (self->design, &error);
+  g_autoptr (GTask) task = NULL;
+  Job *job;
+
+  stop (self, which);
+  if (which == BL_PICTURES_DRAWING)
+    self->drawing_shown = bl_design_get_model (self->design)->drawing.picture;
+  if (error != NULL)
+    bl_board_report (self, error);
+  if (bytes == NULL)
+    {
+      g_clear_pointer (&self->pictures[which], bl_image_unref);
+      return;
+    }
+  self->picture_jobs[which] = g_cancellable_new ();
+  job = g_new0 (Job, 1);
+  job->bytes = g_steal_pointer (&bytes);
+  job->which = which;
+  task = g_task_new (self, self->picture_jobs[which], decoded_cb, NULL);
+  g_task_set_source_tag (task, bl_board_ask_for_picture);
+  g_task_set_task_data (task, job, job_free);
+  g_task_run_in_thread (task, decode);
+}
+
+void
+bl_board_drop_pictures (BlBoard *self)
+{
+  for (int i = 0; i < BL_PICTURES_N; i++)
+    {
+      stop (self, (BlPictures) i);
+      g_clear_pointer (&self->pictures[i], bl_image_unref);
+    }
+}
+
+BlImage *
+bl_board_get_photo (BlBoard *self)
+{
+  return self->pictures[BL_PICTURES_PHOTO];
+}
+
+BlImage *
+bl_board_get_drawing (BlBoard *self)
+{
+  return self->pictures[BL_PICTURES_DRAWING];
+}
