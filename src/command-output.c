@@ -10,6 +10,7 @@
 #include "fit/fit.h"
 #include "proposal/proposal.h"
 #include "takeoff/estimate.h"
+#include "takeoff/short.h"
 
 #define KG_PER_POUND 0.45359237
 
@@ -126,18 +127,40 @@ bl_command_takeoff (int argc, char **argv, GError **error)
   return job.layout->messages->len > 0 ? BL_EXIT_FOUND : BL_EXIT_DONE;
 }
 
+/* On the standard error: the list itself may go to the standard output. */
+static guint
+tell_shortages (const BlTakeoff *takeoff, const BlStock *stock)
+{
+  g_autoptr (GArray) rows = bl_takeoff_shortages (takeoff, stock);
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      g_autofree char *words = bl_shortage_words (&g_array_index (rows, BlShortage, i));
+
+      fprintf (stderr, "Short at %s: %s\n", stock->nursery, words);
+    }
+  return rows->len;
+}
+
 int
 bl_command_order (int argc, char **argv, GError **error)
 {
   g_auto (Job) job = { 0 };
+  g_autoptr (BlLibrary) library = NULL;
+  const BlStock *stock = NULL;
   g_autoptr (BlTakeoff) takeoff = NULL;
   g_autofree char *text = NULL;
 
   if (!job_open (&job, "order", argc, argv, TRUE, error))
     return BL_EXIT_INPUT;
   takeoff = bl_takeoff_compute (job.layout);
-  text = job.request ? bl_takeoff_request_csv (takeoff) : bl_takeoff_order_csv (takeoff);
-  return bl_command_write (job.output, text, -1, error) ? BL_EXIT_DONE : BL_EXIT_INPUT;
+  /* Without a library there is an order all the same, only nothing of the nursery's. */
+  library = bl_command_library (NULL);
+  stock = library != NULL ? bl_library_get_stock (library) : NULL;
+  text = job.request ? bl_takeoff_request_csv (takeoff) : bl_takeoff_order_csv_with (takeoff, stock);
+  if (!bl_command_write (job.output, text, -1, error))
+    return BL_EXIT_INPUT;
+  return tell_shortages (takeoff, job.request ? NULL : stock) > 0 ? BL_EXIT_FOUND : BL_EXIT_DONE;
 }
 
 static void

@@ -12,7 +12,7 @@
 typedef struct
 {
   char *zone, *sun, *moisture, *soil, *color, *type, *months;
-  gboolean salt, spray, drought, snow, deer, native, evergreen, no_dog_report, json;
+  gboolean salt, spray, drought, snow, deer, native, evergreen, no_dog_report, in_stock, own, json;
   double max_height, min_height;
   int limit;
 } Options;
@@ -71,6 +71,8 @@ read_query (const Options *o, BlPlantQuery *query, GError **error)
   query->native = o->native;
   query->evergreen = o->evergreen;
   query->no_dog_report = o->no_dog_report;
+  query->in_stock = o->in_stock;
+  query->own = o->own;
   query->height_low = o->min_height;
   query->height_high = o->max_height;
   query->color = o->color;
@@ -204,6 +206,8 @@ bl_command_plants (int argc, char **argv, GError **error)
     { "evergreen", 0, 0, G_OPTION_ARG_NONE, &o.evergreen, "Keeps its leaves", NULL },
     { "no-dog-report", 0, 0, G_OPTION_ARG_NONE, &o.no_dog_report,
       "Only taxa without a known report of harm to dogs", NULL },
+    { "in-stock", 0, 0, G_OPTION_ARG_NONE, &o.in_stock, "In stock at your nursery", NULL },
+    { "own", 0, 0, G_OPTION_ARG_NONE, &o.own, "Your own plants only", NULL },
     { "limit", 0, 0, G_OPTION_ARG_INT, &o.limit, "At most so many", "N" },
     { "json", 0, 0, G_OPTION_ARG_NONE, &o.json, "Machine-readable", NULL },
     { NULL }

@@ -38,6 +38,10 @@ static const BlCommand commands[] = {
   { "crew", "FILE -o X.pdf [--alternative A] [--language es]", "the crew pack", bl_command_crew },
   { "plants", "[TEXT] [--zone 5b] [--sun full] [--salt] [--json]", "searches the plant library",
     bl_command_plants },
+  { "own", "[-o X.csv] [--take X.csv] [--hide KEY] [--show KEY] [--picture FILE --plant KEY]",
+    "your own plants as a table, hidden plants, cut-out pictures", bl_command_own },
+  { "nursery", "[FILE] [--take X.csv] [--currency CODE] [--forget]",
+    "a nursery's prices and stock, and its prices in a design", bl_command_nursery },
   { "verify", "FILE", "integrity of a design file", bl_command_verify },
 };
 

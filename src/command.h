@@ -31,6 +31,8 @@ int bl_command_sheet (int argc, char **argv, GError **error);
 int bl_command_verify (int argc, char **argv, GError **error);
 int bl_command_measure (int argc, char **argv, GError **error);
 int bl_command_plants (int argc, char **argv, GError **error);
+int bl_command_own (int argc, char **argv, GError **error);
+int bl_command_nursery (int argc, char **argv, GError **error);
 int bl_command_fit (int argc, char **argv, GError **error);
 int bl_command_takeoff (int argc, char **argv, GError **error);
 int bl_command_water (int argc, char **argv, GError **error);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/csv.h"
+#include "takeoff/short.h"
 #include "takeoff/takeoff-private.h"
 
 typedef struct
@@ -139,8 +140,26 @@ plain_money (gint64 minor, const char *currency)
                           ABS (minor) % scale);
 }
 
+/* The nursery's columns of a row: its stock, the day, what is missing; empty where it does not say. */
+static void
+say_stock (const BlOffer *offer, guint order, char *cells[3])
+{
+  cells[0] = offer != NULL && offer->stock >= 0 ? g_strdup_printf ("%d", offer->stock)
+                                                : g_strdup ("");
+  cells[1] = offer != NULL ? bl_day_format_iso (offer->from) : g_strdup ("");
+  cells[2] = offer != NULL && offer->stock >= 0 && order > (guint) offer->stock
+               ? g_strdup_printf ("%u", order - (guint) offer->stock)
+               : g_strdup ("");
+}
+
 char *
 bl_takeoff_order_csv (const BlTakeoff *takeoff)
+{
+  return bl_takeoff_order_csv_with (takeoff, NULL);
+}
+
+char *
+bl_takeoff_order_csv_with (const BlTakeoff *takeoff, const BlStock *stock)
 {
   GString *out = g_string_new (NULL);
   g_autoptr (GPtrArray) rows = NULL;
@@ -151,7 +170,8 @@ bl_takeoff_order_csv (const BlTakeoff *takeoff)
   rows = rows_of (takeoff);
   bl_csv_append_list (out, "Supplier", "Botanical name", "Common name", "Size", "Drawn", "Reserve",
                       "Order", "Price each", "Amount", "Currency", "Beds", "Remarks",
-                      "Substitute allowed", NULL);
+                      "Substitute allowed", stock != NULL ? "In stock" : NULL, "Available from",
+                      "Short by", NULL);
   for (guint i = 0; i < rows->len; i++)
     {
       const Row *row = rows->pdata[i];
@@ -160,10 +180,15 @@ bl_takeoff_order_csv (const BlTakeoff *takeoff)
       g_autofree char *order = g_strdup_printf ("%u", row->order);
       g_autofree char *price = plain_money (row->price, currency);
       g_autofree char *amount = plain_money (row->price * row->order, currency);
+      char *says[3];
 
+      say_stock (bl_stock_find (stock, row->first->plant->slug, row->first->size), row->order, says);
       bl_csv_append_list (out, row->supplier, row->name, row->first->plant->common,
                           row->first->size, count, reserve, order, price, amount, currency,
-                          row->beds->str, row->notes->str, substitute_words (row), NULL);
+                          row->beds->str, row->notes->str, substitute_words (row),
+                          stock != NULL ? says[0] : NULL, says[1], says[2], NULL);
+      for (guint k = 0; k < G_N_ELEMENTS (says); k++)
+        g_free (says[k]);
     }
   return g_string_free (out, FALSE);
 }

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/csv.h"
+#include "takeoff/short.h"
 #include "job.h"
 
 static BlModel *
@@ -76,11 +77,62 @@ test_request (void)
   g_assert_null (strstr (text, "29.99"));
 }
 
+/* What a nursery has beside what is ordered: too few, too late, enough, not listed. */
+static void
+test_short (void)
+{
+  g_autoptr (BlModel) model = two_beds ();
+  g_autoptr (BlTakeoff) takeoff = job_takeoff (model);
+  g_autoptr (BlStock) stock = bl_stock_new ("Invented Nursery", "USD");
+  g_autofree char *plain = bl_takeoff_order_csv (takeoff), *text = NULL, *words = NULL;
+  g_autoptr (GPtrArray) rows = NULL;
+  g_autoptr (GArray) none = bl_takeoff_shortages (takeoff, NULL), some = NULL, late = NULL;
+  const BlPlantCount *holly = NULL;
+  char **row;
+
+  for (guint i = 0; i < takeoff->counts->len && holly == NULL; i++)
+    if (strcmp (g_array_index (takeoff->counts, BlPlantCount, i).plant->slug, "ilex-verticillata") == 0)
+      holly = &g_array_index (takeoff->counts, BlPlantCount, i);
+  g_assert_nonnull (holly);
+  g_assert_cmpuint (none->len, ==, 0);
+  g_assert_null (strstr (plain, "Short by"));
+  /* One bed each takes one, and the nursery has one in all. */
+  bl_stock_put (stock, &(BlOffer) { "ilex-verticillata", (char *) holly->size, -1, 1, 0 });
+  some = bl_takeoff_shortages (takeoff, stock);
+  g_assert_cmpuint (some->len, ==, 1);
+  g_assert_cmpuint (g_array_index (some, BlShortage, 0).order, ==, 2);
+  g_assert_cmpuint (g_array_index (some, BlShortage, 0).missing, ==, 1);
+  words = bl_shortage_words (&g_array_index (some, BlShortage, 0));
+  g_assert_nonnull (strstr (words, ": 2 ordered, 1 in stock"));
+  text = bl_takeoff_order_csv_with (takeoff, stock);
+  rows = bl_csv_parse (text, strlen (text), NULL);
+  row = rows->pdata[0];
+  g_assert_cmpuint (g_strv_length (row), ==, 16);
+  g_assert_cmpstr (row[15], ==, "Short by");
+  row = rows->pdata[1];
+  g_assert_cmpstr (row[13], ==, "1");
+  g_assert_cmpstr (row[15], ==, "1");
+  row = rows->pdata[2];
+  g_assert_cmpstr (row[13], ==, "");
+  /* Enough, but the day after the planting day. */
+  bl_stock_put (stock, &(BlOffer) { "ilex-verticillata", (char *) holly->size, -1, 50,
+                                    model->planting_day + 1 });
+  late = bl_takeoff_shortages (takeoff, stock);
+  g_assert_cmpuint (late->len, ==, 1);
+  g_assert_true (g_array_index (late, BlShortage, 0).late);
+  bl_stock_put (stock, &(BlOffer) { "ilex-verticillata", (char *) holly->size, -1, 50,
+                                    model->planting_day });
+  g_array_unref (late);
+  late = bl_takeoff_shortages (takeoff, stock);
+  g_assert_cmpuint (late->len, ==, 0);
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/order/list", test_order);
   g_test_add_func ("/order/request", test_request);
+  g_test_add_func ("/order/short", test_short);
   return g_test_run ();
 }
