@@ -27,6 +27,7 @@ clear_finding (gpointer data)
 
   g_free (f->slug);
   g_free (f->sentence);
+  g_strfreev (f->arguments);
   g_free (f->source);
   if (f->substitutes != NULL)
     {
@@ -54,9 +55,44 @@ bl_fit_free (BlFit *fit)
   g_free (fit);
 }
 
+/* One argument as its conversion writes it. The rules use %s, %u and %f with a precision. */
+static char *
+write_argument (const char *conversion, char type, va_list *args)
+{
+  if (type == 's')
+    return g_strdup (va_arg (*args, const char *));
+  if (type == 'u')
+    return g_strdup_printf ("%u", va_arg (*args, guint));
+  g_assert (type == 'f' && conversion[1] == '.');
+  return g_strdup_printf ("%.*f", conversion[2] - '0', va_arg (*args, double));
+}
+
+/* What goes into @format, piece by piece, so that it can be told in another language. */
+static char **
+write_arguments (const char *format, va_list args)
+{
+  GPtrArray *texts = g_ptr_array_new ();
+  va_list walk;
+
+  va_copy (walk, args);
+  for (const char *p = strchr (format, '%'); p != NULL; p = strchr (p, '%'))
+    {
+      gsize n = strspn (p + 1, ".0123456789") + 1;
+
+      if (p[n] != '%')
+        g_ptr_array_add (texts, write_argument (p, p[n], &walk));
+      p += n + 1;
+    }
+  va_end (walk);
+  g_ptr_array_add (texts, NULL);
+  return (char **) g_ptr_array_free (texts, FALSE);
+}
+
 static void
 take_finding (BlFitContext *context, BlFinding finding, const char *format, va_list args)
 {
+  finding.format = format;
+  finding.arguments = write_arguments (format, args);
   finding.sentence = g_strdup_vprintf (format, args);
   g_array_append_val (context->fit->findings, finding);
 }

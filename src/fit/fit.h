@@ -26,6 +26,8 @@ typedef struct
   gint64 bed_id;
   char *slug;            /* NULL = not about one plant */
   char *sentence;        /* the reason with its numbers */
+  const char *format;    /* static: @sentence before its numbers and names were put in */
+  char **arguments;      /* what was put in, in order, each as it is written */
   char *source;          /* where the rule comes from */
   GArray *substitutes;   /* BlSubstitute, may be NULL */
 } BlFinding;
