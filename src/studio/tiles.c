@@ -181,6 +181,21 @@ ask (BlTiles *self, Tile *tile, double zoom, double ox, double oy, int width, in
   g_thread_pool_push (self->pool, job, NULL);
 }
 
+/* How much of a tile is picture: on the photo nothing lies beyond its edges, and its first tile
+ * begins at its corner. FALSE when there is nothing at all. */
+static gboolean
+tile_size (const BlTiles *self, int column, int row, int *width, int *height)
+{
+  BlRect e = self->scene->extent;
+
+  *width = *height = SIDE;
+  if (self->scene->view == BL_VIEW_PLAN)
+    return TRUE;
+  *width = MIN (SIDE, MAX (1, (int)lround (e.x1 * self->front.zoom)) - column * SIDE);
+  *height = MIN (SIDE, MAX (1, (int)lround (e.y1 * self->front.zoom)) - row * SIDE);
+  return column >= 0 && row >= 0 && *width > 0 && *height > 0;
+}
+
 static BlRect
 tile_rect (const Set *set, const Tile *tile)
 {
@@ -336,11 +351,11 @@ static void
 append (GtkSnapshot *snapshot, const Set *set, const Tile *tile, const BlViewport *viewport,
         double sf)
 {
-  double f = viewport->zoom / set->zoom, side = SIDE * f;
-  double x0 = round (viewport->ox + tile->column * side);
-  double y0 = round (viewport->oy + tile->row * side);
-  double x1 = round (viewport->ox + (tile->column + 1) * side);
-  double y1 = round (viewport->oy + (tile->row + 1) * side);
+  double f = viewport->zoom / set->zoom;
+  int x = tile->column * SIDE, y = tile->row * SIDE;
+  double x0 = round (viewport->ox + x * f), y0 = round (viewport->oy + y * f);
+  double x1 = round (viewport->ox + (x + gdk_texture_get_width (tile->texture)) * f);
+  double y1 = round (viewport->oy + (y + gdk_texture_get_height (tile->texture)) * f);
 
   gtk_snapshot_append_texture (snapshot, tile->texture,
     &GRAPHENE_RECT_INIT ((float) (x0 / sf), (float) (y0 / sf), (float) ((x1 - x0) / sf),
@@ -461,30 +476,26 @@ span_of (const BlTiles *self, const BlViewport *viewport, int width, int height)
 static gboolean
 gather (BlTiles *self, const BlViewport *viewport, Span span, gboolean settled, gboolean *crisp)
 {
-  BlRect extent = bl_rect_grow (self->scene->extent, 0.001);
   gboolean complete = TRUE, rested = !self->moving && !self->turning;
 
   *crisp = self->covered = TRUE;
   for (int row = span.row0; row <= span.row1; row++)
     for (int column = span.column0; column <= span.column1; column++)
       {
-        Tile *tile = tile_at (self, column, row, settled);
+        int w, h;
+        Tile *tile;
 
+        if (!tile_size (self, column, row, &w, &h))
+          continue;
+        tile = tile_at (self, column, row, settled);
         if (tile == NULL)
           {
             self->covered = FALSE;
             continue;
           }
         tile->used = self->clock;
-        if (viewport->view == BL_VIEW_PHOTO && !bl_rect_meets (tile_rect (&self->front, tile), extent))
-          {
-            /* Beyond the photo's edge there is nothing. */
-            tile->stale = FALSE;
-            tile->shown = tile->wanted;
-            continue;
-          }
         if (settled && (tile->stale || (tile->rough && rested && is_done (tile))))
-          ask (self, tile, self->front.zoom, (double)column * SIDE, (double)row * SIDE, SIDE, SIDE);
+          ask (self, tile, self->front.zoom, (double)column * SIDE, (double)row * SIDE, w, h);
         complete = complete && (tile->texture != NULL || tile->coming != NULL) && is_done (tile);
         *crisp = *crisp && !tile->rough;
         self->covered = self->covered && tile->texture != NULL;
