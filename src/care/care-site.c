@@ -61,7 +61,8 @@ mulch (const Turn *t)
   g_autofree char *what
     = g_strdup_printf ("About %s, to keep the depth at %s; off the crowns and stems.", top, depth);
 
-  if (s->number >= 1 && t->bed->mulch_depth > 0)
+  /* Bark rots away; gravel stays. */
+  if (s->number >= 1 && t->bed->mulch_depth > 0 && t->bed->cover == BL_COVER_BARK)
     add (t, "mulch", weeks (s->last_frost, -2), weeks (s->last_frost, 3), "care-mulch", t->area,
          "Top up mulch:", what);
 }

@@ -158,6 +158,8 @@ bl_check_bed (const BlBed *bed,
     return FALSE;
   if ((guint) bed->source > BL_FROM_DRAWING)
     return bl_refuse (error, "the outline is in an unknown space");
+  if ((guint) bed->cover > BL_COVER_GRAVEL)
+    return bl_refuse (error, "what covers the bed is of an unknown kind");
   if (bed->source == BL_FROM_TAPE)
     return check_tape_points (bed, error);
   if (bed->tape_points != NULL || bed->tape_sharp != NULL)

@@ -113,6 +113,7 @@ dump_head (Dump          *dump,
            const BlModel *model)
 {
   begin_row (dump, "texts", 1);
+  put_text (dump, "id", model->id);
   put_text (dump, "title", model->title);
   put_text (dump, "client", model->client);
   put_text (dump, "place", model->place);
@@ -237,6 +238,7 @@ dump_beds (Dump          *dump,
       g_string_append_printf (dump->out, " tape=%s", names);
       if (bed->tape_points != NULL)
         put_flags (dump, bed->tape_sharp, g_strv_length (bed->tape_points));
+      put_text (dump, "cover", bl_cover_name (bed->cover));
       put_number (dump, "mulch_depth", bed->mulch_depth);
       put_number (dump, "soil_depth", bed->soil_depth);
       put_number (dump, "sun_hours", bed->sun_hours);

@@ -22,6 +22,13 @@ typedef enum
   BL_FROM_DRAWING /* pixels of the base drawing */
 } BlSource;
 
+/* What lies on a bed between its plants. */
+typedef enum
+{
+  BL_COVER_BARK,  /* shredded bark mulch */
+  BL_COVER_GRAVEL
+} BlCover;
+
 typedef struct
 {
   gint64 id;
@@ -30,7 +37,8 @@ typedef struct
   BlOutline *outline;  /* as stated, in its space; NULL when from tape points */
   char **tape_points;  /* when from tape points */
   gboolean *tape_sharp; /* one a tape point: is it a sharp corner; NULL = none is */
-  double mulch_depth;  /* metres; 0 = none */
+  BlCover cover;       /* of what the mulch is */
+  double mulch_depth;  /* metres; 0 = none: bare soil */
   double soil_depth;   /* metres of planting mix or compost worked in; 0 = none */
   double sun_hours;    /* stated hours of direct sun here, growing season; NAN = as the site says */
   char *edging;        /* price book key of the edging, NULL = none */
@@ -234,6 +242,8 @@ BlRect bl_planting_extent (const BlModel *model, const BlPlanting *planting);
 gboolean bl_feature_kind_is_line (BlFeatureKind kind);
 const char *bl_source_name (BlSource source);              /* "plan", "photo", "tape", "drawing" */
 gboolean bl_source_from_name (const char *name, BlSource *source);
+const char *bl_cover_name (BlCover cover);                 /* "bark", "gravel" */
+gboolean bl_cover_from_name (const char *name, BlCover *cover);
 const char *bl_feature_kind_name (BlFeatureKind kind);     /* the sheet's word: "buried_line" */
 gboolean bl_feature_kind_from_name (const char *name, BlFeatureKind *kind);
 const char *bl_planting_form_name (BlPlantingForm form);   /* "drift" */

@@ -212,6 +212,7 @@ static const char *const feature_words[BL_FEATURE_N] = {
 
 static const char *const form_words[] = { "specimen", "row", "drift", "fill" };
 static const char *const source_words[] = { "plan", "photo", "tape", "drawing" };
+static const char *const cover_words[] = { "bark", "gravel" };
 
 static int
 find_word (const char *const *words,
@@ -282,5 +283,23 @@ bl_source_from_name (const char *name,
 
   if (at >= 0)
     *source = (BlSource) at;
+  return at >= 0;
+}
+
+const char *
+bl_cover_name (BlCover cover)
+{
+  g_return_val_if_fail ((guint) cover < G_N_ELEMENTS (cover_words), NULL);
+  return cover_words[cover];
+}
+
+gboolean
+bl_cover_from_name (const char *name,
+                    BlCover    *cover)
+{
+  int at = find_word (cover_words, G_N_ELEMENTS (cover_words), name);
+
+  if (at >= 0)
+    *cover = (BlCover) at;
   return at >= 0;
 }

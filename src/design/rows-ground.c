@@ -151,6 +151,8 @@ bl_bed_read (BlRow *row)
   bed->edging = bl_row_text_or_null (row, 9, BL_MAX_NAME);
   bed->edging_share = bl_row_real (row, 10);
   bed->sun_hours = bl_row_real_or_nan (row, 11);
+  if (!bl_cover_from_name (bl_row_peek (row, 12, BL_MAX_NAME), &bed->cover))
+    bl_row_wrong (row, "what covers it is of an unknown kind");
   if (row->problem == NULL)
     bl_check_bed (bed, FALSE, &error);
   SETTLE (row, bed, error, bl_bed_free);
@@ -185,6 +187,7 @@ bl_bed_write (BlStore *store,
   bl_bind_text (&use, 10, bed->edging);
   bl_bind_real (&use, 11, bed->edging_share);
   bl_bind_real (&use, 12, bed->sun_hours);
+  bl_bind_text (&use, 13, bl_cover_name (bed->cover));
   return bl_rows_finish (store, BL_TABLE_BED, &use, &bed->id, error);
 }
 

@@ -86,6 +86,7 @@ static const struct
   { 2, "site", "full_from REAL" },
   { 2, "site", "part_from REAL" },
   { 2, "bed", "sun_hours REAL" },
+  { 2, "bed", "cover TEXT NOT NULL DEFAULT 'bark'" },
 };
 
 static const BlTableInfo tables[BL_TABLE_N] = {
@@ -105,8 +106,8 @@ static const BlTableInfo tables[BL_TABLE_N] = {
     BL_TOUCHED_FEATURES, "features" },
   { "bed",
     "name,source,points,sharp,straight,tape_points,mulch_depth,soil_depth,edging,edging_share,"
-    "sun_hours",
-    12, BL_TOUCHED_BEDS, "beds" },
+    "sun_hours,cover",
+    13, BL_TOUCHED_BEDS, "beds" },
   { "alternative", "position,name,idea,colors", 5, BL_TOUCHED_ALTERNATIVES, "alternatives" },
   { "plant", "slug,record", 3, BL_TOUCHED_PLANTS, "plants" },
   { "planting",

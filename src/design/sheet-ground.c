@@ -378,8 +378,10 @@ read_bed_amounts (BlSheet       *sheet,
                   JsonObject    *object,
                   BlBed         *bed)
 {
-  BlPlace at_edging = BL_PLACE_KEY (here, "edging");
+  BlPlace at_edging = BL_PLACE_KEY (here, "edging"), at_cover = BL_PLACE_KEY (here, "cover");
 
+  if (!bl_cover_from_name (bl_sheet_text (sheet, here, object, "cover", "bark"), &bed->cover))
+    bl_sheet_refuse (sheet, &at_cover, "must be bark or gravel");
   bed->sun_hours = bl_sheet_number (sheet, here, object, "sun_hours", NAN);
   bed->mulch_depth = bl_sheet_length (sheet, here, object, "depth_mulch", 0);
   bed->soil_depth = bl_sheet_length (sheet, here, object, "depth_soil", 0);
@@ -403,7 +405,7 @@ read_bed (BlSheet       *sheet,
 
   bl_sheet_keys (sheet, here, object,
                  "name outline outline_px outline_drawing outline_points corners straight depth_mulch depth_soil "
-                 "soil_depth edging edging_share sun_hours");
+                 "soil_depth edging edging_share sun_hours cover");
   g_free (bed->name);
   bed->name = g_strdup (bl_sheet_name (sheet, here, object, "name"));
   if (g_hash_table_contains (sheet->beds, bed->name))

@@ -170,6 +170,8 @@ write_bed (BlSheetOut  *out,
   else
     bl_out_outline (out, bl_out_outline_key (bed->source), bed->outline,
                     bed->source != BL_FROM_PLAN);
+  if (bed->cover != BL_COVER_BARK)
+    bl_out_text (out, "cover", bl_cover_name (bed->cover));
   bl_out_length_if (out, "depth_mulch", bed->mulch_depth);
   bl_out_length_if (out, "depth_soil", bed->soil_depth);
   if (!isnan (bed->sun_hours))

@@ -12,7 +12,9 @@
 BlSurfaceKind
 bl_bed_surface (const BlBed *bed)
 {
-  return bed->mulch_depth > 0 ? BL_SURFACE_MULCH : BL_SURFACE_SOIL;
+  if (!(bed->mulch_depth > 0))
+    return BL_SURFACE_SOIL;
+  return bed->cover == BL_COVER_GRAVEL ? BL_SURFACE_GRAVEL : BL_SURFACE_MULCH;
 }
 
 gboolean

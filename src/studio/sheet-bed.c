@@ -74,6 +74,18 @@ mulch_given_cb (GtkWidget *entry, gpointer data)
 }
 
 static void
+cover_chosen_cb (GtkDropDown *choice, GParamSpec *pspec, BlSheetBed *self)
+{
+  g_autoptr (BlBed) bed = bed_copy_of (self, choice);
+  guint at = gtk_drop_down_get_selected (choice);
+
+  if (bed == NULL || at > BL_COVER_GRAVEL || at == bed->cover)
+    return;
+  bed->cover = (BlCover) at;
+  bl_board_put_bed (board_of (self), _ ("Change the mulch"), bed);
+}
+
+static void
 soil_given_cb (GtkWidget *entry, gpointer data)
 {
   BlSheetBed *self = data;
@@ -183,6 +195,18 @@ edging_choice (BlSheetBed *self, const BlModel *model, const BlBed *bed)
   return bl_form_field (_("Edging"), choice);
 }
 
+static GtkWidget *
+cover_choice (BlSheetBed *self, const BlBed *bed)
+{
+  const char *names[] = { _ ("Shredded bark"), _ ("Gravel"), NULL };
+  GtkWidget *choice = bl_form_choice (names);
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), bed->cover);
+  set_id (choice, bed->id);
+  g_signal_connect (choice, "notify::selected", G_CALLBACK (cover_chosen_cb), self);
+  return bl_form_field (_ ("Mulch of"), choice);
+}
+
 static char *
 bed_figures (const BlModel *model, const BlBed *bed)
 {
@@ -225,6 +249,8 @@ bed_card (BlSheetBed *self, const BlModel *model, const BlBed *bed)
                                bl_spacing_format (bed->mulch_depth, model->units), mulch_given_cb),
                     bed_field (self, bed->id, _ ("Compost, deep"),
                                bl_spacing_format (bed->soil_depth, model->units), soil_given_cb)));
+  if (bed->mulch_depth > 0)
+    gtk_box_append (GTK_BOX (card), cover_choice (self, bed));
   gtk_box_append (GTK_BOX (card), edging_choice (self, model, bed));
   if (bed->edging != NULL)
     gtk_box_append (GTK_BOX (card),
