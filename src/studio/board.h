@@ -35,7 +35,8 @@ typedef enum
   BL_BOARD_RECKON = 1 << 11,     /* take-off, estimate, care and fit were worked out anew */
   BL_BOARD_TRIAL = 1 << 12,      /* a known is being moved: see trial.h */
   BL_BOARD_FOLLOW = 1 << 13,     /* figures that follow a drag: see follow.h */
-  BL_BOARD_ALL = (1 << 14) - 1
+  BL_BOARD_SUN = 1 << 14,        /* hours of sun: see sunshine.h */
+  BL_BOARD_ALL = (1 << 15) - 1
 } BlBoardChange;
 
 typedef enum

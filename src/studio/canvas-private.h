@@ -25,6 +25,8 @@ struct _BlCanvas
   BlMarks *standing;     /* cached marks that do not depend on the pointer */
   GskRenderNode *standing_node;
   BlViewport standing_viewport;
+  GskRenderNode *sun_node; /* cached hours of sun; NULL = to be painted */
+  BlViewport sun_viewport;
 
   /* Input. */
   BlPoint pointer;       /* widget coordinates */
@@ -54,6 +56,10 @@ void bl_canvas_snapshot_marks (BlCanvas *canvas, GtkSnapshot *snapshot, const Bl
 /* The photo around the pointer, magnified, while the hand takes points off it. */
 void bl_canvas_snapshot_loupe (BlCanvas *canvas, GtkSnapshot *snapshot);
 void bl_canvas_snapshot_lifted (BlCanvas *canvas, GtkSnapshot *snapshot);
+/* The hours of sun over the ground while they are on show, and their key in the corner. */
+void bl_canvas_snapshot_sun (BlCanvas *canvas, GtkSnapshot *snapshot);
+void bl_canvas_snapshot_sun_key (BlCanvas *canvas, GtkSnapshot *snapshot);
+void bl_canvas_drop_sun (BlCanvas *canvas);
 /* The divider is on and there is something to divide. */
 gboolean bl_canvas_is_divided (BlCanvas *canvas);
 void bl_canvas_snapshot_before (BlCanvas *canvas, GtkSnapshot *snapshot);

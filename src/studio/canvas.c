@@ -150,6 +150,8 @@ board_changed_cb (BlBoard *board, guint what, BlCanvas *self)
     bl_hand_cancel (self->hand);
   if (what != BL_BOARD_LIFT)
     drop_standing (self);
+  if ((what & (BL_BOARD_SUN | BL_BOARD_MODEL)) != 0)
+    bl_canvas_drop_sun (self);
   if ((what & (BL_BOARD_SCENE | BL_BOARD_SELECTION | BL_BOARD_MODEL)) != 0)
     describe (self);
   bl_canvas_update_hint (self);
@@ -452,7 +454,10 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (bl_canvas_is_divided (self))
     bl_canvas_snapshot_before (self, snapshot);
   else
-    snapshot_standing (self, snapshot);
+    {
+      bl_canvas_snapshot_sun (self, snapshot);
+      snapshot_standing (self, snapshot);
+    }
   if (self->board != NULL && bl_board_get_lift (self->board, NULL) != 0)
     bl_canvas_snapshot_lifted (self, snapshot);
   if (self->hand != NULL)
@@ -481,6 +486,8 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     }
   if (bl_canvas_is_divided (self))
     gtk_widget_snapshot_child (widget, self->divider, snapshot);
+  else
+    bl_canvas_snapshot_sun_key (self, snapshot);
   gtk_snapshot_pop (snapshot);
 }
 
@@ -516,6 +523,7 @@ bl_canvas_dispose (GObject *object)
   take_scene (self, NULL);
   g_clear_pointer (&self->tiles, bl_tiles_free);
   drop_standing (self);
+  bl_canvas_drop_sun (self);
   g_clear_pointer (&self->hint, g_free);
   G_OBJECT_CLASS (bl_canvas_parent_class)->dispose (object);
 }
