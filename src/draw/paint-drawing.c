@@ -2,7 +2,7 @@
 /* The base drawing under the plan, quiet enough that what is designed stands out. */
 #include "draw/scene-private.h"
 
-#define QUIET 0.7 /* of its ink */
+#define QUIET 0.85 /* of its ink */
 
 /* From pixels of the drawing to the plan as it is painted, y down. */
 static void

@@ -114,11 +114,33 @@ ensure_tiles (BlCanvas *self, BlStamps *stamps)
     self->tiles = bl_tiles_new (stamps, tiles_ready, self);
 }
 
+/* A base drawing that arrives is shown whole; one that is scaled anew stays where it is seen. */
+static void
+follow_drawing (BlCanvas *self, const BlScene *before, const BlScene *after)
+{
+  BlViewport *viewport = &self->viewports[BL_VIEW_PLAN];
+  int sf = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+
+  /* On the photo nothing is known of it; the plan keeps what the person last saw. */
+  if (before == NULL || before->view != BL_VIEW_PLAN || after == NULL || after->drawing == NULL)
+    return;
+  if (before->drawing != after->drawing)
+    {
+      self->fitted[BL_VIEW_PLAN] = FALSE;
+      self->whole[BL_VIEW_PLAN] = TRUE;
+    }
+  else if (!bl_camera_equal (&before->model->drawing_camera, &after->model->drawing_camera))
+    bl_viewport_keep_drawing (viewport, &before->model->drawing_camera, &after->model->drawing_camera,
+                              gtk_widget_get_width (GTK_WIDGET (self)) * sf,
+                              gtk_widget_get_height (GTK_WIDGET (self)) * sf);
+}
+
 static void
 take_scene (BlCanvas *self, BlScene *scene)
 {
   if (scene == self->scene)
     return;
+  follow_drawing (self, self->scene, scene);
   g_clear_pointer (&self->scene, bl_scene_unref);
   self->scene = scene != NULL ? bl_scene_ref (scene) : NULL;
   if (self->tiles != NULL)

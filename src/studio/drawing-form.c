@@ -271,26 +271,44 @@ bl_drawing_form_new (void)
   return box;
 }
 
+/* A length as long as the drawing offers, but at most twice the present one. */
+static BlDrawing
+with_longer (const BlDrawing *drawing)
+{
+  BlDrawing longer = *drawing;
+  BlPoint along = bl_sub (drawing->ends[1], drawing->ends[0]);
+  double times = MIN (2, 0.9 * MAX (drawing->width, drawing->height) / bl_norm (along));
+
+  longer.ends[1] = bl_add (drawing->ends[0], bl_mul (along, MAX (times, 1)));
+  longer.length *= MAX (times, 1);
+  return longer;
+}
+
 char *
 bl_drawing_advice (const BlModel *model, const BlMeasured *area)
 {
   const BlCamera *camera = bl_model_camera_of (model, BL_FROM_DRAWING);
-  BlDrawing twice = model->drawing;
-  BlPoint along = bl_sub (twice.ends[1], twice.ends[0]);
+  BlDrawing longer;
   double now, clicks, then;
-  BlCamera longer;
+  BlCamera seen;
 
   if (camera == NULL || !camera->scaled || !(area->value > 0))
     return NULL;
+  longer = with_longer (&model->drawing);
+  if (!bl_drawing_camera (&longer, &seen, NULL))
+    return NULL;
   now = area->sd / area->value;
   clicks = now * now - 4 * scale_sd (camera) * scale_sd (camera);
-  twice.ends[1] = bl_add (twice.ends[1], along);
-  twice.length *= 2;
-  if (!bl_drawing_camera (&twice, &longer, NULL))
-    return NULL;
-  then = sqrt (MAX (clicks, 0) + 4 * scale_sd (&longer) * scale_sd (&longer));
-  if (then > 0.9 * now)
-    return now > 0.01 ? g_strdup (_("Most of what is unsure comes from the clicks: zoom in to trace.")) : NULL;
-  return g_strdup_printf (_("Point out a length twice as long: ± %.2g %% becomes ± %.2g %%."),
-                          196 * now, 196 * then);
+  then = sqrt (MAX (clicks, 0) + 4 * scale_sd (&seen) * scale_sd (&seen));
+  if (then < 0.9 * now)
+    {
+      g_autofree char *length = bl_length_format (longer.length, model->units);
+
+      return g_strdup_printf (_("Point out a longer length, such as %s: ± %.2g %% becomes ± %.2g %%."),
+                              length, 196 * now, 196 * then);
+    }
+  return now > 0.01 && clicks > 0.5 * now * now
+           ? g_strdup (_("Most of what is unsure comes from the clicks: zoom in and point out the length "
+                         "again."))
+           : NULL;
 }

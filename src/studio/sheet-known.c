@@ -286,11 +286,16 @@ tell_area (BlSheetKnown *self, BlBoard *board)
   gtk_label_set_text (GTK_LABEL (self->area), words);
 }
 
+/* A figure and its sign stay on one line. */
 static void
 set_sentence (GtkWidget *label, const char *sentence)
 {
+  g_autoptr (GString) text = g_string_new (sentence);
+
+  g_string_replace (text, " %", "\302\240%", 0);
+  g_string_replace (text, "± ", "±\302\240", 0);
   gtk_widget_set_visible (label, sentence != NULL);
-  gtk_label_set_text (GTK_LABEL (label), sentence != NULL ? sentence : "");
+  gtk_label_set_text (GTK_LABEL (label), text->str);
 }
 
 static void
@@ -399,6 +404,7 @@ make_area (BlSheetKnown *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
   self->area_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_margin_top (self->area_box, 8);
   self->area_title = bl_form_text ("", "field-label");
   self->area = bl_form_text ("", "large-figure");
   gtk_box_append (GTK_BOX (self->area_box), self->area_title);

@@ -6,6 +6,7 @@
 
 #include "studio/canvas-private.h"
 #include "studio/trial.h"
+#include "studio/underlay.h"
 
 #include <glib/gi18n.h>
 
@@ -88,6 +89,22 @@ add_known (BlBoard *board, BlMarks *marks, const BlKnown *known)
                       known_words (known, bl_board_get_model (board)->units));
 }
 
+static void
+add_drawing_length (BlBoard *board, BlMarks *marks, const BlModel *model)
+{
+  BlPoint a, b;
+
+  if (!model->drawing_camera.scaled || bl_board_get_proposed_drawing (board) != NULL
+      || !bl_board_point_seen (board, model->drawing.ends[0], BL_FROM_DRAWING, &a)
+      || !bl_board_point_seen (board, model->drawing.ends[1], BL_FROM_DRAWING, &b))
+    return;
+  bl_marks_add_segment (marks, BL_INK_ACTIVE, FALSE, a, b);
+  bl_marks_add_point (marks, BL_MARK_DOT, BL_INK_ACTIVE, a);
+  bl_marks_add_point (marks, BL_MARK_DOT, BL_INK_ACTIVE, b);
+  bl_marks_add_words (marks, BL_INK_ACTIVE, bl_lerp (a, b, 0.5),
+                      bl_length_format (model->drawing.length, model->units));
+}
+
 /* Many plants of one planting get small thin rings: a net of full ones would hide them. */
 #define MANY 12
 
@@ -138,6 +155,8 @@ bl_board_standing_marks (BlBoard *board, double slack)
   if (bl_board_get_stage (board) == BL_STAGE_KNOWN && bl_board_get_view (board) == BL_VIEW_PHOTO)
     for (guint i = 0; i < model->knowns->len; i++)
       add_known (board, marks, g_ptr_array_index (model->knowns, i));
+  if (bl_board_get_stage (board) == BL_STAGE_KNOWN && bl_board_get_view (board) == BL_VIEW_PLAN)
+    add_drawing_length (board, marks, model);
   if (bl_board_get_stage (board) == BL_STAGE_KNOWN && bl_board_get_view (board) == BL_VIEW_PLAN
       && model->tape != NULL)
     for (guint i = 0; i < model->tape->points->len; i++)

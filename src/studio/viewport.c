@@ -28,7 +28,7 @@ bl_viewport_to_document (const BlViewport *viewport, BlPoint device)
 double
 bl_viewport_min_zoom (BlView view)
 {
-  return view == BL_VIEW_PLAN ? 2 : 0.02;
+  return view == BL_VIEW_PLAN ? 0.5 : 0.02;
 }
 
 double
@@ -76,4 +76,20 @@ bl_viewport_seen (const BlViewport *viewport, double width, double height)
   BlPoint b = bl_viewport_to_document (viewport, BL_POINT (width, height));
 
   return (BlRect) { MIN (a.x, b.x), MIN (a.y, b.y), MAX (a.x, b.x), MAX (a.y, b.y) };
+}
+
+void
+bl_viewport_keep_drawing (BlViewport *viewport, const BlCamera *before, const BlCamera *after,
+                          double width, double height)
+{
+  BlPoint middle = BL_POINT (width / 2, height / 2), px, plan, now;
+
+  plan = bl_viewport_to_document (viewport, middle);
+  if (!bl_camera_project (before, plan.x, plan.y, 0, &px) || !bl_camera_to_ground (after, px, &plan))
+    return;
+  viewport->zoom *= (before->eye / before->focal) / (after->eye / after->focal);
+  viewport->zoom = CLAMP (viewport->zoom, bl_viewport_min_zoom (viewport->view),
+                          bl_viewport_max_zoom (viewport->view));
+  now = bl_viewport_to_device (viewport, plan);
+  bl_viewport_pan (viewport, middle.x - now.x, middle.y - now.y);
 }

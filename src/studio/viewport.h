@@ -21,6 +21,10 @@ bl_viewport_fit (BlViewport *viewport, BlRect extent, double width, double heigh
 /* The document point under @device stays under it. */
 void bl_viewport_zoom_at (BlViewport *viewport, BlPoint device, double zoom);
 void bl_viewport_pan (BlViewport *viewport, double dx, double dy);
+/* The base drawing was scaled or placed anew: what of it is in the middle of the view stays there, as
+ * large as it was. */
+void bl_viewport_keep_drawing (BlViewport *viewport, const BlCamera *before, const BlCamera *after,
+                               double width, double height);
 /* What is seen, document units, y0 < y1. */
 BlRect bl_viewport_seen (const BlViewport *viewport, double width, double height);
 double bl_viewport_min_zoom (BlView view);
