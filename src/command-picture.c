@@ -74,6 +74,7 @@ bl_command_picture (int argc, char **argv, GError **error)
   g_autofree char *alternative_name = NULL;
   g_autofree char *view_name = NULL;
   double month = 7.5, years = 3;
+  gboolean snow = FALSE;
   int width = 1600;
   g_autoptr (BlDesign) design = NULL;
   g_autoptr (BlImage) photo = NULL, drawing = NULL;
@@ -89,6 +90,7 @@ bl_command_picture (int argc, char **argv, GError **error)
     { "month", 0, 0, G_OPTION_ARG_DOUBLE, &month, "1 to 12; 7.5 is mid July", "M" },
     { "year", 0, 0, G_OPTION_ARG_DOUBLE, &years, "Years since planting", "N" },
     { "width", 0, 0, G_OPTION_ARG_INT, &width, "Pixels", "PX" },
+    { "snow", 0, 0, G_OPTION_ARG_NONE, &snow, "Snow on the photo, December to February", NULL },
     { NULL }
   };
 
@@ -116,7 +118,8 @@ bl_command_picture (int argc, char **argv, GError **error)
     return BL_EXIT_INPUT;
   scene = view == BL_VIEW_PLAN
             ? bl_scene_new_over (layout, drawing, (BlMoment) { month, years }, BL_SCENE_LABELS)
-            : bl_scene_new (view, layout, photo, (BlMoment) { month, years }, 0);
+            : bl_scene_new (view, layout, photo, (BlMoment) { month, years },
+                            snow ? BL_SCENE_SNOW : 0);
   return bl_scene_export (scene, output, width, NULL, error) ? BL_EXIT_DONE : BL_EXIT_INPUT;
 }
 

@@ -365,7 +365,8 @@ trumpet (Fig *f, const Head *h)
     fig_blade (f, h->layer, (double[8]) { h->x - 0.6 * r * cos (h->angle),
                                           h->y - 0.6 * r * sin (h->angle), h->x, h->y,
                h->x, h->y + r * 0.1, r * 0.16, r * 0.6 }, h->main, h->value - 0.28);
-  petals (f, h, 6, 0.62, BL_LEAF_OVAL, 0.22);
+  petals (f, h, 6, f->plant->type == BL_TYPE_PERENNIAL ? 0.42 : 0.62,
+          f->plant->type == BL_TYPE_PERENNIAL ? BL_LEAF_LANCE : BL_LEAF_OVAL, 0.17);
 }
 
 static gboolean
@@ -435,7 +436,7 @@ snow_cap (Fig *f, const Head *h, BlFlowerShape shape)
   fig_next (f);
   if (fig_head_is_long (f))
     fig_snow (f, h->layer, h->x + 0.62 * s * cos (h->angle), h->y + 0.62 * s * sin (h->angle),
-              s * 0.10, s * 0.16);
+              s * 0.05, s * 0.07);
   else if (shape == BL_FLOWER_UMBEL)
     fig_snow (f, h->layer, h->x, h->y + 0.34 * s, s * 0.46, s * 0.15);
   else if (shape == BL_FLOWER_GLOBE)

@@ -234,7 +234,7 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
             FigStage own = fig_stage (f, i * 9 + k);
 
             fig_head (f, layer + 1, own == FIG_STAGE_NONE ? stage : own,
-                      p.x + side * size * (0.3 + (heads > 9 ? 2.6 * (1 - t) : 0.5 * (1 - t))
+                      p.x + side * size * (0.3 + (heads > 9 ? 5.2 * (1 - t) : 0.5 * (1 - t))
                                            * fig_unit (f)), p.y + fig_sway (f, 0.4 * size),
                       p.angle + side * 0.9, size * (0.75 + 0.5 * (1 - t)),
                         s.value + 0.14 + 0.1 * side * f->lx);

@@ -173,6 +173,26 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
                   clusters[i].r * 0.86, clusters[i].r * 0.42);
 }
 
+/* Small flowers that hide the leaves: patches of their colour, flowers at their edges. */
+static void
+bloom_clouds (Fig *f, const FigCluster *clusters, guint n, int layer, double size)
+{
+  double bloom = f->look->bloom;
+
+  for (guint i = 0; i < n; i++)
+    for (int k = 0; k < 3; k++)
+      {
+        const FigCluster *c = &clusters[i];
+        double lit = fig_lit (f, c->nx, c->ny, c->nz), r = c->r * fig_range (f, 0.20, 0.36);
+
+        if (fig_unit (f) > 0.25 + bloom)
+          continue;
+        fig_cloud (f, layer + (int) (4 * (0.5 + 0.5 * c->z)), c->x + fig_sway (f, 0.75) * c->r,
+                   c->y + fig_sway (f, 0.7) * c->r, r, r * 0.74, size * 0.8, 0.4, f->petal,
+                   0.16 + 0.60 * lit + 0.12 * (k == 2));
+      }
+}
+
 void
 fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_clusters, guint n,
                 double rise,
@@ -187,6 +207,9 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
   /* On a large plant each head stands for its neighbours too. */
   if (woody)
     size = MAX (size * 1.15, 6.0 * f->px);
+  if ((woody || f->plant->form == BL_FORM_MAT) && f->plant->flower_size >= 0.012
+      && size * f->detail < 9 && f->look->bloom > 0.1)
+    bloom_clouds (f, clusters, n_clusters, layer, size);
   for (guint i = 0; i < n; i++)
     {
       const FigCluster *c = &clusters[(guint) (fig_unit (f) * n_clusters)];

@@ -213,6 +213,12 @@ bl_ground_paint (BlPainting *p, const BlBed *bed)
       cairo_restore (cr);
       cairo_surface_destroy (surface);
     }
+  if (bl_scene_has_snow (p->scene))
+    {
+      /* Thin enough that the ground shows through a little. */
+      cairo_set_source_rgba (cr, 0.95, 0.96, 0.98, 0.95);
+      cairo_paint (cr);
+    }
   /* The bed lies a little lower than its edge: a soft dark line inside. */
   cairo_new_path (cr);
   if (bl_ground_path (p->scene, cr, bed->ring))

@@ -156,7 +156,8 @@ paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint
   const BlCamera *camera = bl_model_camera (p->scene->model);
   double r = look->spread / 2, body = 0.35 + 0.65 * look->fullness * MAX (look->leaf,
       look->state == BL_STATE_BARE ? 0.25 : 0.6);
-  double shade = p->scene->light->shade * body, cast = MIN (look->height * 0.55, 3.5);
+  double snow = bl_scene_has_snow (p->scene) ? 0.45 : 1, cast = MIN (look->height * 0.55, 3.5);
+  double shade = p->scene->light->shade * body * snow;
   double away = (p->scene->light->figure.sun_x > 0 ? -1 : 1), hx, hy, x, y;
   gboolean tree = has_trunk (placed->plant->form);
   double foot = tree ? r * 0.22 : r * 1.02;

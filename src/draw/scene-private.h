@@ -28,6 +28,7 @@ struct _BlLightEstimate
 };
 
 typedef struct _BlLightEstimate BlLightEstimate;
+gboolean bl_scene_has_snow (const BlScene *scene);
 BlLightEstimate *bl_light_estimate (const BlModel *model, const BlImage *photo);
 
 /* One label of the plan. */

@@ -13,6 +13,15 @@ typedef struct
   const BlCamera *camera;
 } Build;
 
+gboolean
+bl_scene_has_snow (const BlScene *scene)
+{
+  double month = bl_season_northern_month (&scene->model->site, scene->moment.month);
+
+  return (scene->options & BL_SCENE_SNOW) && scene->view == BL_VIEW_PHOTO
+         && (month >= 12 || month < 3);
+}
+
 static BlLook
 look_of (const Build *b, const BlPlaced *placed, GHashTable *known)
 {
@@ -26,6 +35,7 @@ look_of (const Build *b, const BlPlaced *placed, GHashTable *known)
       look = g_new (BlLook, 1);
       *look = bl_plant_look (placed->plant, placed->size, b->scene->model->site.zone,
                              b->scene->moment);
+      look->snow = bl_scene_has_snow (b->scene);
       g_hash_table_insert (known, g_steal_pointer (&key), look);
     }
   return *look;

@@ -60,7 +60,8 @@ typedef enum
   BL_SCENE_GRID = 1 << 2,          /* plan: a 1 m or 5 ft grid */
   BL_SCENE_BARE = 1 << 3,
     /* no plants: the ground only ("before" is no scene, the photo) */
-  BL_SCENE_MONOCHROME = 1 << 4     /* plan: legible in black and white */
+  BL_SCENE_MONOCHROME = 1 << 4,    /* plan: legible in black and white */
+  BL_SCENE_SNOW = 1 << 5           /* photo: snow lies from December to February (south: June on) */
 } BlSceneOptions;
 
 /* Builds the list; pure, any thread. @photo may be NULL. */

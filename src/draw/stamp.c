@@ -183,7 +183,8 @@ bl_look_hash (const BlPlant *plant, const BlLook *k)
   h = fold (h, (guint64) (k->foliage_height * 500) << 32 | (guint64) (k->fullness * 60));
   h = fold (h, (guint64) (k->leaf * 60) << 32 | (guint64) (k->bloom * 60) << 16 | (guint64) (k->bud
       * 60));
-  h = fold (h, (guint64) (k->seed * 60) << 16 | (guint64) (k->fruit * 60));
+  h = fold (h, (guint64) (k->snow * 60) << 32 | (guint64) (k->seed * 60) << 16
+                 | (guint64) (k->fruit * 60));
   h = fold_color (fold_color (fold_color (h, k->leaf_color), k->flower_color), k->stem_color);
   return fold_color (fold_color (h, k->seed_color), k->fruit_color);
 }

@@ -74,7 +74,6 @@ same_ground (const BlScene *a, const BlScene *b)
       if (x->id != y->id || (x->ring == NULL) != (y->ring == NULL)
           || (x->ring != NULL && !bl_points_equal (x->ring, y->ring))
           || g_strcmp0 (x->edging, y->edging) != 0 || (x->mulch_depth > 0) != (y->mulch_depth > 0)
-          || x->cover != y->cover
           || x->cover != y->cover)
         return FALSE;
     }

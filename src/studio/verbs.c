@@ -191,6 +191,7 @@ static const BlVerb verbs[] = {
   { "win.loupe", LOOK, N_ ("Loupe at the pointer while measuring"), N_ ("magnify lens"), { NULL } },
   { "win.labels", LOOK, N_ ("Key letters on the plan"), N_ ("names"), { NULL } },
   { "win.grid", LOOK, N_ ("Grid on the plan"), N_ ("squares"), { NULL } },
+  { "win.snow", LOOK, N_ ("Snow in winter on the photo"), N_ ("season december"), { NULL } },
   { "win.monochrome", LOOK, N_ ("Plan without colours"), N_ ("black white"), { NULL } },
   { "win.side-sheet", LOOK, N_ ("Show or hide the stage's sheet"), N_ ("left panel"), { "F8" } },
   { "win.ledger", LOOK, N_ ("Show or hide the ledger"), N_ ("right panel list cost"), { "F9" } },

@@ -475,7 +475,8 @@ static const struct
 } options[] = { { "mature-spread", BL_SCENE_MATURE_SPREAD },
                 { "labels", BL_SCENE_LABELS },
                 { "grid", BL_SCENE_GRID },
-                { "monochrome", BL_SCENE_MONOCHROME } };
+                { "monochrome", BL_SCENE_MONOCHROME },
+                { "snow", BL_SCENE_SNOW } };
 
 static void
 option_cb (GSimpleAction *action, GVariant *value, gpointer data)
@@ -516,6 +517,7 @@ static const GActionEntry choices[] = {
   { .name = "labels", .state = "false", .change_state = option_cb },
   { .name = "grid", .state = "false", .change_state = option_cb },
   { .name = "monochrome", .state = "false", .change_state = option_cb },
+  { .name = "snow", .state = "false", .change_state = option_cb },
   { .name = "loupe", .state = "true", .change_state = loupe_cb },
 };
 
