@@ -96,6 +96,29 @@ facts_pass (const BlFacts *f, const BlPlantQuery *q)
          || (f->color != NULL && strstr (f->color, q->color) != NULL);
 }
 
+/* What is asked more rarely and stands in the record alone. */
+static gboolean
+asks_record (const BlPlantQuery *q)
+{
+  return q->no_cat_report || q->no_livestock_report || q->rabbit_rarely || q->no_thorns
+         || q->min_wind != BL_GRADE_UNKNOWN || q->min_juglone != BL_GRADE_UNKNOWN
+         || q->hot_days > 0 || q->ph > 0;
+}
+
+static gboolean
+record_passes (const BlPlant *p, const BlPlantQuery *q)
+{
+  if ((q->no_cat_report && p->harm_cats != BL_HARM_NO_REPORT)
+      || (q->no_livestock_report && p->harm_livestock != BL_HARM_NO_REPORT)
+      || (q->rabbit_rarely && p->rabbit != BL_BROWSE_RARELY) || (q->no_thorns && p->thorns)
+      || p->wind < q->min_wind || p->juglone < q->min_juglone)
+    return FALSE;
+  /* Limits that are not known leave nothing out. */
+  if (q->hot_days > 0 && p->heat_high > 0 && bl_heat_zone_for_days (q->hot_days) > p->heat_high)
+    return FALSE;
+  return q->ph <= 0 || p->ph_low <= 0 || (q->ph >= p->ph_low - 0.05 && q->ph <= p->ph_high + 0.05);
+}
+
 /* How well the plant suits what was asked, beyond merely passing: zones to spare on the cold and
  * the warm side, and the asked condition being the heart of its range and not its edge. */
 static double
@@ -128,12 +151,97 @@ compare_hits (gconstpointer pa, gconstpointer pb)
   return strcmp (a->facts->name, b->facts->name);
 }
 
-/* A name that begins with what was typed comes before one that only has it inside. */
-static double
-beginning (const BlFacts *f, const char *folded)
+/* Without regard to case and accents, with single spaces between words: as names are kept for
+ * comparing. The index of names folds accents by itself. */
+char *
+bl_library_fold (const char *text)
 {
-  return g_str_has_prefix (f->folded, folded) || g_str_has_prefix (f->folded_common, folded) ? 100.0
-                                                                                             : 0.0;
+  g_autofree char *apart = g_utf8_normalize (text, -1, G_NORMALIZE_NFD);
+  g_autofree char *lower = apart != NULL ? g_utf8_casefold (apart, -1) : NULL;
+  GString *out = g_string_new (NULL);
+  gboolean gap = FALSE;
+  const char *c = lower != NULL ? lower : "";
+
+  for (; *c != '\0'; c = g_utf8_next_char (c))
+    {
+      gunichar letter = g_utf8_get_char (c);
+
+      if (g_unichar_ismark (letter))
+        continue;
+      gap = gap || !g_unichar_isalnum (letter);
+      if (!g_unichar_isalnum (letter))
+        continue;
+      if (gap && out->len > 0)
+        g_string_append_c (out, ' ');
+      gap = FALSE;
+      g_string_append_unichar (out, letter);
+    }
+  return g_string_free (out, FALSE);
+}
+
+/* How @typed lies in @name, both folded: all of it, its last words (what the thing is called), its
+ * first words, words within, the beginning of its first word, or not at all. */
+static double
+closeness (const char *name, const char *typed)
+{
+  gsize length = strlen (name), wanted = strlen (typed);
+  const char *at = name;
+  double best = 0;
+
+  if (wanted == 0 || wanted > length)
+    return 0;
+  for (at = strstr (name, typed); at != NULL; at = strstr (at + 1, typed))
+    {
+      gboolean starts = at == name || at[-1] == ' ', ends = at[wanted] == '\0';
+      gboolean whole = starts && (ends || at[wanted] == ' ');
+
+      if (whole && at == name && ends)
+        return 500;
+      best = MAX (best, whole && ends          ? 400
+                        : whole && at == name  ? 300
+                        : whole                ? 200
+                        : starts && at == name ? 100
+                                               : 0);
+    }
+  return best;
+}
+
+/* A genus is what the whole of a botanical name is about: "salvia" is as good there as at the end of
+ * a common name. */
+static double
+name_score (const BlFacts *f, const char *typed)
+{
+  double botanical = closeness (f->folded, typed);
+
+  botanical = botanical == 300 ? 400 : botanical;
+  return MAX (botanical, MAX (closeness (f->folded_common, typed), closeness (f->folded_es, typed)));
+}
+
+/* How well the plant suits the place that is worked on, for the order alone: everything known of the
+ * site takes something off where the plant does not bear it. */
+static double
+suits_here (const BlFacts *f, const BlSite *site, BlLight light)
+{
+  double score = 0;
+
+  if (site->zone != 0 && f->type != BL_TYPE_ANNUAL)
+    score -= 3.0 * CLAMP (f->zone_low - site->zone, 0, 4)
+             + 1.5 * CLAMP (site->zone - f->zone_high, 0, 4);
+  if (light != BL_LIGHT_UNKNOWN)
+    score += !(f->light & BL_LIGHT_BIT (light)) ? -4.0 : f->light == BL_LIGHT_BIT (light) ? 0.5 : 0;
+  if (site->moisture != BL_MOISTURE_UNKNOWN && !(f->moisture & BL_MOISTURE_BIT (site->moisture)))
+    score -= 3.0;
+  if (site->soil != BL_SOIL_UNKNOWN && !(f->soil & BL_SOIL_BIT (site->soil)))
+    score -= 1.5;
+  if (site->salt_edge)
+    score += f->soil_salt == BL_GRADE_HIGH ? 0.5 : f->soil_salt == BL_GRADE_LOW ? -3.0 : 0;
+  if (site->deer)
+    score += f->deer == BL_BROWSE_RARELY ? 0.5 : f->deer == BL_BROWSE_OFTEN ? -3.0 : 0;
+  if (site->children && f->harm_people >= BL_HARM_TOXIC)
+    score -= f->harm_people == BL_HARM_SEVERE ? 6.0 : 2.0;
+  if (site->pets && f->harm_dogs >= BL_HARM_TOXIC)
+    score -= f->harm_dogs == BL_HARM_SEVERE ? 6.0 : 2.0;
+  return score;
 }
 
 static GArray *
@@ -158,9 +266,9 @@ candidates (BlLibrary *library, const BlPlantQuery *q, GError **error)
   if (!match_names (library, FALSE, expression, hits, error)
       || !match_names (library, TRUE, expression, hits, error))
     return NULL;
-  folded = g_utf8_casefold (g_strstrip (valid), -1);
+  folded = bl_library_fold (valid);
   for (i = 0; i < hits->len; i++)
-    g_array_index (hits, Hit, i).score += beginning (g_array_index (hits, Hit, i).facts, folded);
+    g_array_index (hits, Hit, i).score += name_score (g_array_index (hits, Hit, i).facts, folded);
   return g_steal_pointer (&hits);
 }
 
@@ -179,7 +287,18 @@ bl_library_find (BlLibrary *library, const BlPlantQuery *query, GError **error)
 
       if (!facts_pass (hit.facts, query))
         continue;
+      if (asks_record (query))
+        {
+          const BlPlant *plant = bl_library_plant_of (library, hit.facts, error);
+
+          if (plant == NULL)
+            return NULL;
+          if (!record_passes (plant, query))
+            continue;
+        }
       hit.score += suitability (hit.facts, query);
+      if (query->here != NULL)
+        hit.score += suits_here (hit.facts, query->here, query->light_here);
       g_array_index (hits, Hit, kept++) = hit;
     }
   g_array_set_size (hits, kept);

@@ -14,7 +14,7 @@
 typedef struct
 {
   char *slug, *name, *common, *color;
-  char *folded, *folded_common; /* without regard to case, for what a name begins with */
+  char *folded, *folded_common, *folded_es; /* see bl_library_fold() */
   gint64 id;         /* in its database */
   gboolean own, hidden, in_stock;
   BlPlantType type;
@@ -57,6 +57,8 @@ bl_statement_rest (BlStatement **statement)
 /* A prepared statement that is kept: reset when the scope ends. */
 #define BL_STATEMENT_IN_USE __attribute__ ((cleanup (bl_statement_rest))) BlStatement
 
+/* A name without regard to case and accents, for comparing. */
+char *bl_library_fold (const char *text);
 /* Sets @error to what SQLite says about @db, after @doing ("The plant library cannot be read"). */
 gboolean bl_sqlite_error (sqlite3 *db, const char *doing, GError **error);
 gboolean bl_sqlite_exec (sqlite3 *db, const char *sql, const char *doing, GError **error);

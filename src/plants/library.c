@@ -20,6 +20,7 @@ facts_free (gpointer data)
   g_free (facts->color);
   g_free (facts->folded);
   g_free (facts->folded_common);
+  g_free (facts->folded_es);
   g_clear_pointer (&facts->plant, bl_plant_unref);
   g_free (facts);
 }
@@ -127,6 +128,7 @@ static BlFacts *
 facts_of_row (sqlite3_stmt *s, gboolean own)
 {
   BlFacts *f = g_new0 (BlFacts, 1);
+  const char *spanish = (const char *) sqlite3_column_text (s, 24);
 
   f->own = own;
   f->id = sqlite3_column_int64 (s, 0);
@@ -134,8 +136,9 @@ facts_of_row (sqlite3_stmt *s, gboolean own)
   f->name = g_strdup ((const char *) sqlite3_column_text (s, 2));
   f->common = g_strdup ((const char *) sqlite3_column_text (s, 3));
   f->color = g_strdup ((const char *) sqlite3_column_text (s, 4));
-  f->folded = g_utf8_casefold (f->name, -1);
-  f->folded_common = g_utf8_casefold (f->common, -1);
+  f->folded = bl_library_fold (f->name);
+  f->folded_common = bl_library_fold (f->common);
+  f->folded_es = bl_library_fold (spanish != NULL ? spanish : "");
   f->type = (BlPlantType) sqlite3_column_int (s, 5);
   f->zone_low = sqlite3_column_int (s, 6);
   f->zone_high = sqlite3_column_int (s, 7);
@@ -189,9 +192,10 @@ static gboolean
 load (BlLibrary *library, sqlite3 *db, gboolean own, GError **error)
 {
   static const char sql[]
-    = "SELECT id, slug, name, common, color, type, zone_low, zone_high, light, moisture, soil,"
-      " soil_salt, spray_salt, drought, snow_load, deer, harm_people, harm_dogs, native, evergreen,"
-      " height, spread, flower_from, flower_to FROM plants ORDER BY id";
+    = "SELECT id, p.slug, p.name, p.common, color, type, zone_low, zone_high, light, moisture,"
+      " soil, soil_salt, spray_salt, drought, snow_load, deer, harm_people, harm_dogs, native,"
+      " evergreen, height, spread, flower_from, flower_to, n.common_es"
+      " FROM plants AS p LEFT JOIN names AS n ON n.rowid = p.id ORDER BY id";
   sqlite3_stmt *s = NULL;
   int code = sqlite3_prepare_v2 (db, sql, -1, &s, NULL);
 

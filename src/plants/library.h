@@ -33,6 +33,9 @@ typedef struct
   gboolean native;
   gboolean evergreen;
   gboolean no_dog_report, no_people_report; /* only taxa with NO_REPORT; unknown ones left out */
+  gboolean no_cat_report, no_livestock_report, rabbit_rarely, no_thorns;
+  BlGrade min_wind, min_juglone;
+  double hot_days, ph;            /* borne, where the limits are known; 0 = any */
   double height_low, height_high; /* metres, 0 = open */
   double spread_low, spread_high;
   int month_from, month_to;       /* in flower within; 0 = any */
@@ -40,6 +43,8 @@ typedef struct
   int type;                       /* BlPlantType + 1; 0 = any */
   gboolean in_stock;              /* in some size at the person's nursery */
   gboolean own;                   /* the person's own records only */
+  const BlSite *here;             /* leaves nothing out: what suits it comes first; may be NULL */
+  BlLight light_here;             /* of the bed, likewise */
   guint limit;                    /* 0 = all */
 } BlPlantQuery;
 
