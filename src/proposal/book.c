@@ -11,7 +11,6 @@
 #include "draw/key.h"
 
 #define PHOTO_SIDE 1000 /* pixels: the photo as it is stands small on the cover */
-#define PRINT_DPI 200.0
 
 static void
 part_clear (gpointer data)
@@ -108,17 +107,58 @@ add_parts (BlBook *book, GError **error)
   return TRUE;
 }
 
+static void
+take_text (char **text, const char *from)
+{
+  g_free (*text);
+  *text = g_strdup (from);
+}
+
+/* The papers may speak in other units than the design is drawn in. */
+static BlModel *
+model_in_units (BlModel *model, const char *name, GError **error)
+{
+  BlUnits units;
+  BlModel *other;
+
+  if (name == NULL)
+    return bl_model_ref (model);
+  if (!bl_units_from_name (name, &units, error))
+    return NULL;
+  if (units == model->units)
+    return bl_model_ref (model);
+  /* A variant is for figures; it leaves the texts behind. */
+  other = bl_model_variant (model, NULL, NULL);
+  other->units = units;
+  take_text (&other->title, model->title);
+  take_text (&other->client, model->client);
+  take_text (&other->place, model->place);
+  take_text (&other->designer, model->designer);
+  take_text (&other->notes, model->notes);
+  return other;
+}
+
 BlBook *
 bl_book_new (BlModel *model, GBytes *photo, const BlProposalOptions *options, GError **error)
 {
   g_autoptr (BlBook) book = g_new0 (BlBook, 1);
 
-  book->model = bl_model_ref (model);
+  book->model = model_in_units (model, options->units, error);
+  if (book->model == NULL)
+    return NULL;
   book->options = options;
+  book->designer = model->designer != NULL && *model->designer != '\0' ? model->designer
+                                                                      : options->designer;
   book->language = options->language != NULL ? options->language : model->language;
   book->cache = bl_figure_cache_new (96 * 1024 * 1024);
   book->parts = g_array_new (FALSE, TRUE, sizeof (BlBookPart));
   g_array_set_clear_func (book->parts, part_clear);
+  if (options->mark != NULL)
+    {
+      book->mark = bl_mark_read (options->mark, error);
+      if (book->mark == NULL)
+        return NULL;
+    }
   if (photo != NULL && bl_model_camera (model) != NULL)
     {
       book->image = bl_image_decode (photo, options->cancellable, error);
@@ -141,7 +181,8 @@ bl_book_free (BlBook *book)
   g_clear_pointer (&book->image, bl_image_unref);
   g_clear_pointer (&book->jpeg, g_bytes_unref);
   g_clear_pointer (&book->contents, g_array_unref);
-  bl_model_unref (book->model);
+  g_clear_pointer (&book->mark, bl_mark_free);
+  g_clear_pointer (&book->model, bl_model_unref);
   g_free (book);
 }
 
@@ -150,13 +191,13 @@ bl_book_open (BlBook *book, const char *path, const char *title, GError **error)
 {
   BlModel *model = book->model;
   g_autofree char *day = bl_book_date (book, book->options->today);
-  gboolean named = model->designer != NULL && *model->designer != '\0';
-  g_autofree char *footer = g_strdup_printf ("%s%s%s", named ? model->designer : "",
+  gboolean named = book->designer != NULL && *book->designer != '\0';
+  g_autofree char *footer = g_strdup_printf ("%s%s%s", named ? book->designer : "",
                                              named ? " · " : "", day);
   g_autofree char *running = g_strdup_printf ("%s · %s", model->title, title);
   g_autofree char *keywords = g_strdup_printf ("%s, %s", BL_W (book, "Plant schedule"),
                                                BL_W (book, "Estimate"));
-  BlPressSetup setup = { .title = running, .author = model->designer, .subject = title,
+  BlPressSetup setup = { .title = running, .author = book->designer, .subject = title,
                          .keywords = keywords, .day = book->options->today,
                          .paper = book->options->paper, .running = running, .footer = footer,
                          .boxes = path != NULL ? book->options->boxes : NULL,
@@ -200,102 +241,6 @@ bl_book_picture_height (const BlBook *book, double width)
   if (book->image != NULL)
     return width * book->image->height / book->image->width;
   return width * 0.62;
-}
-
-/* A JPEG goes into the file unchanged, once for all pages that show the same one. */
-static void
-place_jpeg (BlBook *book, GBytes *jpeg, int width, int height, BlRect box)
-{
-  cairo_t *cr = book->press->cr;
-  double w = box.x1 - box.x0, h = box.y1 - box.y0;
-  double k = MAX (w / width, h / height);
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
-  char *id = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, jpeg);
-
-  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_JPEG, g_bytes_get_data (jpeg, NULL),
-                               g_bytes_get_size (jpeg), (cairo_destroy_func_t) g_bytes_unref,
-                               g_bytes_ref (jpeg));
-  cairo_surface_set_mime_data (surface, CAIRO_MIME_TYPE_UNIQUE_ID, (guchar *) id, strlen (id),
-                               g_free, id);
-  cairo_save (cr);
-  cairo_rectangle (cr, box.x0, box.y0, w, h);
-  cairo_clip (cr);
-  cairo_translate (cr, box.x0 + (w - width * k) / 2, box.y0 + (h - height * k) / 2);
-  cairo_scale (cr, k, k);
-  cairo_set_source_surface (cr, surface, 0, 0);
-  cairo_paint (cr);
-  cairo_restore (cr);
-  cairo_surface_destroy (surface);
-}
-
-/* The scene as pixels at print resolution: thousands of leaves as outlines would make a file that
- * no mail carries. What overhangs the box is not painted. */
-static GBytes *
-render_scene (BlBook *book, const BlScene *scene, BlRect box, int *width, int *height)
-{
-  double w = box.x1 - box.x0, h = box.y1 - box.y0;
-  double dw = scene->extent.x1 - scene->extent.x0, dh = scene->extent.y1 - scene->extent.y0;
-  double fit = MAX (w / dw, h / dh);
-  double dots = PRINT_DPI / 72;
-  double k = fit * dots;
-  cairo_surface_t *surface;
-  cairo_t *cr;
-  BlRect seen
-      = { scene->extent.x0 + (dw - w / fit) / 2, scene->extent.y0 + (dh - h / fit) / 2, 0, 0 };
-  BlPaintOptions paint = { .cache = book->cache };
-  BlImage picture = { .n_levels = 1 };
-  GBytes *jpeg;
-
-  seen.x1 = seen.x0 + w / fit;
-  seen.y1 = seen.y0 + h / fit;
-  *width = MAX ((int) ceil (w * dots), 1);
-  *height = MAX ((int) ceil (h * dots), 1);
-  surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, *width, *height);
-  cr = cairo_create (surface);
-  cairo_scale (cr, k, k);
-  cairo_translate (cr, -seen.x0, -seen.y0);
-  bl_scene_paint (scene, cr, seen, k, &paint, book->options->cancellable, NULL);
-  cairo_destroy (cr);
-  cairo_surface_flush (surface);
-  picture.width = *width;
-  picture.height = *height;
-  picture.levels[0] = (BlPixels) { *width, *height, cairo_image_surface_get_stride (surface),
-                                   cairo_image_surface_get_data (surface) };
-  jpeg = bl_image_to_jpeg (&picture, MAX (*width, *height), 88, width, height, NULL);
-  cairo_surface_destroy (surface);
-  return jpeg;
-}
-
-static void
-paint_in_box (BlBook *book, const BlScene *scene, BlRect box)
-{
-  int width, height;
-  g_autoptr (GBytes) jpeg = render_scene (book, scene, box, &width, &height);
-
-  if (jpeg != NULL)
-    place_jpeg (book, jpeg, width, height, box);
-}
-
-void
-bl_book_picture (BlBook *book, const BlBookPart *part, BlMoment moment, gboolean before, BlRect box)
-{
-  g_autoptr (BlScene) scene = NULL;
-
-  bl_press_remember (book->press, box, box);
-  if (bl_press_is_dry (book->press))
-    return;
-  if (book->image == NULL)
-    {
-      bl_book_plan_sketch (book, part, moment, box, before);
-      return;
-    }
-  if (before)
-    {
-      place_jpeg (book, book->jpeg, book->jpeg_width, book->jpeg_height, box);
-      return;
-    }
-  scene = bl_scene_new (BL_VIEW_PHOTO, part->layout, book->image, moment, 0);
-  paint_in_box (book, scene, box);
 }
 
 /* A negative sum has a minus of its own width, not a hyphen. */

@@ -4,6 +4,7 @@
 
 #include "care/care.h"
 #include "fit/fit.h"
+#include "proposal/mark.h"
 #include "proposal/proposal.h"
 #include "proposal/scale.h"
 #include "proposal/words.h"
@@ -28,6 +29,8 @@ typedef struct
   BlModel *model;
   const BlProposalOptions *options;
   const char *language;
+  const char *designer; /* may be NULL */
+  BlMark *mark;         /* may be NULL */
   BlImage *image;       /* NULL: no photo, or no camera: pictures are plans */
   GBytes *jpeg;         /* for paper */
   int jpeg_width, jpeg_height;
@@ -55,9 +58,12 @@ gboolean bl_book_print (BlBook *book, const char *path, const char *title, BlBoo
 #define bl_book_part(book, i) (&g_array_index ((book)->parts, BlBookPart, (i)))
 
 /* The scene of a part on the photo (or plan without one) filling @box; keeps the aspect, cuts
- * what overhangs. @before: the photo alone. */
-void bl_book_picture (BlBook *book, const BlBookPart *part, BlMoment moment, gboolean before,
-                      BlRect box);
+ * what overhangs. */
+void bl_book_picture (BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box);
+/* As small as @box may be, the beds fill it: small pictures among others. */
+void bl_book_picture_close (BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box);
+/* The photo alone. */
+void bl_book_picture_before (BlBook *book, const BlBookPart *part, BlRect box);
 /* Something named on a plan. */
 typedef struct
 {
@@ -70,11 +76,14 @@ typedef struct
 {
   guint scene;           /* BlSceneOptions */
   BlMoment moment;
-  BlRect window;         /* plan metres that must be seen; empty = the beds with a margin */
+  BlRect window;         /* plan metres that must be seen; empty = the beds */
   const GArray *marks;   /* BlPlanMark; may be NULL */
+  const GArray *spots;   /* BlPlanMark: corners, a cross and a name each; may be NULL */
+  const GPtrArray *lines; /* BlPoints: outlines, dashed; may be NULL */
   GHashTable *numbers;   /* index in the layout + 1 -> text beside the plant; may be NULL */
   gboolean dimensions;   /* length and width of the bed along the edges */
   gboolean plain;        /* white paper under it */
+  gboolean bleed;        /* painted from edge to edge of the sheet */
 } BlPlanSetup;
 
 /* The plan to the largest usual scale that fits @box, scale text and bar below it. */
@@ -140,6 +149,8 @@ typedef struct
 } BlRuleWords;
 
 gboolean bl_book_rule_words (const BlBook *book, const char *rule, BlRuleWords *words);
+/* A finding's sentence with its numbers in the papers' language. (transfer full) */
+char *bl_book_finding (const BlBook *book, const BlFinding *finding);
 /* The source of a finding, in the papers' language where it is no publication. */
 char *bl_book_source (const BlBook *book, const char *source);
 /* Goods, work and units of the shipped price book, sizes of pots; anything else as it is. */

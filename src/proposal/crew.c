@@ -1,164 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The crew pack: plan, order of work, materials, tools, cautions, set-out table. */
+/* The crew pack: plans, order of work, materials, tools, cautions, set-out table. */
 #include <math.h>
 
 #include "base/error.h"
 #include "proposal/crew.h"
 
 #define KILOGRAMS_PER_POUND 0.45359237 /* exact since 1959 */
-
-/* The plan on its side where the bed is wider than high. */
-static void
-begin_plan_page (BlBook *book, const BlBookPart *part)
-{
-  BlRect beds = bl_book_beds (book->model, 0);
-  g_autofree char *heading = g_strdup_printf ("%s · %s %s", BL_W (book, "Planting plan"),
-                                              BL_W (book, "Alternative"), part->alternative->name);
-
-  if (beds.x1 - beds.x0 > (beds.y1 - beds.y0) * 1.15)
-    bl_press_turned_page (book->press, BL_W (book, "Planting plan"), heading);
-  else
-    bl_press_page (book->press, BL_W (book, "Planting plan"), heading);
-}
-
-static GPtrArray *
-kinds_in_order (const BlBookPart *part)
-{
-  GPtrArray *kinds = g_ptr_array_new ();
-  g_autoptr (GArray) order = bl_setout_order (part->layout);
-
-  for (guint i = 0; i < order->len; i++)
-    {
-      BlPlant *plant = g_array_index (part->layout->placed, BlPlaced,
-                                      g_array_index (order, guint, i)).plant;
-
-      if (!g_ptr_array_find (kinds, plant, NULL))
-        g_ptr_array_add (kinds, plant);
-    }
-  return kinds;
-}
-
-static guint
-count_of (const BlBookPart *part, const BlPlant *plant)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < part->layout->placed->len; i++)
-    n += g_array_index (part->layout->placed, BlPlaced, i).plant == plant;
-  return n;
-}
-
-#define LEGEND_ROW 11.0
-
-/* Every key with its plant and number, in columns at the foot of the plan. */
-static void
-set_key (BlBook *book, const BlBookPart *part, GPtrArray *kinds, guint columns, guint rows)
-{
-  BlPress *press = book->press;
-  double gap = 14, width = (press->right - press->left - gap * (columns - 1)) / columns;
-  double top = press->bottom - rows * LEGEND_ROW;
-
-  for (guint i = 0; i < kinds->len && i < columns * rows; i++)
-    {
-      const BlPlant *plant = kinds->pdata[i];
-      double x = press->left + (i / rows) * (width + gap), y = top + (i % rows) * LEGEND_ROW;
-      g_autofree char *key = bl_book_key (part, plant->slug);
-      g_autofree char *name = bl_plant_name_markup (plant);
-      g_autofree char *common = bl_book_escape (bl_book_common (book, plant));
-      g_autofree char *count = g_strdup_printf ("%u ×", count_of (part, plant));
-      g_autofree char *text = g_strdup_printf ("%s · %s", common, name);
-
-      bl_press_set_plain (press, BL_TYPE_STYLE_STRONG, x, y, 25, BL_ALIGN_LEFT, 1, key);
-      bl_press_set_plain (press, BL_TYPE_STYLE_TABLE, x + 25, y, 24, BL_ALIGN_RIGHT, 1, count);
-      bl_press_set (press, BL_TYPE_STYLE_TABLE, x + 53, y, width - 53, BL_ALIGN_LEFT, 1, text);
-    }
-}
-
-static double
-nearest_neighbour (const BlLayout *layout, guint i)
-{
-  BlPoint p = g_array_index (layout->placed, BlPlaced, i).at;
-  double nearest = INFINITY;
-
-  for (guint k = 0; k < layout->placed->len; k++)
-    if (k != i)
-      nearest = MIN (nearest, bl_dist (p, g_array_index (layout->placed, BlPlaced, k).at));
-  return nearest;
-}
-
-/* "EP 7" for each plant, on two lines where they stand close; NULL where they stand too close. */
-static GHashTable *
-numbers_on_plan (const BlBookPart *part, const BlSetout *setout, double k)
-{
-  g_autoptr (GHashTable) numbers = g_hash_table_new_full (NULL, NULL, NULL, g_free);
-  g_autoptr (GPtrArray) names = bl_crew_names (part, setout);
-
-  if (setout->rows->len > 1500)
-    return NULL;
-  for (guint i = 0; i < setout->rows->len; i++)
-    {
-      const BlSetoutRow *row = &g_array_index (setout->rows, BlSetoutRow, i);
-      double room = nearest_neighbour (part->layout, row->placed) * k;
-      char *text = g_strdup (names->pdata[i]);
-
-      if (room < 8.5)
-        {
-          g_free (text);
-          return NULL;
-        }
-      g_strdelimit (text, " ", room < 20 ? '\n' : ' ');
-      g_hash_table_insert (numbers, GUINT_TO_POINTER (row->placed + 1), text);
-    }
-  return g_steal_pointer (&numbers);
-}
-
-/* The beds, and the points to tape from where they do not cost a step of the scale. */
-static BlRect
-plan_window (BlBook *book, const BlSetout *setout, BlRect box, BlPlanSetup bare)
-{
-  BlRect near = bl_book_beds (book->model, 0.35), wide = near;
-  g_autoptr (GArray) used = bl_crew_points (setout);
-
-  for (guint i = 0; i < used->len; i++)
-    {
-      BlPoint p = g_array_index (setout->fixed, BlFixedPoint, g_array_index (used, guint, i)).at;
-
-      wide = bl_rect_union (wide, (BlRect) { p.x - 0.2, p.y - 0.2, p.x + 0.2, p.y + 0.5 });
-    }
-  bare.window = near;
-  if (bl_book_plan_scale (book, box, &bare).ratio
-      < (bare.window = wide, bl_book_plan_scale (book, box, &bare).ratio))
-    return near;
-  return wide;
-}
-
-static void
-set_plan (BlBook *book, const BlBookPart *part, const BlSetout *setout)
-{
-  BlPress *press = book->press;
-  g_autoptr (GPtrArray) kinds = kinds_in_order (part);
-  g_autoptr (GArray) marks = bl_crew_marks (setout);
-  g_autoptr (GHashTable) numbers = NULL;
-  BlPlanSetup setup = { .scene = BL_SCENE_MONOCHROME | BL_SCENE_MATURE_SPREAD, .moment = { 7.5, 3 },
-                        .marks = marks, .dimensions = TRUE, .plain = TRUE };
-  guint columns, rows;
-  double k;
-  BlRect box;
-
-  begin_plan_page (book, part);
-  columns = press->width > press->height && kinds->len > 14 ? 3 : 2;
-  rows = MIN ((kinds->len + columns - 1) / columns, 16);
-  box = (BlRect) { press->left, press->y, press->right, press->bottom - rows * LEGEND_ROW - 6 };
-  setup.window = plan_window (book, setout, box, setup);
-  k = bl_scale_points_per_metre (bl_book_plan_scale (book, box, &setup)) / press->zoom;
-  numbers = numbers_on_plan (part, setout, k);
-  setup.numbers = numbers;
-  if (numbers == NULL)
-    setup.scene |= BL_SCENE_LABELS;
-  bl_book_plan (book, part, box, &setup);
-  set_key (book, part, kinds, columns, rows);
-  press->y = press->bottom;
-}
 
 static void
 flow (BlBook *book, const char *text)
@@ -175,7 +22,7 @@ set_order (BlBook *book, const BlBookPart *part)
     "Set out all pots, check against the plan, adjust, then plant.",
     "Water in, then mulch, keeping crowns clear.",
   };
-  g_autoptr (GPtrArray) kinds = kinds_in_order (part);
+  g_autoptr (GPtrArray) kinds = bl_plan_kinds (part);
   g_autoptr (GString) names = g_string_new (BL_W (book, "Tall to low, back to front:"));
 
   bl_press_subhead (book->press, BL_W (book, "Steps"));
@@ -297,17 +144,18 @@ static gboolean
 set_pages (BlBook *book, GError **error)
 {
   const BlBookPart *part = bl_book_part (book, 0);
+  BlSetoutWays ways = book->options->setout != 0 ? book->options->setout : BL_SETOUT_TAPES;
   g_autoptr (BlSetout) setout = bl_setout_compute (part->layout, book->model->units, error);
 
   if (setout == NULL)
     return FALSE;
-  set_plan (book, part, setout);
+  bl_crew_plans (book, part, setout, ways);
   if (!bl_press_go_on (book->press, 0.4, error))
     return FALSE;
   set_work (book, part);
   if (!bl_press_go_on (book->press, 0.6, error))
     return FALSE;
-  bl_crew_setout (book, part, setout);
+  bl_crew_setout (book, part, setout, ways);
   return TRUE;
 }
 

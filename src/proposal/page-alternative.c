@@ -109,10 +109,11 @@ set_kind (BlBook *book, const BlBookPart *part, const BlPlant *plant, double x, 
   g_autofree char *key = bl_book_key (part, plant->slug);
   g_autofree char *line = g_strdup_printf ("%s × %u", key, count_of (part, plant));
   double y = press->y + figure + 3;
+  BlRect room = { x + 4, press->y + 4, x + width - 4, press->y + figure - 2 };
 
+  bl_press_remember (press, room, room);
   if (!bl_press_is_dry (press))
-    set_figure (book, plant, showing_moment (book, plant),
-                (BlRect) { x + 4, press->y + 4, x + width - 4, press->y + figure - 2 });
+    set_figure (book, plant, showing_moment (book, plant), room);
   bl_press_rule (press, x, x + width, press->y + figure, 0.5);
   bl_press_set_plain (press, BL_TYPE_STYLE_LABEL, x, y, width, BL_ALIGN_LEFT, 1, line);
   y += 10;
@@ -187,17 +188,26 @@ set_price_line (BlBook *book, const BlBookPart *part)
   press->y += 40;
 }
 
+#define MANY 18        /* kinds: more have the year on a page of their own */
+#define LEAST_ROW 9.0  /* points */
+
 /* Bloom through the year with rows as high as @room lets them be. */
 static void
 set_year (BlBook *book, const BlBookPart *part, double room)
 {
   BlPress *press = book->press;
-  double spare = room - year_height (part, 0) - 4;
-  double row = CLAMP (spare / MAX (part->takeoff->n_kinds, 1), 9, 14);
+  gboolean many = part->takeoff->n_kinds > MANY;
+  double row;
 
-  bl_press_need (press, MIN (year_height (part, row), press->bottom - press->top));
+  if (many || bl_press_need (press, year_height (part, LEAST_ROW)))
+    {
+      if (many)
+        bl_press_page (press, NULL, NULL);
+      room = bl_press_room (press);
+    }
+  row = (room - year_height (part, 0) - 4) / MAX (part->takeoff->n_kinds, 1);
   bl_press_subhead (press, BL_W (book, "Through the year"));
-  bl_book_year (book, part, row);
+  bl_book_year (book, part, CLAMP (row, many ? 12 : LEAST_ROW, many ? 15 : 14));
 }
 
 static double
@@ -219,7 +229,7 @@ set_picture (BlBook *book, const BlBookPart *part, double height)
       BL_W (book, "As proposed, %s, year %g"),
       bl_month_name (book->language, (int) part->best_month, FALSE), BL_BOOK_YEARS);
 
-  bl_book_picture (book, part, (BlMoment) { part->best_month, BL_BOOK_YEARS }, FALSE, box);
+  bl_book_picture (book, part, (BlMoment) { part->best_month, BL_BOOK_YEARS }, box);
   press->y = box.y1 + 3;
   press->y += bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, press->left, press->y,
                                   press->right - press->left, BL_ALIGN_LEFT, 1, best) + 2;
@@ -229,10 +239,11 @@ static void
 set_second_page (BlBook *book, const BlBookPart *part, gboolean with_year)
 {
   BlPress *press = book->press;
-  BlPlanSetup setup = { .scene = BL_SCENE_LABELS, .moment = { part->best_month, BL_BOOK_YEARS } };
+  BlPlanSetup setup = { .scene = BL_SCENE_LABELS, .moment = { part->best_month, BL_BOOK_YEARS },
+                        .bleed = TRUE };
   g_autofree char *name = g_strdup_printf (BL_W (book, "Alternative %s"), part->alternative->name);
   g_autofree char *title = g_strdup_printf ("%s · %s", name, BL_W (book, "Plan"));
-  double room, plan, year = with_year ? year_height (part, 9) : 0;
+  double room, plan, year = with_year && part->takeoff->n_kinds <= MANY ? year_height (part, LEAST_ROW) : 0;
   Palette palette;
   BlRect box;
 
@@ -263,10 +274,12 @@ bl_page_alternative (BlBook *book, const BlBookPart *part)
   bl_press_page (press, heading, heading);
   rest = bl_press_room (press) - 20 - idea_height (book, part, width) - 56;
   height = MIN (bl_book_picture_height (book, width), press->height * 0.40);
-  year_fits = rest - year_height (part, 9) >= MIN (least, height);
+  year_fits = part->takeoff->n_kinds <= MANY
+              && rest - year_height (part, LEAST_ROW) >= MIN (least, height);
   if (year_fits)
-    height = MIN (height, rest - year_height (part, 11.5) > least ? rest - year_height (part, 11.5)
-                                                                 : rest - year_height (part, 9));
+    height = MIN (height, rest - year_height (part, 11.5) > least
+                              ? rest - year_height (part, 11.5)
+                              : rest - year_height (part, LEAST_ROW));
   set_picture (book, part, height);
   if (part->alternative->idea != NULL && *part->alternative->idea != '\0')
     {

@@ -91,16 +91,16 @@ plants_of_group (const BlBook *book, const GArray *findings, guint index, GStrin
   return n;
 }
 
-/* "Not hardy here. Winters ...: Agapanthus africanus, ..." A single finding in English is told with
- * its own numbers. */
+/* "Not hardy here: Agapanthus africanus, ... Winters ..." A single finding is told with its own
+ * numbers. */
 static char *
 group_markup (const BlBook *book, const GArray *findings, guint index)
 {
   const BlFinding *finding = &g_array_index (findings, BlFinding, index);
   g_autoptr (GString) names = g_string_new (NULL);
   guint n = plants_of_group (book, findings, index, names);
-  g_autofree char *sentence = bl_book_escape (finding->sentence);
-  gboolean english = g_strcmp0 (book->language, "es") != 0;
+  g_autofree char *told = bl_book_finding (book, finding);
+  g_autofree char *sentence = bl_book_escape (told);
   BlRuleWords words;
   g_autofree char *title = NULL;
   g_autofree char *why = NULL;
@@ -109,7 +109,7 @@ group_markup (const BlBook *book, const GArray *findings, guint index)
     return names->len > 0 ? g_strdup_printf ("%s: %s", names->str, sentence)
                           : g_steal_pointer (&sentence);
   title = bl_book_escape (words.title);
-  why = n == 1 && english ? g_steal_pointer (&sentence) : bl_book_escape (words.why);
+  why = n == 1 ? g_steal_pointer (&sentence) : bl_book_escape (words.why);
   if (names->len == 0)
     return g_strdup_printf ("<b>%s.</b> %s", title, why);
   return g_strdup_printf ("<b>%s:</b> %s. %s", title, names->str, why);

@@ -21,7 +21,7 @@ set_pictures (BlBook *book)
 {
   BlPress *press = book->press;
   double month = bl_book_part (book, 0)->best_month, width = lane_width (book);
-  double height = MIN (bl_book_picture_height (book, width), press->height * 0.24);
+  double height = MIN (width * 0.86, press->height * 0.24);
 
   for (guint i = 0; i < book->parts->len; i++)
     {
@@ -35,7 +35,7 @@ set_pictures (BlBook *book)
                           name);
       bl_press_link (press, (BlRect) { left, press->y, left + width, box.y1 },
                      bl_press_mark_page (book->contents, name));
-      bl_book_picture (book, part, (BlMoment) { month, BL_BOOK_YEARS }, FALSE, box);
+      bl_book_picture_close (book, part, (BlMoment) { month, BL_BOOK_YEARS }, box);
     }
   press->y += height + 22 + 3;
   {
@@ -48,7 +48,7 @@ set_pictures (BlBook *book)
   }
 }
 
-/* The designer's words for each, as far as six lines go. */
+/* The designer's words for each, as far as nine lines go. */
 static void
 set_ideas (BlBook *book)
 {
@@ -61,7 +61,7 @@ set_ideas (BlBook *book)
 
       double height = idea != NULL && *idea != '\0'
                           ? bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, lane_left (book, i),
-                                                press->y, lane_width (book), BL_ALIGN_LEFT, 6, idea)
+                                                press->y, lane_width (book), BL_ALIGN_LEFT, 9, idea)
                           : 0;
 
       deepest = MAX (deepest, height);

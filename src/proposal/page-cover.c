@@ -31,27 +31,15 @@ set_party (BlBook *book, double x, double y, double width, const char *label, co
 static void
 set_mark (BlBook *book, double x, double y, double width, double height)
 {
-  g_autoptr (BlImage) mark = NULL;
-  cairo_surface_t *surface;
-  cairo_t *cr = book->press->cr;
-  double k;
+  double w;
 
-  if (book->options->mark == NULL || bl_press_is_dry (book->press))
+  if (book->mark == NULL)
     return;
-  mark = bl_image_decode (book->options->mark, NULL, NULL);
-  if (mark == NULL)
-    return;
-  k = MIN (width / mark->width, height / mark->height);
-  surface = cairo_image_surface_create_for_data (mark->levels[0].data, CAIRO_FORMAT_ARGB32,
-                                                 mark->levels[0].width, mark->levels[0].height,
-                                                 mark->levels[0].stride);
-  cairo_save (cr);
-  cairo_translate (cr, x - mark->width * k, y);
-  cairo_scale (cr, k, k);
-  cairo_set_source_surface (cr, surface, 0, 0);
-  cairo_paint (cr);
-  cairo_restore (cr);
-  cairo_surface_destroy (surface);
+  w = MIN (width, height * bl_mark_aspect (book->mark));
+  bl_press_remember (book->press, (BlRect) { x - width, y, x, y + height },
+                     (BlRect) { x - w, y, x, y + w / bl_mark_aspect (book->mark) });
+  if (!bl_press_is_dry (book->press))
+    bl_mark_draw (book->mark, book->press->cr, x - w, y, w);
 }
 
 /* Titles with the pages they stand on, each a link. */
@@ -80,23 +68,40 @@ set_contents (BlBook *book, double x, double y, double width)
     }
 }
 
-/* Below the picture: today on the left, who and when beside it, the contents in the last column. */
+/* The last quarter: today on the left, who and when beside it, the contents in the last column. */
 static void
 set_lower (BlBook *book, const BlBookPart *part, double y)
 {
   BlPress *press = book->press;
   double width = press->right - press->left, left = width * 0.36, gap = 20;
   double x = press->left + left + gap, column = (press->right - x - gap) * 0.44;
-  double height = MIN (bl_book_picture_height (book, left), press->height - 60 - y);
+  double height = MIN (bl_book_picture_height (book, left), press->height - 54 - y);
   BlRect before = { press->left, y, press->left + left, y + height };
   g_autofree char *date = bl_book_date (book, book->options->today);
 
-  bl_book_picture (book, part, (BlMoment) { part->best_month, 0 }, TRUE, before);
+  bl_book_picture_before (book, part, before);
   caption (book, before, BL_W (book, "Today"));
   set_contents (book, x + column + gap, y, press->right - x - column - gap);
   y += set_party (book, x, y, column, BL_W (book, "Prepared for"), book->model->client);
-  y += set_party (book, x, y, column, BL_W (book, "Prepared by"), book->model->designer);
+  y += set_party (book, x, y, column, BL_W (book, "Prepared by"), book->designer);
   set_party (book, x, y, column, BL_W (book, "Date"), date);
+}
+
+/* The picture as it is proposed, from edge to edge of the sheet. */
+static double
+set_hero (BlBook *book, const BlBookPart *part)
+{
+  BlPress *press = book->press;
+  g_autofree char *moment = g_strdup_printf (
+      BL_W (book, "As proposed, %s, year %g"),
+      bl_month_name (book->language, (int) part->best_month, FALSE), BL_BOOK_YEARS);
+  BlRect hero = { 0, 0, press->width,
+                  MIN (bl_book_picture_height (book, press->width), press->height * 0.53) };
+
+  bl_book_picture (book, part, (BlMoment) { part->best_month, BL_BOOK_YEARS }, hero);
+  bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, press->left, hero.y1 + 4,
+                      press->right - press->left, BL_ALIGN_RIGHT, 1, moment);
+  return hero.y1;
 }
 
 void
@@ -104,30 +109,21 @@ bl_page_cover (BlBook *book)
 {
   BlPress *press;
   const BlBookPart *part = bl_book_part (book, 0);
-  double x, width, y = 62, mark = book->options->mark != NULL ? 110 : 0;
-  g_autofree char *moment = g_strdup_printf (
-      BL_W (book, "As proposed, %s, year %g"),
-      bl_month_name (book->language, (int) part->best_month, FALSE), BL_BOOK_YEARS);
-  BlRect after;
+  double x, width, y, mark = book->mark != NULL ? 112 : 0;
 
   bl_press_bare_page (book->press, BL_W (book, "Planting proposal"));
   press = book->press;
   x = press->left;
   width = press->right - press->left;
-  set_mark (book, press->right, 48, 96, 54);
+  y = set_hero (book, part) + 24;
+  set_mark (book, press->right, y + 6, 96, 54);
   y += bl_press_set_plain (press, BL_TYPE_STYLE_SUBHEAD, x, y, width - mark, BL_ALIGN_LEFT, 1,
-                           BL_W (book, "Planting proposal")) + 2;
-  y += bl_press_set_plain (press, BL_TYPE_STYLE_TITLE, x, y, width - (y < 100 ? mark : 0),
-                           BL_ALIGN_LEFT, 2, book->model->title)
-       + 4;
+                           BL_W (book, "Planting proposal")) + 1;
+  y += bl_press_set_plain (press, BL_TYPE_STYLE_TITLE, x, y, width - mark, BL_ALIGN_LEFT, 2,
+                           book->model->title)
+       + 3;
   if (book->model->place != NULL && *book->model->place != '\0')
-    y += bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, y, width, BL_ALIGN_LEFT, 2,
+    y += bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, y, width - mark, BL_ALIGN_LEFT, 1,
                              book->model->place) + 4;
-  y += 10;
-  /* The lower part needs about a quarter of the page. */
-  after = (BlRect) { x, y, x + width,
-                     y + MIN (bl_book_picture_height (book, width), press->height * 0.73 - y) };
-  bl_book_picture (book, part, (BlMoment) { part->best_month, BL_BOOK_YEARS }, FALSE, after);
-  caption (book, after, moment);
-  set_lower (book, part, after.y1 + 30);
+  set_lower (book, part, MAX (y + 12, press->height - 54 - 148));
 }

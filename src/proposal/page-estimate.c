@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#define ACCEPTANCE 178.0 /* points */
+
 static char *
 quantity_text (const BlEstimateLine *line)
 {
@@ -270,7 +272,9 @@ set_acceptance (BlBook *book)
   guint n = book->parts->len;
   double step = (press->right - press->left - 134) / MAX (n, 1);
 
-  bl_press_need (press, 178);
+  bl_press_need (press, ACCEPTANCE);
+  /* Where papers are signed: at the foot. */
+  press->y = press->bottom - ACCEPTANCE;
   bl_press_subhead (press, BL_W (book, "Acceptance"));
   bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, press->y, 130, BL_ALIGN_LEFT, 1,
                       BL_W (book, "I accept alternative"));

@@ -145,7 +145,8 @@ bl_page_place (BlBook *book)
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GArray) marks = NULL;
   BlPressColumn columns[] = { { "", 0.36, BL_ALIGN_LEFT }, { "", 0.64, BL_ALIGN_LEFT } };
-  BlPlanSetup setup = { .scene = BL_SCENE_BARE, .moment = { 7.5, 0 } };
+  BlPlanSetup setup = { .scene = BL_SCENE_BARE, .moment = { 7.5, 0 }, .bleed = TRUE,
+                        .window = bl_book_beds (book->model, 1.0) };
   BlRect plan;
 
   bl_press_page (press, BL_W (book, "The place, and what was found"),

@@ -11,7 +11,7 @@ set_grid (BlBook *book, const BlBookPart *part)
   double gap = 8;
   double width = (press->right - press->left - 2 * gap) / 3;
   double room = (bl_press_room (press) - 30) / 4;
-  double height = MIN (MIN (bl_book_picture_height (book, width), width * 0.95), room - 18);
+  double height = MIN (width * 0.95, room - 18);
 
   for (guint k = 0; k < G_N_ELEMENTS (years); k++)
     {
@@ -29,7 +29,7 @@ set_grid (BlBook *book, const BlBookPart *part)
           double x = press->left + k * (width + gap);
           BlRect box = { x, press->y, x + width, press->y + height };
 
-          bl_book_picture (book, part, (BlMoment) { months[i], years[k] }, FALSE, box);
+          bl_book_picture_close (book, part, (BlMoment) { months[i], years[k] }, box);
         }
       bl_press_set_plain (press, BL_TYPE_STYLE_CAPTION, press->left, press->y + height + 2, width,
                           BL_ALIGN_LEFT, 1,

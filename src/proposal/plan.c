@@ -3,33 +3,11 @@
 #include <math.h>
 #include <string.h>
 
-#include "proposal/book.h"
+#include "proposal/plan-private.h"
 #include "proposal/press-type.h"
 
 #define FOOT 30.0  /* points below the plan for bar and scale */
 #define STRIP 17.0 /* points along the edges for dimensions */
-
-/* Where the plan stands on the page, and how large. */
-typedef struct
-{
-  BlRect frame;   /* points */
-  double k;       /* points a metre */
-  BlPoint middle; /* plan point in the frame's middle */
-} Sheet;
-
-static BlPoint
-on_sheet (const Sheet *sheet, BlPoint p)
-{
-  return BL_POINT ((sheet->frame.x0 + sheet->frame.x1) / 2 + (p.x - sheet->middle.x) * sheet->k,
-                   (sheet->frame.y0 + sheet->frame.y1) / 2 - (p.y - sheet->middle.y) * sheet->k);
-}
-
-static gboolean
-in_frame (const Sheet *sheet, BlPoint p, double margin)
-{
-  return p.x >= sheet->frame.x0 + margin && p.x <= sheet->frame.x1 - margin
-         && p.y >= sheet->frame.y0 + margin && p.y <= sheet->frame.y1 - margin;
-}
 
 char *
 bl_book_scale_text (BlScale scale)
@@ -77,9 +55,22 @@ draw_scale_bar (BlBook *book, double x, double y, double points_per_metre)
     }
 }
 
-/* Small text centred on a point, on a plate that lets the drawing shine through. */
-static void
-set_label (BlPress *press, BlPoint at, BlTypeStyle style, const char *text, double alpha)
+BlRect
+bl_plan_label_box (BlPress *press, BlPoint at, BlTypeStyle style, const char *text)
+{
+  g_autofree char *escaped = bl_book_escape (text);
+  g_autoptr (PangoLayout) layout = bl_press_layout (press, style, 0, BL_ALIGN_CENTRE, escaped);
+  PangoRectangle ink;
+  double w, h;
+
+  pango_layout_get_extents (layout, &ink, NULL);
+  w = (double) ink.width / PANGO_SCALE / 2 + 0.9;
+  h = (double) ink.height / PANGO_SCALE / 2 + 0.9;
+  return (BlRect) { at.x - w, at.y - h, at.x + w, at.y + h };
+}
+
+void
+bl_plan_label (BlPress *press, BlPoint at, BlTypeStyle style, const char *text, double alpha)
 {
   g_autofree char *escaped = bl_book_escape (text);
   g_autoptr (PangoLayout) layout = bl_press_layout (press, style, 0, BL_ALIGN_CENTRE, escaped);
@@ -131,7 +122,7 @@ draw_north (BlBook *book, double x, double y)
       cairo_stroke (cr);
     }
   cairo_restore (cr);
-  set_label (book->press, BL_POINT (x, y + 19), BL_TYPE_STYLE_LABEL, "N", 0);
+  bl_plan_label (book->press, BL_POINT (x, y + 19), BL_TYPE_STYLE_LABEL, "N", 0);
 }
 
 BlRect
@@ -152,7 +143,8 @@ bl_book_beds (const BlModel *model, double margin)
 static BlRect
 window_of (const BlBook *book, const BlPlanSetup *setup)
 {
-  return setup->window.x1 <= setup->window.x0 ? bl_book_beds (book->model, 0.9) : setup->window;
+  return setup->window.x1 <= setup->window.x0 ? bl_book_beds (book->model, setup->bleed ? 0.12 : 0.3)
+                                              : setup->window;
 }
 
 static BlRect
@@ -193,7 +185,7 @@ bl_book_plan_seen (const BlBook *book, BlRect box, const BlPlanSetup *setup)
 static void
 paint_scene (BlBook *book,
              const BlBookPart *part,
-             const Sheet *sheet,
+             const BlSheet *sheet,
              BlMoment moment,
              guint scene_options,
              gboolean plain)
@@ -237,23 +229,23 @@ draw_mark (BlBook *book, BlPoint at, const BlPlanMark *mark)
   bl_press_color (book->press, bl_press_ink ());
   cairo_set_line_width (cr, 0.7);
   cairo_stroke (cr);
-  set_label (book->press, at, strlen (mark->text) > 1 ? BL_TYPE_STYLE_NUMBER : BL_TYPE_STYLE_STRONG,
+  bl_plan_label (book->press, at, strlen (mark->text) > 1 ? BL_TYPE_STYLE_NUMBER : BL_TYPE_STYLE_STRONG,
              mark->text, 0);
 }
 
 /* A point to tape from: a cross on the very point, its letter beside it. */
 static void
-draw_marks (BlBook *book, const Sheet *sheet, const GArray *marks)
+draw_marks (BlBook *book, const BlSheet *sheet, const GArray *marks)
 {
   cairo_t *cr = book->press->cr;
 
   for (guint i = 0; marks != NULL && i < marks->len; i++)
     {
       const BlPlanMark *mark = &g_array_index (marks, BlPlanMark, i);
-      BlPoint at = on_sheet (sheet, mark->at);
+      BlPoint at = bl_on_sheet (sheet, mark->at);
       double up = at.y < sheet->frame.y0 + 18 ? 1 : -1;
 
-      if (!in_frame (sheet, at, 6))
+      if (!bl_in_frame (sheet, at, 6))
         continue;
       if (!mark->square)
         {
@@ -272,15 +264,15 @@ draw_marks (BlBook *book, const Sheet *sheet, const GArray *marks)
 }
 
 static void
-draw_numbers (BlBook *book, const BlBookPart *part, const Sheet *sheet, GHashTable *numbers)
+draw_numbers (BlBook *book, const BlBookPart *part, const BlSheet *sheet, GHashTable *numbers)
 {
   for (guint i = 0; i < part->layout->placed->len; i++)
     {
       const char *text = g_hash_table_lookup (numbers, GUINT_TO_POINTER (i + 1));
-      BlPoint at = on_sheet (sheet, g_array_index (part->layout->placed, BlPlaced, i).at);
+      BlPoint at = bl_on_sheet (sheet, g_array_index (part->layout->placed, BlPlaced, i).at);
 
-      if (text != NULL && in_frame (sheet, at, 4))
-        set_label (book->press, at, BL_TYPE_STYLE_NUMBER, text, 0.82);
+      if (text != NULL && bl_in_frame (sheet, at, 4))
+        bl_plan_label (book->press, at, BL_TYPE_STYLE_NUMBER, text, 0.82);
     }
 }
 
@@ -317,29 +309,49 @@ draw_dimension (BlBook *book, double from, double to, double at, gboolean uprigh
       cairo_line_to (cr, x + 3, -3);
     }
   cairo_stroke (cr);
-  set_label (book->press, BL_POINT ((to - from) / 2, 0), BL_TYPE_STYLE_TABLE, text->str, 1);
+  bl_plan_label (book->press, BL_POINT ((to - from) / 2, 0), BL_TYPE_STYLE_TABLE, text->str, 1);
   cairo_restore (cr);
   g_string_free (text, TRUE);
 }
 
 static void
-draw_dimensions (BlBook *book, const Sheet *sheet)
+draw_dimensions (BlBook *book, const BlSheet *sheet)
 {
   BlRect beds = bl_book_beds (book->model, 0);
-  BlPoint low = on_sheet (sheet, BL_POINT (beds.x0, beds.y0));
-  BlPoint high = on_sheet (sheet, BL_POINT (beds.x1, beds.y1));
+  BlPoint low = bl_on_sheet (sheet, BL_POINT (beds.x0, beds.y0));
+  BlPoint high = bl_on_sheet (sheet, BL_POINT (beds.x1, beds.y1));
 
   draw_dimension (book, low.x, high.x, sheet->frame.y1 + STRIP * 0.55, FALSE, beds.x1 - beds.x0);
   draw_dimension (book, high.y, low.y, sheet->frame.x0 - STRIP * 0.6, TRUE, beds.y1 - beds.y0);
 }
 
+/* Where the plan stands: a bleeding one is painted from edge to edge of the sheet, its middle and scale
+ * are those of the box. */
+static BlSheet
+sheet_of (const BlBook *book, BlRect box, const BlPlanSetup *setup)
+{
+  BlRect window = window_of (book, setup);
+  BlSheet sheet = { frame_of (box, setup),
+                    bl_scale_points_per_metre (bl_book_plan_scale (book, box, setup))
+                        / book->press->zoom,
+                    { (window.x0 + window.x1) / 2, (window.y0 + window.y1) / 2 } };
+
+  if (setup->bleed)
+    {
+      double shift = (sheet.frame.x0 + sheet.frame.x1 - book->press->width) / 2;
+
+      sheet.frame.x0 = 0;
+      sheet.frame.x1 = book->press->width;
+      sheet.middle.x -= shift / sheet.k;
+    }
+  return sheet;
+}
+
 BlScale
 bl_book_plan (BlBook *book, const BlBookPart *part, BlRect box, const BlPlanSetup *setup)
 {
-  BlRect window = window_of (book, setup);
   BlScale scale = bl_book_plan_scale (book, box, setup);
-  Sheet sheet = { frame_of (box, setup), bl_scale_points_per_metre (scale) / book->press->zoom,
-                  { (window.x0 + window.x1) / 2, (window.y0 + window.y1) / 2 } };
+  BlSheet sheet = sheet_of (book, box, setup);
   g_autofree char *stated = bl_book_scale_text (scale);
   g_autofree char *text = g_strdup_printf (BL_W (book, "Scale %s. Print at 100 %%."), stated);
 
@@ -349,11 +361,15 @@ bl_book_plan (BlBook *book, const BlBookPart *part, BlRect box, const BlPlanSetu
   paint_scene (book, part, &sheet, setup->moment, setup->scene, setup->plain);
   if (setup->numbers != NULL)
     draw_numbers (book, part, &sheet, setup->numbers);
+  if (setup->lines != NULL)
+    bl_plan_draw_lines (book, &sheet, setup->lines);
+  if (setup->spots != NULL)
+    bl_plan_draw_spots (book, &sheet, setup->spots);
   draw_marks (book, &sheet, setup->marks);
   if (setup->dimensions)
     draw_dimensions (book, &sheet);
-  draw_north (book, sheet.frame.x1 - 19, sheet.frame.y0 + 20);
-  draw_scale_bar (book, sheet.frame.x0, box.y1 - 22, sheet.k);
+  draw_north (book, box.x1 - 19, sheet.frame.y0 + 22);
+  draw_scale_bar (book, setup->dimensions ? sheet.frame.x0 : box.x0, box.y1 - 22, sheet.k);
   bl_press_set_plain (book->press, BL_TYPE_STYLE_SMALL, box.x1 - 200, box.y1 - 17, 200,
                       BL_ALIGN_RIGHT, 1, text);
   return scale;
@@ -366,96 +382,8 @@ bl_book_plan_sketch (
   BlRect window = bl_book_beds (book->model, 0.5);
   double w = box.x1 - box.x0, h = box.y1 - box.y0;
   double k = MIN (w / MAX (window.x1 - window.x0, 0.1), h / MAX (window.y1 - window.y0, 0.1));
-  Sheet sheet = { box, k, { (window.x0 + window.x1) / 2, (window.y0 + window.y1) / 2 } };
+  BlSheet sheet = { box, k, { (window.x0 + window.x1) / 2, (window.y0 + window.y1) / 2 } };
 
   if (!bl_press_is_dry (book->press))
     paint_scene (book, part, &sheet, moment, bare ? BL_SCENE_BARE : 0, FALSE);
-}
-
-/* Points at which a feature's number may stand. */
-static GArray *
-places_for (const BlFeature *feature)
-{
-  GArray *places = g_array_new (FALSE, FALSE, sizeof (BlPoint));
-  const BlPoints *points = feature->ground->points;
-  BlPoint centre = { 0, 0 };
-
-  for (guint i = 0; i < points->len; i++)
-    {
-      BlPoint p = bl_points_at (points, i), q = bl_points_at (points, (i + 1) % points->len);
-
-      centre = bl_add (centre, bl_mul (p, 1.0 / points->len));
-      for (int s = 1; s < 20 && (!feature->ground->open || i + 1 < points->len); s++)
-        {
-          BlPoint between = bl_lerp (p, q, s / 20.0);
-
-          g_array_append_val (places, between);
-        }
-    }
-  if (!feature->ground->open || points->len == 1)
-    {
-      g_array_set_size (places, 0);
-      g_array_append_val (places, centre);
-      for (guint i = 0; i < points->len && points->len > 1; i++)
-        for (int s = 1; s < 4; s++)
-          {
-            BlPoint inside = bl_lerp (centre, bl_points_at (points, i), s / 5.0);
-
-            g_array_append_val (places, inside);
-          }
-    }
-  return places;
-}
-
-/* The place inside @window farthest from the numbers that stand already. */
-static gboolean
-best_place (const GArray *places, BlRect window, const GArray *marks, BlPoint *best)
-{
-  double most = -1;
-
-  for (guint i = 0; i < places->len; i++)
-    {
-      BlPoint p = g_array_index (places, BlPoint, i);
-      double nearest = 3; /* beyond this, farther is no better */
-
-      if (p.x < window.x0 || p.x > window.x1 || p.y < window.y0 || p.y > window.y1)
-        continue;
-      for (guint k = 0; k < marks->len; k++)
-        nearest = MIN (nearest, bl_dist (p, g_array_index (marks, BlPlanMark, k).at));
-      if (nearest > most + 1e-9)
-        {
-          most = nearest;
-          *best = p;
-        }
-    }
-  return most >= 0;
-}
-
-GArray *
-bl_book_feature_marks (const BlBook *book, BlRect seen, GPtrArray *names)
-{
-  GArray *marks = g_array_new (FALSE, TRUE, sizeof (BlPlanMark));
-  BlRect inside = bl_rect_grow (seen, -0.3);
-
-  for (guint i = 0; i < book->model->features->len; i++)
-    {
-      const BlFeature *feature = book->model->features->pdata[i];
-      g_autofree char *kind = g_strdup (BL_W (book, bl_feature_kind_name (feature->kind)));
-      BlPlanMark mark = { .square = FALSE };
-      g_autoptr (GArray) places = NULL;
-
-      if (feature->ground == NULL || feature->ground->points->len == 0
-          || feature->kind == BL_FEATURE_IN_FRONT || feature->kind == BL_FEATURE_FIXED_POINT)
-        continue;
-      places = places_for (feature);
-      if (!best_place (places, inside, marks, &mark.at))
-        continue;
-      g_snprintf (mark.text, sizeof mark.text, "%u", marks->len + 1);
-      g_array_append_val (marks, mark);
-      g_strdelimit (kind, "_", ' ');
-      g_ptr_array_add (names, feature->name != NULL && *feature->name != '\0'
-                                  ? g_strdup_printf ("%s (%s)", feature->name, kind)
-                                  : g_strdup (kind));
-    }
-  return marks;
 }

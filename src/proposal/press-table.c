@@ -66,18 +66,26 @@ row_style (const BlPressRow *row)
   return row->kind == BL_ROW_PLAIN ? BL_TYPE_STYLE_TABLE : BL_TYPE_STYLE_STRONG;
 }
 
+/* A row without the white around it. */
 static double
-row_height (BlPress *press, const Frame *frame, const BlPressRow *row)
+text_height (BlPress *press, const Frame *frame, const BlPressRow *row)
 {
   double height = 0;
 
   if (row->kind == BL_ROW_SECTION)
-    return bl_press_measure (press, BL_TYPE_STYLE_CAPTION, frame->width, row->cells[0])
-           + 3 * frame->pad;
+    return bl_press_measure (press, BL_TYPE_STYLE_CAPTION, frame->width, row->cells[0]);
   for (guint i = 0; i < frame->n_columns && row->cells[i] != NULL; i++)
     height = MAX (height, bl_press_measure (press, row_style (row), column_width (frame, i),
                                             row->cells[i]));
-  return MIN (height + 2 * frame->pad, press->bottom - press->top - 30);
+  return height;
+}
+
+static double
+padded (const BlPress *press, const BlPressRow *row, double text, double pad)
+{
+  if (row->kind == BL_ROW_SECTION)
+    return text + 3 * pad;
+  return MIN (text + 2 * pad, press->bottom - press->top - 30);
 }
 
 static gboolean
@@ -148,8 +156,10 @@ typedef struct
   const BlPressTable *table;
   Frame frame;
   guint lanes, lane;
-  double left, top, limit, deepest;
-  double *heights;
+  gboolean dry;                 /* only counting pages */
+  guint pages;                  /* turned so far */
+  double left, top, y, limit, deepest, heads;
+  double *texts;                /* heights of the rows without padding */
 } Run;
 
 static double
@@ -170,112 +180,142 @@ heads_height (BlPress *press, const Frame *frame)
   return height + PAD + 1;
 }
 
+static const BlPressRow *
+row_at (const Run *run, guint i)
+{
+  return &g_array_index (run->table->rows, BlPressRow, i);
+}
+
+static double
+height_at (const Run *run, guint i)
+{
+  return padded (run->press, row_at (run, i), run->texts[i], run->frame.pad);
+}
+
 /* What is left goes evenly over the lanes that are left, if it fits on this page at all. */
 static void
 limit_lane (Run *run, guint from)
 {
-  double rest = 0, even;
-  guint lanes = run->lanes - run->lane;
+  double rest = 0;
 
   run->limit = run->press->bottom;
   if (run->lanes == 1)
     return;
   for (guint i = from; i < run->table->rows->len; i++)
-    rest += run->heights[i];
-  even = run->press->y + rest / lanes + 14;
-  run->limit = MIN (run->limit, even);
+    rest += height_at (run, i);
+  run->limit = MIN (run->limit, run->y + rest / (run->lanes - run->lane) + 14);
 }
 
 static void
 start_lane (Run *run, guint from)
 {
   run->frame.x = run->left + run->lane * (run->frame.width + 2 * GAP);
-  run->press->y = run->top;
-  set_heads (run->press, &run->frame);
+  run->y = run->top;
+  if (run->dry)
+    run->y += run->heads;
+  else
+    {
+      run->press->y = run->y;
+      set_heads (run->press, &run->frame);
+      run->y = run->press->y;
+    }
   limit_lane (run, from);
 }
 
 static void
 next_lane (Run *run, guint from)
 {
-  run->deepest = MAX (run->deepest, run->press->y);
+  run->deepest = MAX (run->deepest, run->y);
   run->lane++;
   if (run->lane == run->lanes)
     {
-      bl_press_page (run->press, NULL, NULL);
+      run->pages++;
+      if (!run->dry)
+        bl_press_page (run->press, NULL, NULL);
       run->lane = 0;
-      run->top = run->deepest = run->press->y;
+      run->top = run->deepest = run->press->top;
     }
   start_lane (run, from);
 }
 
-static void
-set_rows (Run *run)
+/* The height that must be free for row @i: a title stays with its first row, a total with its last. */
+static double
+keep_at (const Run *run, guint i)
 {
-  GArray *rows = run->table->rows;
-  gboolean fresh = TRUE;
-
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const BlPressRow *row = &g_array_index (rows, BlPressRow, i);
-      double keep = run->heights[i];
-
-      if (row->kind == BL_ROW_SECTION && i + 1 < rows->len)
-        keep += run->heights[i + 1];
-      /* A total never stands alone on a page. */
-      if (row->kind == BL_ROW_PLAIN && i + 1 < rows->len
-          && g_array_index (rows, BlPressRow, i + 1).kind == BL_ROW_TOTAL)
-        keep += run->heights[i + 1];
-      if (run->press->y + keep > run->limit && !fresh)
-        next_lane (run, i);
-      set_row (run->press, &run->frame, row, run->heights[i]);
-      fresh = FALSE;
-    }
-}
-
-/* A table that would leave a few rows for the next page is set a little tighter instead. */
-static void
-save_page (Run *run)
-{
-  double room = bl_press_room (run->press) - heads_height (run->press, &run->frame), all = 0, pad;
+  double keep = height_at (run, i);
   guint n = run->table->rows->len;
 
-  for (guint i = 0; i < n; i++)
-    all += run->heights[i];
-  if (run->lanes > 1 || all <= room)
-    return;
-  pad = run->frame.pad - (all - room) / (2.0 * n) - 0.01;
-  if (pad < LEAST_PAD)
-    return;
-  run->frame.pad = pad;
-  for (guint i = 0; i < n; i++)
-    run->heights[i] = row_height (run->press, &run->frame,
-                                  &g_array_index (run->table->rows, BlPressRow, i));
+  if (i + 1 < n
+      && (row_at (run, i)->kind == BL_ROW_SECTION
+          || (row_at (run, i)->kind == BL_ROW_PLAIN && row_at (run, i + 1)->kind == BL_ROW_TOTAL)))
+    keep += height_at (run, i + 1);
+  return keep;
+}
+
+static void
+walk (Run *run)
+{
+  run->top = run->deepest = run->press->y;
+  run->lane = run->pages = 0;
+  start_lane (run, 0);
+  for (guint i = 0; i < run->table->rows->len; i++)
+    {
+      double height = height_at (run, i);
+
+      if (run->y + keep_at (run, i) > run->limit && i > 0)
+        next_lane (run, i);
+      if (!run->dry)
+        {
+          run->press->y = run->y;
+          set_row (run->press, &run->frame, row_at (run, i), height);
+        }
+      run->y += height;
+    }
+  run->deepest = MAX (run->deepest, run->y);
+}
+
+static guint
+pages_with (Run run, double pad)
+{
+  run.dry = TRUE;
+  run.frame.pad = pad;
+  walk (&run);
+  return run.pages;
+}
+
+/* A table that would leave a few rows for a further page is set a little tighter instead. */
+static double
+choose_pad (Run *run)
+{
+  guint least = pages_with (*run, LEAST_PAD);
+  double pad = run->frame.pad;
+
+  while (pad > LEAST_PAD && pages_with (*run, pad) > least)
+    pad -= 0.1;
+  return MAX (pad, LEAST_PAD);
 }
 
 static void
 run_table (BlPress *press, const BlPressTable *table, const BlPressColumn *columns, guint n_columns,
            double x, double width, guint lanes)
 {
-  double lane_width = (width - 2 * GAP * (lanes - 1)) / lanes;
-  Run run = { press, table, { columns, n_columns, x, lane_width, table->pad }, lanes, 0, x, 0, 0,
-              0,     NULL };
-  double first = 0;
+  double lane_width = (width - 2 * GAP * (lanes - 1)) / lanes, first = 0;
+  Run run = { .press = press, .table = table, .frame = { columns, n_columns, x, lane_width, table->pad },
+              .lanes = lanes, .left = x };
 
   if (table->rows->len == 0)
     return;
-  run.heights = g_new (double, table->rows->len);
+  run.texts = g_new (double, table->rows->len);
+  run.heads = heads_height (press, &run.frame);
   for (guint i = 0; i < table->rows->len; i++)
-    run.heights[i] = row_height (press, &run.frame, &g_array_index (table->rows, BlPressRow, i));
-  save_page (&run);
+    run.texts[i] = text_height (press, &run.frame, row_at (&run, i));
   for (guint i = 0; i < MIN (3, table->rows->len); i++)
-    first += run.heights[i];
-  bl_press_need (press, heads_height (press, &run.frame) + first);
-  run.top = run.deepest = press->y;
-  start_lane (&run, 0);
-  set_rows (&run);
-  press->y = MAX (run.deepest, press->y) + 6;
-  g_free (run.heights);
+    first += height_at (&run, i);
+  bl_press_need (press, run.heads + first);
+  run.frame.pad = choose_pad (&run);
+  walk (&run);
+  press->y = run.deepest + 6;
+  g_free (run.texts);
 }
 
 void
@@ -300,6 +340,10 @@ bl_press_table_height (BlPress *press, const BlPressTable *table, const BlPressC
   double height = heads_height (press, &frame) + 6;
 
   for (guint i = 0; i < table->rows->len; i++)
-    height += row_height (press, &frame, &g_array_index (table->rows, BlPressRow, i));
+    {
+      const BlPressRow *row = &g_array_index (table->rows, BlPressRow, i);
+
+      height += padded (press, row, text_height (press, &frame, row), table->pad);
+    }
   return height;
 }

@@ -47,23 +47,71 @@ bl_press_color (BlPress *press, BlColor color)
   cairo_set_source_rgba (press->cr, color.r, color.g, color.b, color.a);
 }
 
-/* A tab would leap over the column's edge, a control character has no place on paper. */
-static char *
-without_tabs (const char *markup)
+/* The length of a typewriter's mark at @p, escaped or not; 0 = none. */
+static gsize
+mark_at (const char *p, gboolean *twice)
 {
-  char *text = g_utf8_make_valid (markup, -1);
+  static const struct
+  {
+    const char *mark;
+    gboolean twice;
+  } marks[]
+      = { { "&#39;", FALSE }, { "&apos;", FALSE }, { "'", FALSE }, { "&quot;", TRUE }, { "\"", TRUE } };
 
-  for (char *p = text; *p != '\0'; p++)
-    if ((guchar) *p < 0x20 && *p != '\n')
-      *p = ' ';
-  return text;
+  for (guint i = 0; i < G_N_ELEMENTS (marks); i++)
+    if (g_str_has_prefix (p, marks[i].mark))
+      {
+        *twice = marks[i].twice;
+        return strlen (marks[i].mark);
+      }
+  return 0;
+}
+
+static gboolean
+is_figure (const char *text, const char *p)
+{
+  gunichar c = p > text ? g_utf8_get_char (g_utf8_prev_char (p)) : 0;
+
+  return g_unichar_isdigit (c) || c == 0xBC || c == 0xBD || c == 0xBE;
+}
+
+/* Paper has marks of its own: feet and inches behind a figure, an apostrophe between letters. A tab
+ * would leap over the column's edge, a control character has no place on paper at all. */
+static char *
+for_paper (const char *markup)
+{
+  g_autofree char *text = g_utf8_make_valid (markup, -1);
+  GString *paper = g_string_sized_new (strlen (text) + 8);
+  gboolean in_tag = FALSE, twice = FALSE;
+
+  for (const char *p = text; *p != '\0';)
+    {
+      gsize mark = in_tag ? 0 : mark_at (p, &twice);
+      gboolean letters = mark > 0 && !twice && p > text && g_unichar_isalpha (g_utf8_get_char (p + mark))
+                         && g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (p)));
+
+      in_tag = *p == '<' || (in_tag && *p != '>');
+      if (mark > 0 && is_figure (text, p))
+        g_string_append (paper, twice ? "″" : "′");
+      else if (letters)
+        g_string_append (paper, "’");
+      else
+        {
+          mark = MAX (mark, 1);
+          g_string_append_len (paper, p, (gssize) mark);
+          if ((guchar) *p < 0x20 && *p != '\n')
+            paper->str[paper->len - 1] = ' ';
+        }
+      p += mark;
+    }
+  return g_string_free (paper, FALSE);
 }
 
 PangoLayout *
 bl_press_layout (BlPress *press, BlTypeStyle style, double width, BlAlign align,
                  const char *markup_as_given)
 {
-  g_autofree char *markup = without_tabs (markup_as_given);
+  g_autofree char *markup = for_paper (markup_as_given);
   PangoLayout *layout = pango_cairo_create_layout (press->cr);
   g_autoptr (PangoFontDescription) font = pango_font_description_from_string (styles[style].font);
   PangoAttrList *attrs = pango_attr_list_new ();
@@ -104,7 +152,7 @@ bl_press_layout (BlPress *press, BlTypeStyle style, double width, BlAlign align,
 void
 bl_press_remember (BlPress *press, BlRect box, BlRect ink)
 {
-  BlPressBox entry = { press->page, box, ink };
+  BlPressBox entry = { press->page, press->width, press->height, box, ink };
 
   if (press->boxes != NULL)
     g_array_append_val (press->boxes, entry);

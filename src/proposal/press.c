@@ -3,6 +3,7 @@
 #include "proposal/press.h"
 
 #include <cairo-pdf.h>
+#include <cairo-svg.h>
 #include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
@@ -110,6 +111,32 @@ mark_clear (gpointer data)
   g_free (((BlPressMark *) data)->title);
 }
 
+static gboolean
+has_svg_ending (const char *path)
+{
+  g_autofree char *low = g_ascii_strdown (path, -1);
+
+  return g_str_has_suffix (low, ".svg");
+}
+
+/* An SVG is opened when its page's size is known; a PDF at once. */
+static const char *
+open_path (const BlPress *press)
+{
+  return press->path != NULL && !has_svg_ending (press->path) ? press->temporary : NULL;
+}
+
+/* The one page of an SVG. */
+static void
+open_svg (BlPress *press)
+{
+  cairo_destroy (press->cr);
+  cairo_surface_destroy (press->surface);
+  press->surface = cairo_svg_surface_create (press->temporary, press->width * press->zoom,
+                                             press->height * press->zoom);
+  press->cr = cairo_create (press->surface);
+}
+
 BlPress *
 bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
 {
@@ -126,7 +153,7 @@ bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
   press->boxes = setup->boxes != NULL ? g_array_ref (setup->boxes) : NULL;
   press->marks = g_array_new (FALSE, FALSE, sizeof (BlPressMark));
   g_array_set_clear_func (press->marks, mark_clear);
-  press->surface = cairo_pdf_surface_create (press->temporary, papers[press->paper].width,
+  press->surface = cairo_pdf_surface_create (open_path (press), papers[press->paper].width,
                                              papers[press->paper].height);
   if (cairo_surface_status (press->surface) != CAIRO_STATUS_SUCCESS)
     {
@@ -139,6 +166,7 @@ bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
   cairo_pdf_surface_restrict_to_version (press->surface, CAIRO_PDF_VERSION_1_5);
   set_metadata (press->surface, setup);
   press->cr = cairo_create (press->surface);
+  press->is_svg = path != NULL && has_svg_ending (path);
   return press;
 }
 
@@ -212,15 +240,32 @@ end_page (BlPress *press)
   cairo_show_page (press->cr);
 }
 
+/* The page's number in the reader's margin; its name in the outline and in the contents. */
+static void
+mark_page (BlPress *press, const char *bookmark)
+{
+  g_autofree char *label = g_strdup_printf ("%d", press->page);
+  g_autofree char *link = g_strdup_printf ("page=%d pos=[0 0]", press->page);
+  BlPressMark mark = { NULL, press->page };
+
+  cairo_pdf_surface_set_page_label (press->surface, label);
+  if (bookmark == NULL)
+    return;
+  mark.title = g_strdup (bookmark);
+  cairo_pdf_surface_add_outline (press->surface, CAIRO_PDF_OUTLINE_ROOT, bookmark, link, 0);
+  g_array_append_val (press->marks, mark);
+}
+
 static void
 begin_page (BlPress *press, const char *bookmark, gboolean bare, gboolean turned)
 {
-  g_autofree char *label = NULL;
-
   end_page (press);
   lay_out (press, turned);
-  cairo_pdf_surface_set_size (press->surface, press->width * press->zoom,
-                              press->height * press->zoom);
+  if (press->is_svg && press->page == 0)
+    open_svg (press);
+  else if (!press->is_svg)
+    cairo_pdf_surface_set_size (press->surface, press->width * press->zoom,
+                                press->height * press->zoom);
   cairo_identity_matrix (press->cr);
   cairo_scale (press->cr, press->zoom, press->zoom);
   /* Only now: setting the size throws away what was recorded for the page. */
@@ -229,16 +274,8 @@ begin_page (BlPress *press, const char *bookmark, gboolean bare, gboolean turned
   press->page++;
   press->bare = bare;
   press->y = press->top;
-  label = g_strdup_printf ("%d", press->page);
-  cairo_pdf_surface_set_page_label (press->surface, label);
-  if (bookmark != NULL)
-    {
-      g_autofree char *link = g_strdup_printf ("page=%d pos=[0 0]", press->page);
-      BlPressMark mark = { g_strdup (bookmark), press->page };
-
-      cairo_pdf_surface_add_outline (press->surface, CAIRO_PDF_OUTLINE_ROOT, bookmark, link, 0);
-      g_array_append_val (press->marks, mark);
-    }
+  if (!press->is_svg)
+    mark_page (press, bookmark);
 }
 
 static void

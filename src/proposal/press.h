@@ -49,6 +49,7 @@ typedef enum { BL_ALIGN_LEFT, BL_ALIGN_RIGHT, BL_ALIGN_CENTRE } BlAlign;
 typedef struct
 {
   int page;
+  double width, height; /* of that page */
   BlRect box, ink;
 } BlPressBox;
 
@@ -72,6 +73,7 @@ typedef struct
   int page;                           /* 1 = first */
   char *running;                      /* running title */
   char *footer;
+  gboolean is_svg;                    /* one page, without outline and metadata */
   gboolean bare;                      /* this page has no running title and number (the cover) */
   char *path, *temporary;             /* NULL: only measuring, nothing is written */
   GArray *marks;                      /* BlPressMark */
@@ -92,7 +94,8 @@ typedef struct
   GArray *boxes;                      /* element-type BlPressBox; filled for tests; may be NULL */
 } BlPressSetup;
 
-/* Starts a PDF that replaces @path only when finished; without @path pages are set, counted and
+/* Starts a PDF, or an SVG of one page where @path ends in .svg, that replaces @path only when finished;
+ * without @path pages are set, counted and
  * thrown away. */
 BlPress *bl_press_new (const char *path, const BlPressSetup *setup, GError **error);
 /* Writes the file; @press is freed in any case. */

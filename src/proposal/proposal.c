@@ -8,6 +8,18 @@ typedef struct
   void (*set) (BlBook *book);
 } Step;
 
+BlProposalPages
+bl_proposal_page_named (const char *name)
+{
+  static const char *const names[] = { "cover", "place", "alternatives", "seasons", "compare",
+                                       "schedule", "estimate", "care", "cautions" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    if (g_ascii_strcasecmp (names[i], name) == 0)
+      return (BlProposalPages) (1u << i);
+  return 0;
+}
+
 static void
 set_alternatives (BlBook *book)
 {

@@ -20,6 +20,16 @@ typedef enum
   BL_PAGE_ALL = (1 << 9) - 1
 } BlProposalPages;
 
+/* "cover", "place", "alternatives", "seasons", "compare", "schedule", "estimate", "care", "cautions"; 0
+ * for anything else. */
+BlProposalPages bl_proposal_page_named (const char *name);
+
+typedef enum
+{
+  BL_SETOUT_TAPES = 1 << 0,   /* by two tapes */
+  BL_SETOUT_OFFSETS = 1 << 1  /* by offsets from a baseline */
+} BlSetoutWays;
+
 typedef struct
 {
   BlPaperSize paper;
@@ -27,13 +37,16 @@ typedef struct
   BlProposalPages pages;       /* 0 = all */
   const gint64 *alternatives;  /* ids; NULL = the first three */
   guint n_alternatives;
+  const char *units;           /* "ft" or "m"; NULL = the design's */
+  BlSetoutWays setout;         /* of the crew pack; 0 = by tapes */
   gboolean detailed;           /* every line of the estimate, else its sections */
   BlDay today;                 /* date on the papers */
   BlLibrary *library;          /* lends substitutes to the cautions; may be NULL */
   GCancellable *cancellable;
   void (*progress) (double share, gpointer data);
   gpointer progress_data;
-  GBytes *mark;                /* the designer's mark for the cover: JPEG or PNG; may be NULL */
+  const char *designer;        /* said where the design names none; may be NULL */
+  GBytes *mark;                /* the designer's mark for the cover, see bl_mark_read(); may be NULL */
   GArray *boxes;               /* for tests: filled with BlPressBox; may be NULL */
 } BlProposalOptions;
 
@@ -43,6 +56,10 @@ gboolean bl_proposal_write (BlModel *model, GBytes *photo, const char *path,
 /* The first of @options' alternatives only. */
 gboolean bl_crew_write (BlModel *model, GBytes *photo, const char *path,
                         const BlProposalOptions *options, GError **error);
+/* One page with the plan to a true scale and the key of its plants: .pdf or .svg by the name. The first
+ * of @options' alternatives only. */
+gboolean bl_plan_write (BlModel *model, const char *path, const BlProposalOptions *options,
+                        GError **error);
 /* One page in large type for the owner. */
 gboolean bl_care_sheet_write (BlModel *model, const char *path, const BlProposalOptions *options,
                               GError **error);

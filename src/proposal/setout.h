@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Setting out with two tapes: each plant by its distances from two points that can be seen on site.
- */
+/* Setting out: each plant and each corner of a bed line or drift by its distances from two points
+ * that can be seen on site, or by offsets from a baseline between two of them. */
 #pragma once
 
 #include "layout/layout.h"
@@ -15,24 +15,43 @@ typedef struct
 
 typedef struct
 {
-  guint placed;     /* index in the layout */
-  guint a, b;       /* indices of fixed points */
+  guint placed;       /* index in the layout; meaningless for a corner */
+  gint64 bed_id;
+  gint64 planting_id; /* the drift whose corner it is; 0 = a plant, or a corner of the bed line */
+  guint corner;       /* 1 ... along that outline; 0 = a plant */
+  guint turn;         /* of a plant: its turn in the planting order */
+  BlPoint at;         /* where it belongs, plan, metres */
+  guint a, b;         /* indices of fixed points */
   double from_a, from_b; /* metres, rounded to the tape's unit */
-  gboolean left;    /* the plant lies left of the line from a to b */
-  double crossing;  /* angle at which the tapes cross, radians */
-  double miss;      /* where the rounded tapes meet, metres from the true place */
+  gboolean left;      /* it lies left of the line from a to b */
+  double crossing;    /* angle at which the tapes cross, radians */
+  double miss;        /* where the rounded tapes meet, metres from the true place */
 } BlSetoutRow;
+
+/* The same by a tape laid from a to b: how far along it, and how far square off it. */
+typedef struct
+{
+  guint row;          /* index in the plants' rows, or in the corners' */
+  gboolean corner;    /* which of the two */
+  guint a, b;
+  double along, off;  /* metres, rounded to the tape's unit; along may be before a: negative */
+  gboolean left;
+} BlOffsetRow;
 
 typedef struct
 {
   GArray *fixed;    /* BlFixedPoint */
   GArray *rows;     /* BlSetoutRow, one a placed plant: bed by bed, pair by pair, planting order */
+  GArray *corners;  /* BlSetoutRow: bed by bed, pair by pair, along each outline */
+  GArray *offsets;  /* BlOffsetRow: corners and plants, bed by bed, one baseline a bed */
   double unit;      /* the tape's unit, metres: 1/4 in or 1 cm */
 } BlSetout;
 
 /* Tapes cross best at a right angle; under 30° they are not used when another pair does better
  * (common practice). */
 #define BL_SETOUT_MIN_CROSSING (30.0 * G_PI / 180.0)
+/* Corners of a freely traced outline nearer than this to the last one are left to the eye, metres. */
+#define BL_SETOUT_CORNER_STEP 0.3
 
 /**
  * bl_setout_compute:

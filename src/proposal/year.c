@@ -64,27 +64,31 @@ set_months (BlBook *book, const BlBookPart *part, double x, double y, double wid
     }
 }
 
-void
-bl_book_year (BlBook *book, const BlBookPart *part, double row)
+/* Rows @from up to @to, with the months above them. */
+static void
+set_rows (BlBook *book, const BlBookPart *part, const GPtrArray *kinds, guint from, guint to,
+          double row)
 {
   BlPress *press = book->press;
-  g_autoptr (GPtrArray) kinds = bl_layout_kinds (part->layout);
   double names = (press->right - press->left) * 0.34, x = press->left + names + 8;
-  double width = press->right - x, y = press->y + HEAD, bottom = y + row * kinds->len;
+  double width = press->right - x, y = press->y + HEAD, bottom = y + row * (to - from);
   double best = x + (part->best_month - 1) / 12 * width;
 
   if (!bl_press_is_dry (press))
     set_months (book, part, x, press->y, width, bottom);
-  for (guint i = 0; i < kinds->len; i++)
+  for (guint i = from; i < to; i++)
     {
       g_autofree char *name = bl_plant_name_markup (kinds->pdata[i]);
+      double top = y + (i - from) * row;
 
-      bl_press_set (press, BL_TYPE_STYLE_TIGHT, press->left, y + i * row + (row - 9) / 2, names,
+      bl_press_set (press, BL_TYPE_STYLE_TIGHT, press->left, top + (row - 9) / 2, names,
                     BL_ALIGN_LEFT, 1, name);
+      bl_press_remember (press, (BlRect) { x, top, press->right, top + row },
+                         (BlRect) { x, top + row * 0.14, press->right, top + row * 0.86 });
       if (bl_press_is_dry (press))
         continue;
       cairo_save (press->cr);
-      cairo_translate (press->cr, x, y + (i + 0.14) * row);
+      cairo_translate (press->cr, x, top + 0.14 * row);
       bl_chart_ribbon (press->cr, kinds->pdata[i], book->model->site.zone, width, row * 0.72, 0);
       cairo_restore (press->cr);
     }
@@ -93,10 +97,32 @@ bl_book_year (BlBook *book, const BlBookPart *part, double row)
   cairo_move_to (press->cr, best, y - 2);
   cairo_line_to (press->cr, best, bottom + 1);
   cairo_stroke (press->cr);
-  if (has_gap (part->bloom_months))
-    bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, x, bottom + 2, width, BL_ALIGN_LEFT, 1,
+  press->y = bottom;
+}
+
+void
+bl_book_year (BlBook *book, const BlBookPart *part, double row)
+{
+  BlPress *press = book->press;
+  g_autoptr (GPtrArray) kinds = bl_layout_kinds (part->layout);
+  gboolean note = has_gap (part->bloom_months);
+  double x = press->left + (press->right - press->left) * 0.34 + 8;
+
+  for (guint from = 0; from < kinds->len;)
+    {
+      double room = bl_press_room (press) - HEAD - (note ? FOOT : 4);
+      guint n = MAX ((guint) MAX (room / row + 1e-6, 1), 1), to = MIN (from + n, kinds->len);
+
+      set_rows (book, part, kinds, from, to, row);
+      from = to;
+      if (from < kinds->len)
+        bl_press_page (press, NULL, NULL);
+    }
+  if (note)
+    bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, x, press->y + 2, press->right - x,
+                        BL_ALIGN_LEFT, 1,
                         BL_W (book, "Shaded: a month of the growing season without flowers."));
-  press->y += bl_book_year_height (part, row);
+  press->y += note ? FOOT : 4;
 }
 
 void

@@ -372,6 +372,85 @@ test_every_word_is_translated (void)
     }
 }
 
+static guint
+figures_in (const char *format)
+{
+  guint n = 0;
+
+  for (const char *p = format; *p != '\0'; p++)
+    {
+      n += *p == '%' && p[1] != '%';
+      p += *p == '%' && p[1] == '%';
+    }
+  return n;
+}
+
+/* Every sentence that a rule of fit writes, read from its source, is told in Spanish; nothing is put in
+ * that the English does not have. Returns how many there were. */
+static guint
+check_rule_source (const char *path)
+{
+  g_autoptr (GRegex) literal = g_regex_new ("((?:\"(?:[^\"\\\\\n]|\\\\.)*\"\\s*)+)", 0, 0, NULL);
+  g_autoptr (GRegex) seam = g_regex_new ("\"\\s*\"", 0, 0, NULL);
+  g_autoptr (GMatchInfo) match = NULL;
+  g_autofree char *text = NULL;
+  guint n = 0;
+
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  g_regex_match (literal, text, 0, &match);
+  for (; g_match_info_matches (match); g_match_info_next (match, NULL))
+    {
+      g_autofree char *quoted = g_strstrip (g_match_info_fetch (match, 1));
+      g_autofree char *joined = g_regex_replace_literal (seam, quoted, -1, 0, "", 0, NULL);
+      g_autofree char *words = g_strndup (joined + 1, MAX (strlen (joined), 2) - 2);
+      const char *spanish;
+      gboolean sentence = strlen (words) > 15
+                          && (g_str_has_suffix (words, ".") || g_str_has_suffix (words, ". %s"));
+
+      if (!sentence)
+        continue;
+      n++;
+      spanish = bl_finding_template (words);
+      if (spanish == NULL)
+        g_error ("“%s” has no Spanish", words);
+      for (const char *p = strchr (spanish, '%'); p != NULL; p = strchr (p + 1, '%'))
+        g_assert_true (p[1] == ' ' || (p[1] >= '1' && p[1] <= '0' + (int) figures_in (words)));
+    }
+  return n;
+}
+
+static void
+test_every_finding_is_translated (void)
+{
+  static const char *const files[]
+      = { "clearance.c", "climate.c", "composition.c", "exposure.c", "harm.c", "look.c" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      g_autofree char *path = g_build_filename (source_root, "src", "fit", files[i], NULL);
+
+      g_assert_cmpuint (check_rule_source (path), >=, 4);
+    }
+}
+
+/* The findings of the demo that stand alone keep their figures in Spanish. */
+static void
+test_findings_keep_their_numbers (void)
+{
+  BlProposalOptions options = papers_options ();
+  g_autofree char *path = NULL;
+  g_autofree char *text = NULL;
+
+  options.language = "es";
+  options.pages = BL_PAGE_CAUTIONS;
+  path = write_demo ("proposal.pdf", &options);
+  text = papers_text (path, 0, 0);
+  assert_matches (text, "Está a [0-9]+′ [0-9½]+″ del borde salado");
+  assert_has (text, "Mide 10 pulg, y según");
+  assert_matches (text, "pH de 5.5 a 7.0");
+  assert_has (text, "Nada florece en mayo");
+}
+
 /* What is asked for that can't be: one sentence each, and no file. */
 static void
 test_refusals (void)
@@ -443,6 +522,8 @@ main (int argc, char **argv)
   g_test_add_func ("/proposal/papers/tapes", test_crew_tapes);
   g_test_add_func ("/proposal/papers/spanish", test_spanish_is_spanish);
   g_test_add_func ("/proposal/papers/every-word", test_every_word_is_translated);
+  g_test_add_func ("/proposal/papers/every-finding", test_every_finding_is_translated);
+  g_test_add_func ("/proposal/papers/findings-numbers", test_findings_keep_their_numbers);
   g_test_add_func ("/proposal/papers/refusals", test_refusals);
   g_test_add_func ("/proposal/papers/before-after", test_before_and_after);
   status = g_test_run ();

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Setting out: rounded tapes put every plant back, found by an intersection of the test's own. */
+/* Setting out: rounded tapes put every plant and corner back, found by an intersection of the test's own. */
 #include <math.h>
 
 #include "base/rng.h"
+#include "geometry/polygon.h"
 #include "proposal/scale.h"
 #include "proposal/setout.h"
 #include "proposal/words.h"
@@ -36,6 +37,31 @@ fake_plant (const char *slug, double height)
   return plant;
 }
 
+/* A drift that hangs over the bed line on one side. */
+static void
+add_drift (BlRng *rng, BlModel *model, BlPoint middle, double length, double width, double turn)
+{
+  BlPlanting *drift = bl_planting_new ();
+  double across = bl_rng_range (rng, -0.2, 0.2) * length;
+
+  drift->id = 1;
+  drift->alternative_id = 1;
+  drift->bed_id = 1;
+  drift->slug = g_strdup ("tall");
+  drift->form = BL_PLANTING_DRIFT;
+  drift->shape = bl_outline_new ();
+  for (int i = 0; i < 7; i++)
+    {
+      double t = i * 2 * G_PI / 7, r = bl_rng_range (rng, 0.7, 1.0);
+      double x = across + cos (t) * r * length * 0.25, y = width * 0.3 + sin (t) * r * width * 0.45;
+
+      bl_points_add (drift->shape->points,
+                     BL_POINT (middle.x + x * cos (turn) - y * sin (turn),
+                               middle.y + x * sin (turn) + y * cos (turn)));
+    }
+  g_ptr_array_add (model->plantings, drift);
+}
+
 static BlLayout *
 random_layout (BlRng *rng, BlModel *model, BlPlant **plants, gboolean posts)
 {
@@ -67,7 +93,12 @@ random_layout (BlRng *rng, BlModel *model, BlPlant **plants, gboolean posts)
                                corner.y - bl_rng_range (rng, 2, 6)));
       g_ptr_array_add (model->features, feature);
     }
+  bed->ground = bl_outline_new ();
+  for (guint i = 0; i < bed->ring->len; i += 4)
+    bl_points_add (bed->ground->points, bl_points_at (bed->ring, i));
+  add_drift (rng, model, corner, length, width, turn);
   layout->model = model;
+  layout->alternative_id = 1;
   layout->placed = g_array_new (FALSE, TRUE, sizeof (BlPlaced));
   for (guint i = 0; i < 30; i++)
     {
@@ -84,25 +115,77 @@ random_layout (BlRng *rng, BlModel *model, BlPlant **plants, gboolean posts)
 }
 
 static void
-check_rows (const BlSetout *setout, const BlLayout *layout)
+check_tapes (const BlSetout *setout, const GArray *rows)
 {
-  g_assert_cmpuint (setout->rows->len, ==, layout->placed->len);
-  for (guint i = 0; i < setout->rows->len; i++)
+  for (guint i = 0; i < rows->len; i++)
     {
-      const BlSetoutRow *row = &g_array_index (setout->rows, BlSetoutRow, i);
-      BlPoint at = g_array_index (layout->placed, BlPlaced, row->placed).at;
+      const BlSetoutRow *row = &g_array_index (rows, BlSetoutRow, i);
       BlPoint a = g_array_index (setout->fixed, BlFixedPoint, row->a).at;
       BlPoint b = g_array_index (setout->fixed, BlFixedPoint, row->b).at;
       double steps = row->from_a / setout->unit;
 
       g_assert_cmpfloat (fabs (steps - round (steps)), <, 1e-6);
-      g_assert_cmpfloat (bl_dist (meet (a, row->from_a, b, row->from_b, at), at), <, 0.02);
-      g_assert_true ((bl_cross (bl_sub (b, a), bl_sub (at, a)) > 0) == row->left);
+      g_assert_cmpfloat (bl_dist (meet (a, row->from_a, b, row->from_b, row->at), row->at), <, 0.02);
+      g_assert_true ((bl_cross (bl_sub (b, a), bl_sub (row->at, a)) > 0) == row->left);
+    }
+}
+
+/* Each plant once at its place; each traced corner in the bed, and no corner without an outline. */
+static void
+check_places (const BlSetout *setout, const BlLayout *layout)
+{
+  const BlBed *bed = layout->model->beds->pdata[0];
+  const BlPlanting *drift = layout->model->plantings->pdata[0];
+  g_autoptr (BlPoints) ring = bl_outline_flatten (drift->shape, 0.0005);
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+  guint n_drift = 0, n_bed = 0;
+
+  g_assert_cmpuint (setout->rows->len, ==, layout->placed->len);
+  for (guint i = 0; i < setout->rows->len; i++)
+    {
+      const BlSetoutRow *row = &g_array_index (setout->rows, BlSetoutRow, i);
+
+      g_assert_true (g_hash_table_add (seen, GUINT_TO_POINTER (row->placed + 1)));
+      g_assert_cmpfloat (
+          bl_dist (row->at, g_array_index (layout->placed, BlPlaced, row->placed).at), <, 1e-12);
+    }
+  for (guint i = 0; i < setout->corners->len; i++)
+    {
+      const BlSetoutRow *row = &g_array_index (setout->corners, BlSetoutRow, i);
+      const BlPoints *line = row->planting_id == 1 ? ring : bed->ring;
+
+      n_drift += row->planting_id == 1;
+      n_bed += row->planting_id == 0;
+      g_assert_cmpfloat (bl_dist (bl_polygon_nearest (line, row->at, NULL), row->at), <, 0.012);
+      g_assert_cmpfloat (bl_polygon_inside_distance (bed->ring, row->at), >, -1e-6);
+    }
+  g_assert_cmpuint (n_bed, >=, 8);
+  g_assert_cmpuint (n_drift, >=, 4);
+}
+
+/* Along the baseline, then square off it: Euclid's own construction puts everything back. */
+static void
+check_offsets (const BlSetout *setout)
+{
+  g_assert_cmpuint (setout->offsets->len, ==, setout->rows->len + setout->corners->len);
+  for (guint i = 0; i < setout->offsets->len; i++)
+    {
+      const BlOffsetRow *offset = &g_array_index (setout->offsets, BlOffsetRow, i);
+      const GArray *rows = offset->corner ? setout->corners : setout->rows;
+      BlPoint at = g_array_index (rows, BlSetoutRow, offset->row).at;
+      BlPoint a = g_array_index (setout->fixed, BlFixedPoint, offset->a).at;
+      BlPoint b = g_array_index (setout->fixed, BlFixedPoint, offset->b).at;
+      double turn = atan2 (b.y - a.y, b.x - a.x), side = offset->left ? 1 : -1;
+      BlPoint back = { a.x + offset->along * cos (turn) - side * offset->off * sin (turn),
+                       a.y + offset->along * sin (turn) + side * offset->off * cos (turn) };
+
+      g_assert_cmpfloat (offset->off, >=, 0);
+      g_assert_cmpfloat (bl_dist (back, at), <, 0.02);
     }
 }
 
 static void
-test_puts_every_plant_back (void)
+test_puts_everything_back (void)
 {
   BlPlant *plants[] = { fake_plant ("tall", 2), fake_plant ("middle", 1), fake_plant ("low", 0.3) };
   BlRng rng = bl_rng (20260512);
@@ -116,7 +199,10 @@ test_puts_every_plant_back (void)
           = bl_setout_compute (layout, trial % 3 == 0 ? BL_UNITS_METRES : BL_UNITS_FEET, &error);
 
       g_assert_no_error (error);
-      check_rows (setout, layout);
+      check_tapes (setout, setout->rows);
+      check_tapes (setout, setout->corners);
+      check_places (setout, layout);
+      check_offsets (setout);
       g_array_unref (layout->placed);
       g_free (layout);
     }
@@ -216,7 +302,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/proposal/setout/puts-every-plant-back", test_puts_every_plant_back);
+  g_test_add_func ("/proposal/setout/puts-everything-back", test_puts_everything_back);
   g_test_add_func ("/proposal/setout/orders-tall-to-low", test_orders_tall_to_low);
   g_test_add_func ("/proposal/setout/nothing", test_nothing_to_set_out);
   g_test_add_func ("/proposal/scales", test_scales);
