@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The commands that hand something over: take-off, fit, order, calendar, proposal, crew pack. */
+/* The commands that hand numbers over: take-off, fit, order, calendar. */
 #include "command.h"
 
 #include <stdio.h>
@@ -8,7 +8,6 @@
 #include "base/error.h"
 #include "care/care.h"
 #include "fit/fit.h"
-#include "proposal/proposal.h"
 #include "takeoff/estimate.h"
 #include "takeoff/short.h"
 
@@ -243,117 +242,4 @@ bl_command_calendar (int argc, char **argv, GError **error)
       text = bl_care_to_ics (care, job.model, stamp);
     }
   return bl_command_write (job.output, text, -1, error) ? BL_EXIT_DONE : BL_EXIT_INPUT;
-}
-
-/* Options that proposal and crew pack share. */
-typedef struct
-{
-  char *output, *names, *paper, *language;
-  gboolean detailed;
-} PaperWishes;
-
-static void
-paper_wishes_clear (PaperWishes *wishes)
-{
-  g_free (wishes->output);
-  g_free (wishes->names);
-  g_free (wishes->paper);
-  g_free (wishes->language);
-}
-
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (PaperWishes, paper_wishes_clear)
-
-static gboolean
-read_wishes (const PaperWishes *wishes, const BlModel *model, BlProposalOptions *options,
-             GArray *ids, GError **error)
-{
-  g_auto (GStrv) names = g_strsplit (wishes->names != NULL ? wishes->names : "", ",", -1);
-
-  if (wishes->output == NULL)
-    {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "say where to write it: -o X.pdf.");
-      return FALSE;
-    }
-  if (wishes->paper != NULL && !bl_paper_from_name (wishes->paper, &options->paper))
-    {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "“%s” is not a paper size; write Letter, Tabloid, A4 or A3.", wishes->paper);
-      return FALSE;
-    }
-  if (wishes->language != NULL && strcmp (wishes->language, "en") != 0
-      && strcmp (wishes->language, "es") != 0)
-    {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "papers are written in en or es; “%s” is neither.", wishes->language);
-      return FALSE;
-    }
-  for (guint i = 0; names[i] != NULL; i++)
-    {
-      const BlAlternative *alternative
-          = bl_command_alternative (model, g_strstrip (names[i]), error);
-
-      if (alternative == NULL)
-        return FALSE;
-      g_array_append_val (ids, alternative->id);
-    }
-  options->language = wishes->language;
-  options->detailed = wishes->detailed;
-  options->alternatives = ids->len > 0 ? (const gint64 *) ids->data : NULL;
-  options->n_alternatives = ids->len;
-  options->today = bl_day_today ();
-  return TRUE;
-}
-
-static int
-write_paper (const char *command, int argc, char **argv, GError **error)
-{
-  g_auto (PaperWishes) wishes = { 0 };
-  g_autoptr (BlDesign) design = NULL;
-  g_autoptr (BlLibrary) library = NULL;
-  g_autoptr (GBytes) photo = NULL;
-  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-  g_autoptr (GError) local = NULL;
-  BlProposalOptions options = { .paper = BL_PAPER_LETTER };
-  BlModel *model;
-  gboolean done;
-  GOptionEntry entries[] = {
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &wishes.output, "The PDF to write", "FILE" },
-    { "alternative", 0, 0, G_OPTION_ARG_STRING, &wishes.names, "By name, commas between", "A,B,C" },
-    { "paper", 0, 0, G_OPTION_ARG_STRING, &wishes.paper, "Letter, Tabloid, A4 or A3", "SIZE" },
-    { "language", 0, 0, G_OPTION_ARG_STRING, &wishes.language, "en or es", "LANG" },
-    { "detailed", 0, 0, G_OPTION_ARG_NONE, &wishes.detailed, "Every line of the estimate", NULL },
-    { NULL }
-  };
-
-  if (!bl_command_parse (&argc, &argv, bl_command_find (command), entries, 1, error))
-    return BL_EXIT_INPUT;
-  design = bl_command_open (argv[1], error);
-  if (design == NULL)
-    return BL_EXIT_INPUT;
-  model = bl_design_get_model (design);
-  if (!read_wishes (&wishes, model, &options, ids, error))
-    return BL_EXIT_INPUT;
-  library = bl_command_library (error);
-  photo = library != NULL ? bl_design_photo_bytes (design, &local) : NULL;
-  if (local != NULL)
-    g_propagate_error (error, g_steal_pointer (&local));
-  if (library == NULL || *error != NULL)
-    return BL_EXIT_INPUT;
-  options.library = library;
-  done = strcmp (command, "crew") == 0
-             ? bl_crew_write (model, photo, wishes.output, &options, error)
-             : bl_proposal_write (model, photo, wishes.output, &options, error);
-  return done ? BL_EXIT_DONE : BL_EXIT_INPUT;
-}
-
-int
-bl_command_proposal (int argc, char **argv, GError **error)
-{
-  return write_paper ("proposal", argc, argv, error);
-}
-
-int
-bl_command_crew (int argc, char **argv, GError **error)
-{
-  return write_paper ("crew", argc, argv, error);
 }

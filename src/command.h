@@ -43,6 +43,9 @@ int bl_command_picture (int argc, char **argv, GError **error);
 int bl_command_seasons (int argc, char **argv, GError **error);
 int bl_command_proposal (int argc, char **argv, GError **error);
 int bl_command_crew (int argc, char **argv, GError **error);
+int bl_command_plan (int argc, char **argv, GError **error);
+int bl_command_care_sheet (int argc, char **argv, GError **error);
+int bl_command_before_after (int argc, char **argv, GError **error);
 
 /* Helpers shared by the commands. */
 

@@ -293,6 +293,78 @@ def crew_pack_in_both_languages():
     assert 'Set-out table' in text and '811' in text
     run('crew', FILE, '-o', WORK / 'crew-es.pdf', '--language', 'es')
     assert 'Tabla de replanteo' in pdf(WORK / 'crew-es.pdf')[0]
+    run('crew', FILE, '-o', WORK / 'line.pdf', '--setout', 'baseline')
+    text, _ = pdf(WORK / 'line.pdf')
+    assert 'Baseline from A to B' in text and 'Set-out table' not in text
+    run('crew', FILE, '-o', WORK / 'both.pdf', '--setout', 'both', '--units', 'm')
+    text, _ = pdf(WORK / 'both.pdf')
+    assert 'Baseline from' in text and 'Set-out table' in text
+    assert re.search(r'\d\.\d\d m', text) and '′' not in text
+    refuse('crew', FILE, '-o', WORK / 'x.pdf', '--setout', 'by eye', says='tapes, baseline or both')
+
+
+@check
+def proposal_takes_wishes():
+    mark = WORK / 'mark.svg'
+    mark.write_text('<svg xmlns="http://www.w3.org/2000/svg" width="80" height="40">'
+                    '<text x="4" y="28" font-size="24">QuxMark</text></svg>')
+    run('proposal', FILE, '-o', WORK / 'part.pdf', '--pages', 'cover, place', '--units', 'm',
+        '--mark', mark, '--designer', 'Nobody')
+    text, info = pdf(WORK / 'part.pdf')
+    assert re.search(r'Pages:\s+2\b', info), info
+    # What the sheet says stays: title, client, its own designer; only the figures turn metric.
+    data = sheet()
+    assert data['title'] in text and data['client'].split(',')[0] in text
+    assert 'Nobody' not in text and 'QuxMark' in text
+    assert ' m²' in text and 'sq ft' not in text
+    del data['designer']
+    run('proposal', write_sheet('nameless.json', data), '-o', WORK / 'named.pdf', '--pages', 'cover',
+        '--designer', 'Somebody Else')
+    assert 'Somebody Else' in pdf(WORK / 'named.pdf')[0]
+    refuse('proposal', FILE, '-o', WORK / 'x.pdf', '--pages', 'cover,back', says='cover, place, ')
+    refuse('proposal', FILE, '-o', WORK / 'x.pdf', '--units', 'ell', says='ft or m')
+    refuse('proposal', FILE, '-o', WORK / 'x.pdf', '--mark', WORK / 'none.png', says='PNG, JPEG or SVG')
+    refuse('proposal', FILE, '-o', WORK / 'x.pdf', '--mark', SHEET, says='JPEG or a PNG')
+    mark.write_text('<svg xmlns="http://www.w3.org/2000/svg" width="80" height="40">'
+                    '<image href="file:///etc/passwd"/></svg>')
+    refuse('proposal', FILE, '-o', WORK / 'x.pdf', '--mark', mark, says='.')
+    mark.write_bytes(b'\0' * (2 * 1024 * 1024 + 1))
+    refuse('proposal', FILE, '-o', WORK / 'x.pdf', '--mark', mark, says='2 MB')
+    assert not (WORK / 'x.pdf').exists()
+
+
+@check
+def plan_to_scale_in_both_formats():
+    run('plan', FILE, '-o', WORK / 'plan.pdf')
+    text, info = pdf(WORK / 'plan.pdf')
+    assert re.search(r'Pages:\s+1\b', info) and '792 x 612' in info, info
+    assert 'Print at 100 %' in text and 'Echinacea purpurea' in text
+    run('plan', FILE, '-o', WORK / 'plan.svg', '--paper', 'A3', '--language', 'es', '--units', 'm')
+    head = (WORK / 'plan.svg').read_text()[:400]
+    # ISO 216: A3 is 420 × 297 mm; 72 points an inch.
+    width, height = (float(x) for x in re.search(r'width="([\d.]+)pt" height="([\d.]+)pt"', head).groups())
+    assert abs(width - 420 / 25.4 * 72) < 0.1 and abs(height - 297 / 25.4 * 72) < 0.1, head
+    assert not list(WORK.glob('*.part'))
+
+
+@check
+def care_sheet_and_before_after():
+    run('care-sheet', FILE, '-o', WORK / 'care.pdf', '--alternative', 'B')
+    text, info = pdf(WORK / 'care.pdf')
+    assert re.search(r'Pages:\s+1\b', info) and 'first summer' in text
+    run('before-after', FILE, '-o', WORK / 'both.png', '--width', '800')
+    head = (WORK / 'both.png').read_bytes()[:24]
+    assert struct.unpack('>I', head[16:20])[0] == 800
+    run('before-after', FILE, '-o', WORK / 'both.jpg', '--width', '800', '--language', 'es')
+    assert (WORK / 'both.jpg').read_bytes()[:2] == b'\xff\xd8'
+    refuse('before-after', FILE, '-o', WORK / 'both.gif', says='.png or .jpg')
+    refuse('before-after', FILE, '-o', WORK / 'both.png', '--width', '7', says='width')
+    data = sheet()
+    data.pop('photo')
+    for bed in data['beds']:
+        bed['outline'], bed['from'] = [[0, 0], [20, 0], [20, 8], [0, 8]], 'plan'
+    data['features'], data['knowns'] = [], []
+    refuse('before-after', write_sheet('photoless.json', data), '-o', WORK / 'x.png', says='photo')
 
 
 @check
