@@ -6,6 +6,7 @@
 #include "studio/window-private.h"
 
 #include "studio/form.h"
+#include "studio/help.h"
 #include "studio/verbs.h"
 
 #include <glib/gi18n.h>
@@ -316,66 +317,13 @@ bl_window_show_preferences (BlWindow *self)
   gtk_window_present (GTK_WINDOW (window));
 }
 
-/* Help: the whole way in one page. */
-
 void
 bl_window_show_help (BlWindow *self)
 {
-  static const struct
-  {
-    const char *heading, *text;
-  } parts[] = {
-    { N_ ("The path"),
-      N_ ("The stones at the top lead from photo to proposal. Go to any of them at any time; the "
-          "words at their right say what is missing. Everything is saved as you go, and every "
-          "edit can be undone, even after closing.") },
-    { N_ ("What is known"),
-      N_ ("A photo can be measured once something in it is known. Best is a rectangle lying "
-          "on the ground, such as two slabs of a walk: click its four corners in order and "
-          "type its sizes. A single length does when the photo says its focal length. More "
-          "knowns make the figures surer; one that disagrees is named. Points go to the corner or "
-          "the edge near them, as the loupe shows; Alt keeps them off. Arrow keys move the last "
-          "point by a tenth of a pixel, Shift by one. A kept point can be dragged at any time.") },
-    { N_ ("Bed lines"),
-      N_ ("Click along the edge, or draw it in one stroke. Shift sets a sharp corner. Close the "
-          "line with Enter or a click on its first point. Reshape: drag points, drag the line "
-          "to insert one, S for a corner, Delete to remove.") },
-    { N_ ("Planting"),
-      N_ ("Pick a plant on the shelf, then a hand. Specimen: click. Row: drag a line, or click "
-          "along it. Drift: paint it, or click its outline; [ and ] change the brush. Fill: click "
-          "inside the bed; it takes what is left. Ctrl lets a specimen stand without snapping.") },
-    { N_ ("By keyboard"),
-      N_ ("F6 goes to the drawing. With Select, Tab walks through the plantings and the arrow "
-          "keys move them. With a drawing hand the arrow keys move a cross; Enter sets a point "
-          "there and Ctrl+Enter ends the line. Ctrl+K finds any command by name.") },
-    { N_ ("Seeing"),
-      N_ ("The wheel zooms about the pointer, the middle button or Space with a drag moves the "
-          "view, "
-          "0 shows the whole. The months under the drawing show what flowers when: click one. The "
-          "slider beside them shows the planting at any age.") },
-    { N_ ("Cautions"),
-      N_ ("Figures carry the error of what was clicked and stated. Warnings are rules of thumb "
-          "with their sources; local codes, lists of regulated plants, and licensed practice "
-          "decide. Have buried lines marked before anybody digs.") },
-  };
-  GtkWidget *window = small_window (self, _ ("Help"), 560, 620),
-            *scroller = gtk_scrolled_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  GtkWidget *window = small_window (self, _ ("Help"), 620, 680);
 
-  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
-    {
-      GtkWidget *text = bl_form_text (_(parts[i].text), NULL);
-
-      gtk_label_set_max_width_chars (GTK_LABEL (text), 68);
-      gtk_label_set_selectable (GTK_LABEL (text), TRUE);
-      gtk_box_append (GTK_BOX (box), bl_form_heading (_(parts[i].heading)));
-      gtk_box_append (GTK_BOX (box), text);
-    }
-  gtk_widget_add_css_class (box, "sheet");
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_window_set_child (GTK_WINDOW (window), scroller);
+  gtk_window_set_modal (GTK_WINDOW (window), FALSE);
+  gtk_window_set_child (GTK_WINDOW (window), bl_help_new ("index"));
   close_on_escape (window);
   gtk_window_present (GTK_WINDOW (window));
 }

@@ -317,11 +317,15 @@ learn (Round *round)
   g_autoptr (BlDesign) design = bl_design_open (round->design, &error);
   BlModel *model = bl_design_get_model (design);
   g_autofree char *sheet = NULL;
+  g_autoptr (GBytes) help = NULL;
 
   g_assert_no_error (error);
   sheet = bl_sheet_write (design, NULL);
   know (round, sheet);
   know (round, "Bedline\ngal\ncu yd\nDraft from a sheet\nTape straight across the bed\nbecomes");
+  help = g_resources_lookup_data ("/org/bedline/Studio/help/C/index.page", 0, &error);
+  g_assert_no_error (error);
+  know (round, g_bytes_get_data (help, NULL));
   know_plants (round, model);
   for (guint i = 0; i < model->prices->items->len; i++)
     know (round, ((BlPriceItem *) g_ptr_array_index (model->prices->items, i))->name);
