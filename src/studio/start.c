@@ -314,9 +314,11 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
             *recent_scroller = gtk_scrolled_window_new ();
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *border;
   GtkWidget *open = bl_form_button (_("Open a design…"), "bl-open-symbolic", "win.open");
+  GtkWidget *tour = bl_form_button (_("A five-minute tour"), NULL, "win.tour");
   Start *start = g_new0 (Start, 1);
 
   start->settings = g_object_ref (settings);
+  gtk_widget_set_valign (tour, GTK_ALIGN_CENTER);
   g_object_set_data_full (G_OBJECT (page), "start", start, start_free);
   gtk_widget_add_css_class (page, "start");
   gtk_box_append (GTK_BOX (column), title);
@@ -344,6 +346,7 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
   gtk_widget_set_valign (open, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand (open, FALSE);
+  gtk_box_append (GTK_BOX (head), tour);
   gtk_box_append (GTK_BOX (head), open);
   gtk_box_append (GTK_BOX (column), head);
   start->recent = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);

@@ -70,6 +70,7 @@ static const BlVerb verbs[] = {
     N_ ("Keyboard shortcuts"),
     N_ ("keys help"),
     { "<Control>question", "<Control>F1" } },
+  { "win.tour", DESIGN, N_ ("A five-minute tour"), N_ ("learn demo example"), { NULL } },
   { "win.help", DESIGN, N_ ("Help"), N_ ("guide how"), { "F1" } },
   { "app.quit", DESIGN, N_ ("Quit"), N_ ("exit leave"), { "<Control>q" } },
 

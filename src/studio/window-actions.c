@@ -284,6 +284,7 @@ static const struct
   { "remove-drawing", bl_window_remove_drawing, WRITES },
   { "save-copy", bl_window_choose_copy, NEEDS_DESIGN },
   { "bring-in-outlines", bl_window_choose_outlines, WRITES },
+  { "tour", bl_window_start_tour, 0 },
   { "start-page", do_start_page, NEEDS_DESIGN },
   { "give-proposal", do_proposal, NEEDS_DESIGN },
   { "give-picture", do_picture, NEEDS_DESIGN },

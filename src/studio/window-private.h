@@ -65,6 +65,9 @@ gboolean bl_window_begin_job (BlWindow *window, const char *words);
 void bl_window_end_job (BlWindow *window);
 GtkWidget *bl_window_make_job_slip (BlWindow *window);
 
+/* The tour, on a design of its own. */
+void bl_window_start_tour (BlWindow *window);
+
 /* Other windows. */
 void bl_window_show_finder (BlWindow *window);
 void bl_window_show_shortcuts (BlWindow *window);

@@ -334,6 +334,48 @@ learn (Round *round)
                     ((BlAlternative *) g_ptr_array_index (model->alternatives, i))->id);
 }
 
+static GtkWidget *
+find_class (GtkWidget *widget, const char *class)
+{
+  GtkWidget *found = gtk_widget_has_css_class (widget, class) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_class (child, class);
+  return found;
+}
+
+static gboolean
+is_on_tour (gpointer window)
+{
+  GtkWidget *slip = find_class (window, "tour");
+
+  return slip != NULL && gtk_widget_get_mapped (slip) && gtk_widget_get_width (slip) > 100;
+}
+
+/* Every step of the tour to its end, which takes its slip away. */
+static void
+go_on_tour (Round *round, BlWindow *window)
+{
+  guint steps = 0;
+
+  round->state = "win.tour";
+  gtk_widget_activate_action_variant (GTK_WIDGET (window), round->state, NULL);
+  g_assert_true (spin (is_on_tour, window));
+  for (; is_on_tour (window) && steps < 30; steps++)
+    {
+      GtkWidget *slip = find_class (GTK_WIDGET (window), "tour");
+
+      rest (200);
+      walk (round, slip);
+      if (round->pictures != NULL)
+        take_picture (round, GTK_WIDGET (window), 30 + steps);
+      g_signal_emit_by_name (find_class (slip, "suggested-action"), "clicked");
+      rest (100);
+    }
+  g_assert_cmpuint (steps, ==, 10);
+}
+
 static void
 test_round (gconstpointer data)
 {
@@ -358,6 +400,8 @@ test_round (gconstpointer data)
       for (guint i = 0; i < G_N_ELEMENTS (states); i++)
         visit (round, window, i);
     }
+  go_on_tour (round, window);
+  spin (is_settled, bl_window_get_board (window));
   gtk_window_destroy (GTK_WINDOW (window));
   rest (400);
   g_assert_cmpuint (g_hash_table_size (round->faults), ==, 0);
