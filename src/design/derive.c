@@ -18,6 +18,7 @@ prior_of (const BlModel *model)
   return (BlPhotoPrior) {
     .width = photo->width, .height = photo->height, .focal_35mm = photo->focal_35mm,
     .click_px = photo->click_px, .slope = photo->slope, .slope_direction = photo->slope_direction,
+    .units = model->units,
   };
 }
 
@@ -29,7 +30,7 @@ same_prior (const BlModel *a,
 
   return p->width == q->width && p->height == q->height && p->focal_35mm == q->focal_35mm
          && p->click_px == q->click_px && p->slope == q->slope
-         && p->slope_direction == q->slope_direction;
+         && p->slope_direction == q->slope_direction && a->units == b->units;
 }
 
 static gboolean
@@ -102,12 +103,14 @@ derive_drawing (BlModel *model)
 /* ---- the tape ---- */
 
 static void
-derive_tape (BlTape *tape)
+derive_tape (BlTape *tape,
+             BlUnits units)
 {
   g_autoptr(GError) error = NULL;
 
-  if (tape == NULL || tape->adjusted)
+  if (tape == NULL || (tape->adjusted && tape->units == units))
     return;
+  tape->units = units;
   if (bl_tape_adjust (tape, &error))
     return;
   tape->adjusted = FALSE;
@@ -369,7 +372,7 @@ bl_model_derive (BlModel       *model,
                  const BlModel *previous)
 {
   g_return_if_fail (model != NULL && model != previous);
-  derive_tape (model->tape);
+  derive_tape (model->tape, model->units);
   derive_camera (model, previous);
   derive_drawing (model);
   /* Arrays shared with the previous snapshot carry their derived fields already. */

@@ -77,6 +77,7 @@ solves_without (const BlModel *model,
     .click_px = model->photo.click_px,
     .slope = model->photo.slope,
     .slope_direction = model->photo.slope_direction,
+    .units = model->units,
   };
 
   for (guint i = 0; i < model->knowns->len; i++)

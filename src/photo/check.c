@@ -6,9 +6,10 @@
 #include <stdarg.h>
 
 char *
-bl_both_units (double metres)
+bl_say_length (double  metres,
+               BlUnits units)
 {
-  return g_strdup_printf ("%.2f m (%.2f ft)", metres, metres / 0.3048);
+  return bl_length_format_decimal (metres, units, 2);
 }
 
 G_GNUC_PRINTF (3, 4)
@@ -144,14 +145,16 @@ check_below_horizon (const GPtrArray *knowns,
 }
 
 static gboolean
-check_positions (const GPtrArray *knowns,
-                 double           click,
-                 GError         **error)
+check_positions (const BlPhotoPrior *prior,
+                 const GPtrArray    *knowns,
+                 double              click,
+                 GError            **error)
 {
   for (guint i = 0; i < knowns->len; i++)
     for (guint j = 0; j < i; j++)
       {
         const BlKnown *a = g_ptr_array_index (knowns, i), *b = g_ptr_array_index (knowns, j);
+        g_autofree char *says = NULL;
         double apart;
 
         if (a->kind != BL_KNOWN_POSITION || b->kind != BL_KNOWN_POSITION)
@@ -161,8 +164,11 @@ check_positions (const GPtrArray *knowns,
           return refuse (a, error, "has the same plan coordinates as another surveyed point; "
                          "take one of them out.");
         if (bl_dist (bl_points_at (a->px, 0), bl_points_at (b->px, 0)) < MAX (click, 1e-3))
-          return refuse (a, error, "is at the same spot of the photo as another surveyed point "
-                         "%.2f m away in the plan.", apart);
+          {
+            says = bl_say_length (apart, prior->units);
+            return refuse (a, error, "is at the same spot of the photo as another surveyed point "
+                           "%s away in the plan.", says);
+          }
       }
   return TRUE;
 }
@@ -252,7 +258,7 @@ bl_knowns_check (const BlPhotoPrior *prior,
       if (known->kind == BL_KNOWN_HORIZON && !check_below_horizon (knowns, known, click, error))
         return FALSE;
     }
-  return check_positions (knowns, click, error) && check_scale (knowns, error);
+  return check_positions (prior, knowns, click, error) && check_scale (knowns, error);
 }
 
 gboolean

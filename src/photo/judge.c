@@ -180,8 +180,8 @@ find_swapped (Case  *c,
       if (fit == NULL || fit->p < AGREES || fit->chi2 > 0.5 * c->fit->chi2)
         continue;
       who = bl_known_describe (block->known);
-      w = bl_both_units (block->size[0]);
-      d = bl_both_units (block->size[1]);
+      w = bl_say_length (block->size[0], c->prior->units);
+      d = bl_say_length (block->size[1], c->prior->units);
       *sentence = g_strdup_printf ("The two sides of %s look swapped: %s is stated from its first "
                                    "corner to its second and %s from there to its third, but the "
                                    "photo fits the other way round; swap width and depth.",
@@ -232,14 +232,14 @@ disagreement (const Case        *c,
     case BL_KNOWN_LENGTH:
     case BL_KNOWN_HEIGHT:
     case BL_KNOWN_EYE:
-      is = bl_both_units (stated);
-      says = bl_both_units (predicted);
+      is = bl_say_length (stated, c->prior->units);
+      says = bl_say_length (predicted, c->prior->units);
       return g_strdup_printf ("%s does not agree with the rest: %s is stated%s, the rest make it %s; "
                               "check the size and its points.%s", who, is,
                               known->kind == BL_KNOWN_RECTANGLE ? " for its longer side" : "", says,
                               ratio_hint (stated / predicted));
     case BL_KNOWN_POSITION:
-      is = bl_both_units (predicted);
+      is = bl_say_length (predicted, c->prior->units);
       return g_strdup_printf ("%s does not agree with the rest: by them it lies %s from its stated "
                               "coordinates; check these and its point.", who, is);
     case BL_KNOWN_RIGHT_ANGLE:
@@ -390,6 +390,7 @@ find_two_planes (Case  *c,
           double cut = 0.5 * (bl_points_at (sorted, i).x + bl_points_at (sorted, i + 1).x);
           g_autoptr (BlLensModel) trial = trial_like (c, -1);
           g_autoptr (BlLensFit) fit = NULL;
+          g_autofree char *says = NULL;
           double step, eye;
 
           for (guint b = 0; b < trial->blocks->len; b++)
@@ -408,10 +409,11 @@ find_two_planes (Case  *c,
           eye = exp (fit->theta[BL_CAM_HEIGHT]);
           step = eye * (1.0 - exp (fit->theta[BL_PAR_STEP]));
           g_free (*sentence);
+          says = bl_say_length (fabs (step), c->prior->units);
           *sentence = g_strdup_printf ("The knowns look as if they lay on two levels of ground: %s "
-                                       "seems about %.2f m %s than the rest; use only the knowns of "
+                                       "seems about %s %s than the rest; use only the knowns of "
                                        "the level the bed is on.",
-                                       axis == 0 ? "the right part" : "the far part", fabs (step),
+                                       axis == 0 ? "the right part" : "the far part", says,
                                        step > 0.0 ? "higher" : "lower");
         }
     }

@@ -118,5 +118,5 @@ void bl_known_predict (const BlCamera *camera, const BlKnown *known, double *pre
 gboolean bl_knowns_check (const BlPhotoPrior *prior, const GPtrArray *knowns, GError **error);
 /* TRUE when all ground clicks of the knowns lie within a few pixels of one line. */
 gboolean bl_knowns_in_line (const GPtrArray *knowns);
-/* "2.00 m (6.56 ft)": the computing layer does not know the person's units. */
-char *bl_both_units (double metres);
+/* "6.56 ft" or "2.00 m", for sentences; the caller frees it. */
+char *bl_say_length (double metres, BlUnits units);

@@ -198,8 +198,9 @@ add_residuals (BlSolution        *solution,
 }
 
 static void
-add_words (BlSolution      *solution,
-           const GPtrArray *knowns)
+add_words (BlSolution         *solution,
+           const BlPhotoPrior *prior,
+           const GPtrArray    *knowns)
 {
   double eye = solution->camera.eye;
 
@@ -223,7 +224,7 @@ add_words (BlSolution      *solution,
     }
   if (solution->message == NULL && (eye < 0.3 || eye > 8.0))
     {
-      g_autofree char *height = bl_both_units (eye);
+      g_autofree char *height = bl_say_length (eye, prior->units);
 
       solution->message = g_strdup_printf ("By these knowns the lens was %s above the ground; if that "
                                            "cannot be, check the sizes and their units.", height);
@@ -331,7 +332,7 @@ bl_solve_camera (const BlPhotoPrior *prior,
       for (guint i = 0; culprit >= 0 && i < solution->residuals->len; i++)
         if (g_array_index (solution->residuals, BlKnownResidual, i).known_index == (guint) culprit)
           solution->worst = (int) i;
-      add_words (solution, knowns);
+      add_words (solution, prior, knowns);
     }
   gsl_set_error_handler (handler);
   return answered ? g_steal_pointer (&solution) : NULL;

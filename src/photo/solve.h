@@ -2,6 +2,7 @@
 /* The camera from whatever is known: weighted least squares with residuals and covariance. */
 #pragma once
 
+#include "base/units.h"
 #include "geometry/outline.h"
 #include "photo/camera.h"
 #include "photo/known.h"
@@ -20,6 +21,7 @@ typedef struct
   double centre_sd;       /* sd of the principal point about the picture's centre, part of the
                              longer side; 0 = 0.005 with a focal length from metadata, 0.1 without
                              (it may be cropped) */
+  BlUnits units;          /* of the lengths in sentences */
 } BlPhotoPrior;
 
 typedef struct

@@ -24,7 +24,7 @@ bl_board_try_known (BlBoard *board, const BlKnown *known)
   BlPhotoPrior prior
       = { .width = photo->width,         .height = photo->height, .focal_35mm = photo->focal_35mm,
           .click_px = photo->click_px,   .slope = photo->slope,
-          .slope_direction = photo->slope_direction };
+          .slope_direction = photo->slope_direction, .units = model->units };
   g_autoptr (GError) error = NULL;
   BlTrial *trial;
 

@@ -458,10 +458,12 @@ add_words (Net  *net,
       /* What the others make it without this one: the residual over its redundancy. */
       double without = d->distance + pow (sd_of (d) * d->normalised, 2.0) / d->residual;
 
-      g_string_append_printf (words, "The tape from %s to %s disagrees with the others: %.2f m was "
-                              "taped, they make it %.2f m; tape it again.",
-                              point_at (net, d->from)->name, point_at (net, d->to)->name, d->distance,
-                              without);
+      g_autofree char *taped = bl_length_format_decimal (d->distance, tape->units, 2);
+      g_autofree char *made = bl_length_format_decimal (without, tape->units, 2);
+
+      g_string_append_printf (words, "The tape from %s to %s disagrees with the others: %s was taped, "
+                              "they make it %s; tape it again.",
+                              point_at (net, d->from)->name, point_at (net, d->to)->name, taped, made);
     }
   if (tape->weakest_angle < WEAK_ANGLE)
     g_string_append_printf (words, "%sThe tapes to %s cross at only %.0f°, so its place is weak; add "

@@ -2,6 +2,7 @@
 /* Tape measurements between named points, adjusted to coordinates by least squares. */
 #pragma once
 
+#include "base/units.h"
 #include "geometry/point.h"
 
 typedef struct
@@ -25,6 +26,7 @@ typedef struct
 {
   GArray *points;     /* BlTapePoint */
   GArray *distances;  /* BlTapeDistance */
+  BlUnits units;      /* of the lengths in @message */
   /* Results: */
   gboolean adjusted;
   int dof;

@@ -127,9 +127,9 @@ bl_traverse_adjust (const GArray  *legs,
       traverse->area = ring->len >= 3 ? bl_polygon_area (ring) : 0.0;
     }
   if (traverse->relative > 1.0 / 300.0)
-    traverse->message = g_strdup_printf ("The traverse misses its end by %.2f m, 1 part in %.0f; tape "
-                                         "work in a garden reaches 1 in 300, so look for a slip.",
-                                         traverse->closing_error, 1.0 / traverse->relative);
+    traverse->message = g_strdup_printf ("The traverse misses its end by 1 part in %.0f of its "
+                                         "length; tape work in a garden reaches 1 in 300, so look for "
+                                         "a slip.", 1.0 / traverse->relative);
   return g_steal_pointer (&traverse);
 }
 
