@@ -80,10 +80,37 @@ month_shares (const BlLayout *layout, double month)
   return shares;
 }
 
-void
-bl_chart_colors (cairo_t *cr, const BlLayout *layout, double width, double height)
+/* One month's column, greens at its foot, a hair of paper between the colours. */
+static void
+column (cairo_t *cr, const GArray *shares, double x, double width, double foot, double unit)
 {
-  double most = 1e-9, gap = width / 12 * 0.10;
+  double y = foot;
+
+  for (guint i = 0; i < shares->len; i++)
+    {
+      const Share *s = &g_array_index (shares, Share, i);
+      double h = s->area * unit;
+
+      cairo_set_source_rgb (cr, s->color.r, s->color.g, s->color.b);
+      cairo_rectangle (cr, x, y - h, width, MAX (0.3, h - (h > 3 ? 0.6 : 0)));
+      cairo_fill (cr);
+      if (bl_color_to_lab (s->color).L > 88)
+        {
+          cairo_set_source_rgba (cr, 0.55, 0.56, 0.53, 0.6);
+          cairo_set_line_width (cr, 0.6);
+          cairo_rectangle (cr, x + 0.3, y - h + 0.3, width - 0.6, MAX (0.3, h - 0.9));
+          cairo_stroke (cr);
+        }
+      y -= h;
+    }
+}
+
+void
+bl_chart_colors (cairo_t *cr, const BlLayout *layout, double width, double height,
+                 const BlChartWords *words)
+{
+  double most = 1e-9, gap = width / 12 * 0.10, size = CLAMP (height * 0.09, 6, 12),
+    foot = height - size * 1.7;
   GArray *months[12];
 
   for (int m = 0; m < 12; m++)
@@ -98,24 +125,16 @@ bl_chart_colors (cairo_t *cr, const BlLayout *layout, double width, double heigh
   cairo_save (cr);
   for (int m = 0; m < 12; m++)
     {
-      double y = height;
-
-      for (guint i = 0; i < months[m]->len; i++)
-        {
-          const Share *s = &g_array_index (months[m], Share, i);
-          double h = s->area / most * height;
-
-          cairo_set_source_rgb (cr, s->color.r, s->color.g, s->color.b);
-          cairo_rectangle (cr, m * width / 12 + gap / 2, y - h, width / 12 - gap, h + 0.3);
-          cairo_fill (cr);
-          y -= h;
-        }
+      column (cr, months[m], m * width / 12 + gap / 2, width / 12 - gap, foot, foot / most);
+      cairo_set_source_rgb (cr, 0.45, 0.46, 0.43);
+      bl_chart_text (cr, (m + 0.5) * width / 12, foot + size, 0, 0.5, size, words,
+                     bl_chart_initial (words, m), FALSE);
       g_array_unref (months[m]);
     }
   cairo_set_source_rgb (cr, 0.55, 0.56, 0.53);
   cairo_set_line_width (cr, 0.8);
-  cairo_move_to (cr, 0, height);
-  cairo_line_to (cr, width, height);
+  cairo_move_to (cr, 0, foot);
+  cairo_line_to (cr, width, foot);
   cairo_stroke (cr);
   cairo_restore (cr);
 }

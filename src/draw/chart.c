@@ -18,16 +18,14 @@ source (cairo_t *cr, BlColor c, double alpha)
   cairo_set_source_rgba (cr, c.r, c.g, c.b, alpha);
 }
 
-/* Text with its middle at @y; @align 0 left, 0.5 middle, 1 right; cut with an ellipsis at
- * @width. */
-static void
-write_text (cairo_t *cr, double x, double y, double width, double align, double size,
-            const char *font, const char *text,
-            gboolean markup)
+void
+bl_chart_text (cairo_t *cr, double x, double y, double width, double align, double size,
+               const BlChartWords *words, const char *text, gboolean markup)
 {
   PangoLayout *layout = pango_cairo_create_layout (cr);
-  PangoFontDescription *description = pango_font_description_from_string (font != NULL ? font
-      : "Lato");
+  PangoFontDescription *description
+    = pango_font_description_from_string (words != NULL && words->font != NULL ? words->font
+                                                                               : "Lato");
   int w, h;
 
   pango_font_description_set_absolute_size (description, size * PANGO_SCALE);
@@ -81,11 +79,37 @@ ribbon_part (const BlLook *k, int part, BlColor *color)
   return k->state == BL_STATE_STANDING || k->state == BL_STATE_BARE ? 0.16 : 0;
 }
 
+/* One part of the ribbon over the whole year, tapering from sample to sample; with @rim a line round
+ * what is pale, so that white flowers show on white paper. */
+static void
+ribbon_band (cairo_t *cr, const BlLook *looks, int part, gboolean rim, double width, double height)
+{
+  double step = width / SAMPLES, high[SAMPLES + 2] = { 0 };
+  BlColor colors[SAMPLES];
+
+  for (int i = 0; i < SAMPLES; i++)
+    high[i + 1] = height * ribbon_part (&looks[i], part, &colors[i]);
+  for (int i = 0; i < SAMPLES; i++)
+    {
+      double x = i * step, l = (high[i] + high[i + 1]) / 2, r = (high[i + 1] + high[i + 2]) / 2,
+        grow = rim ? 0.7 : 0, over = i + 1 < SAMPLES ? 0.4 : 0;
+
+      if (high[i + 1] <= 0 || (rim && bl_color_to_lab (colors[i]).L <= 88))
+        continue;
+      source (cr, rim ? quiet : colors[i], rim ? 0.6 : 1);
+      cairo_move_to (cr, x - grow, (height - l) / 2 - grow);
+      cairo_line_to (cr, x + step + over + grow, (height - r) / 2 - grow);
+      cairo_line_to (cr, x + step + over + grow, (height + r) / 2 + grow);
+      cairo_line_to (cr, x - grow, (height + l) / 2 + grow);
+      cairo_close_path (cr);
+      cairo_fill (cr);
+    }
+}
+
 void
 bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, double height,
                  double month)
 {
-  double step = width / SAMPLES;
   BlLook looks[SAMPLES];
 
   g_return_if_fail (plant != NULL);
@@ -95,36 +119,12 @@ bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, d
   cairo_fill (cr);
   for (int i = 0; i < SAMPLES; i++)
     looks[i] = look_in (plant, zone, 1 + (i + 0.5) * 12.0 / SAMPLES);
-  /* Leaves, fruit, flowers: each over the whole year, so that no edge shows between samples. */
   for (int part = 0; part < 3; part++)
-    for (int i = 0; i < SAMPLES; i++)
-      {
-        BlColor color;
-        double high = height * ribbon_part (&looks[i], part, &color);
-
-        if (high <= 0)
-          continue;
-        if (part == 2 && bl_color_to_lab (color).L > 88)
-          {
-            /* White flowers need a rim on white paper. */
-            source (cr, quiet, 0.55);
-            cairo_rectangle (cr, i * step - 0.5, (height - high) / 2 - 0.5, step + 1.0, high + 1.0);
-            cairo_fill (cr);
-          }
-      }
-  for (int part = 0; part < 3; part++)
-    for (int i = 0; i < SAMPLES; i++)
-      {
-        BlColor color;
-        double high = height * ribbon_part (&looks[i], part, &color);
-
-        if (high <= 0)
-          continue;
-        source (cr, color, 1);
-        cairo_rectangle (cr, i * step, (height - high) / 2, step + (i + 1 < SAMPLES ? 0.5 : 0),
-                         high);
-        cairo_fill (cr);
-      }
+    {
+      if (part == 2)
+        ribbon_band (cr, looks, part, TRUE, width, height);
+      ribbon_band (cr, looks, part, FALSE, width, height);
+    }
   if (month >= 1)
     {
       double x = (month - 1) / 12 * width;
@@ -184,8 +184,14 @@ bl_layout_bloom_months (const BlLayout *layout)
   return months;
 }
 
-static const char *const initials[] = { "J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N",
-                                        "D" };
+const char *
+bl_chart_initial (const BlChartWords *words, int month)
+{
+  static const char *const initials[] = { "J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N",
+                                          "D" };
+
+  return (words != NULL && words->initials != NULL ? words->initials : initials)[month];
+}
 
 /* The months in which a gap in flower matters: between the first and the last month with flowers,
  * and never the dead of winter where nothing is expected. */
@@ -203,69 +209,104 @@ is_gap (guint months, int m)
   return first > 0 && m >= MIN (first, 4) && m <= MAX (last, 9) && !(months & 1u << m);
 }
 
-double
-bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_height, double month,
-                const char *font)
-{
-  g_autoptr (GPtrArray) kinds = bl_layout_kinds (layout);
-  BlZone zone = layout->model->site.zone;
-  double size = row_height * 0.62, names = width * 0.34, x = names + row_height * 0.5,
-    w = width - x, y = row_height * 1.25;
-  guint months = bl_layout_bloom_months (layout);
-  double bottom = y + kinds->len * row_height;
+static const BlColor gap_wash = { 0.88, 0.62, 0.25, 1 }, gap_ink = { 0.66, 0.40, 0.08, 1 };
 
-  cairo_save (cr);
+/* Where the months and the rows of the bloom chart lie. */
+typedef struct
+{
+  double x, w, top, bottom, row, size;
+  const BlChartWords *words;
+} BloomFrame;
+
+static void
+bloom_months (cairo_t *cr, const BloomFrame *f, guint months)
+{
   for (int m = 0; m < 12; m++)
     {
-      double mx = x + (m + 0.5) * w / 12;
+      gboolean gap = is_gap (months, m + 1);
+      double left = f->x + m * f->w / 12;
 
-      if (is_gap (months, m + 1))
+      if (gap)
         {
-          source (cr, (BlColor) { 0.88, 0.62, 0.25, 1 }, 0.16);
-          cairo_rectangle (cr, x + m * w / 12, y - row_height * 0.1, w / 12,
-                           bottom - y + row_height * 0.2);
+          source (cr, gap_wash, 0.16);
+          cairo_rectangle (cr, left, f->top - f->row * 0.1, f->w / 12,
+                           f->bottom - f->top + f->row * 0.2);
           cairo_fill (cr);
         }
-      source (cr, is_gap (months, m + 1) ? (BlColor) { 0.66, 0.40, 0.08, 1 } : quiet, 1);
-      write_text (cr, mx, row_height * 0.55, 0, 0.5, size, font, initials[m], FALSE);
+      source (cr, gap ? gap_ink : quiet, 1);
+      bl_chart_text (cr, left + f->w / 24, f->row * 0.55, 0, 0.5, f->size, f->words,
+                  bl_chart_initial (f->words, m), FALSE);
       source (cr, line, 0.8);
       cairo_set_line_width (cr, 0.5);
-      cairo_move_to (cr, x + m * w / 12, y - row_height * 0.1);
-      cairo_line_to (cr, x + m * w / 12, bottom + row_height * 0.1);
+      cairo_move_to (cr, left, f->top - f->row * 0.1);
+      cairo_line_to (cr, left, f->bottom + f->row * 0.1);
       cairo_stroke (cr);
     }
+}
+
+static void
+bloom_rows (cairo_t *cr, const BloomFrame *f, GPtrArray *kinds, BlZone zone)
+{
   for (guint i = 0; i < kinds->len; i++)
     {
       g_autofree char *name = bl_plant_name_markup (kinds->pdata[i]);
 
       source (cr, ink, 1);
-      write_text (cr, 0, y + (i + 0.5) * row_height, names, 0, size, font, name, TRUE);
+      bl_chart_text (cr, 0, f->top + (i + 0.5) * f->row, f->x - f->row * 0.5, 0, f->size, f->words,
+                  name, TRUE);
       cairo_save (cr);
-      cairo_translate (cr, x, y + i * row_height + row_height * 0.14);
-      bl_chart_ribbon (cr, kinds->pdata[i], zone, w, row_height * 0.72, 0);
+      cairo_translate (cr, f->x, f->top + i * f->row + f->row * 0.14);
+      bl_chart_ribbon (cr, kinds->pdata[i], zone, f->w, f->row * 0.72, 0);
       cairo_restore (cr);
     }
+}
+
+double
+bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_height, double month,
+                const BlChartWords *words)
+{
+  g_autoptr (GPtrArray) kinds = bl_layout_kinds (layout);
+  guint months = bl_layout_bloom_months (layout);
+  BloomFrame f = { .x = width * 0.34 + row_height * 0.5, .top = row_height * 1.25,
+                   .row = row_height, .size = row_height * 0.62, .words = words };
+  gboolean gaps = FALSE;
+
+  f.w = width - f.x, f.bottom = f.top + kinds->len * row_height;
+  cairo_save (cr);
+  bloom_months (cr, &f, months);
+  bloom_rows (cr, &f, kinds, layout->model->site.zone);
   if (month >= 1)
     {
-      double mx = x + (month - 1) / 12 * w;
+      double x = f.x + (month - 1) / 12 * f.w;
 
       source (cr, ink, 0.85);
       cairo_set_line_width (cr, 1);
-      cairo_move_to (cr, mx, y - row_height * 0.2);
-      cairo_line_to (cr, mx, bottom + row_height * 0.15);
+      cairo_move_to (cr, x, f.top - row_height * 0.2);
+      cairo_line_to (cr, x, f.bottom + row_height * 0.15);
       cairo_stroke (cr);
     }
   for (int m = 1; m <= 12; m++)
-    if (is_gap (months, m))
-      {
-        source (cr, (BlColor) { 0.66, 0.40, 0.08, 1 }, 1);
-        write_text (cr, x, bottom + row_height * 0.6, w, 0, size * 0.9, font,
-                    "Shaded: a month without flowers.", FALSE);
-        bottom += row_height;
-        break;
-      }
+    gaps |= is_gap (months, m);
+  if (gaps)
+    {
+      source (cr, gap_ink, 1);
+      bl_chart_text (cr, f.x, f.bottom + row_height * 0.6, f.w, 0, f.size * 0.9, words,
+                     words != NULL && words->gap != NULL ? words->gap
+                                                         : "Shaded: a month without flowers.",
+                     FALSE);
+      f.bottom += row_height;
+    }
   cairo_restore (cr);
-  return bottom + row_height * 0.3;
+  return f.bottom + row_height * 0.3;
+}
+
+double
+bl_chart_bloom_height (const BlLayout *layout, double row_height)
+{
+  g_autoptr (GPtrArray) kinds = bl_layout_kinds (layout);
+
+  /* With the line that explains a gap, whether or not there is one. */
+  return (1.25 + kinds->len + 1.3) * row_height;
 }
 
 /* Where the plants stand along the viewing side: the camera's right, or plan x without a camera. */
@@ -317,7 +358,7 @@ standing (const BlLayout *layout, BlMoment moment, double *x0, double *x1, doubl
 
 void
 bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, double width, double height,
-                  const char *font)
+                  const BlChartWords *words)
 {
   static const BlFigureLight light = { -0.6, 1, { 1, 1, 1, 1 } };
   double x0, x1, top, size = CLAMP (height * 0.07, 6, 12), left = size * 3.4, foot = size * 1.6, k,
@@ -342,7 +383,7 @@ bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, double w
       cairo_line_to (cr, width, y);
       cairo_stroke (cr);
       source (cr, quiet, 1);
-      write_text (cr, left - size * 0.5, y, 0, 1, size * 0.85, font, text, FALSE);
+      bl_chart_text (cr, left - size * 0.5, y, 0, 1, size * 0.85, words, text, FALSE);
     }
   for (guint i = 0; i < list->len; i++)
     {

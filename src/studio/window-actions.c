@@ -6,6 +6,7 @@
 #include "studio/window-private.h"
 
 #include "studio/compare.h"
+#include "studio/charts.h"
 #include "studio/price-book.h"
 #include "studio/sheets.h"
 #include "studio/strips.h"
@@ -196,6 +197,12 @@ do_price_book (BlWindow *self)
 }
 
 static void
+do_charts (BlWindow *self)
+{
+  gtk_window_present (GTK_WINDOW (bl_charts_window_new (GTK_WINDOW (self), self->board)));
+}
+
+static void
 do_fit (BlWindow *self)
 {
   if (bl_board_get_stage (self->board) == BL_STAGE_COMPARE)
@@ -298,6 +305,7 @@ static const struct
   { "give-sheet", do_sheet, NEEDS_DESIGN },
   { "copy-picture", bl_window_copy_picture, NEEDS_DESIGN },
   { "price-book", do_price_book, NEEDS_DESIGN },
+  { "charts", do_charts, NEEDS_DESIGN },
   { "find-verb", bl_window_show_finder, 0 },
   { "show-help-overlay", bl_window_show_shortcuts, 0 },
   { "preferences", bl_window_show_preferences, 0 },

@@ -75,13 +75,13 @@ test_look (void)
   double used;
 
   cairo_translate (cr, 20, 16);
-  used = bl_chart_bloom (cr, layout, 580, 20, 7.5, "Lato");
+  used = bl_chart_bloom (cr, layout, 580, 20, 7.5, NULL);
   g_assert_cmpfloat (used, >, 6 * 20);
   g_assert_cmpfloat (used, <, 10 * 20);
   cairo_translate (cr, 0, 210);
-  bl_chart_heights (cr, layout, (BlMoment) { 7.5, 5 }, 580, 210, "Lato");
+  bl_chart_heights (cr, layout, (BlMoment) { 7.5, 5 }, 580, 210, NULL);
   cairo_translate (cr, 0, 230);
-  bl_chart_colors (cr, layout, 580, 130);
+  bl_chart_colors (cr, layout, 580, 150, NULL);
   g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
   cairo_destroy (cr);
   canvas_assert_golden (s, "charts");
