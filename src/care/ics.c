@@ -15,23 +15,14 @@ date_of (BlDay day)
   return t;
 }
 
-/* The design's part of a UID: tasks of two designs in one calendar must not be taken for one
- * another. FNV-1a over what a person would tell them apart by. */
-static guint64
-design_number (const BlModel *model)
+/* The design's part of a UID: tasks of two designs in one calendar must not be taken for one another,
+ * and those of one must be known again when it has another title. */
+static char *
+design_id (const BlModel *model)
 {
-  const char *const parts[] = { model->title, model->client, model->place };
-  guint64 hash = 14695981039346656037u;
-  guint i = 0;
-  const char *c = NULL;
-
-  for (i = 0; i < G_N_ELEMENTS (parts); i++)
-    {
-      for (c = parts[i] != NULL ? parts[i] : ""; *c != '\0'; c++)
-        hash = (hash ^ (guchar) *c) * 1099511628211u;
-      hash = (hash ^ 10) * 1099511628211u;
-    }
-  return hash;
+  if (model->id != NULL && model->id[0] != '\0')
+    return g_strdup (model->id);
+  return bl_model_first_id (model->title, model->client, model->place);
 }
 
 static void
@@ -59,7 +50,7 @@ typedef struct
   icalcomponent *calendar;
   const BlModel *model;
   struct icaltimetype stamp;
-  guint64 design;
+  const char *design;
 } Writer;
 
 /* One event from @from to the end of @to; @part tells the events of one task apart, 0 = only one.
@@ -70,8 +61,7 @@ add_event (const Writer *writer, const BlTask *task, BlDay from, BlDay to, guint
   icalcomponent *event = icalcomponent_new_vevent ();
   const BlBed *bed = task->bed_id != 0 ? bl_model_bed (writer->model, task->bed_id) : NULL;
   g_autofree char *number = part > 0 ? g_strdup_printf (".%u", part) : g_strdup ("");
-  g_autofree char *uid = g_strdup_printf ("%s%s@%016" G_GINT64_MODIFIER "x.bedline", task->uid,
-                                          number, writer->design);
+  g_autofree char *uid = g_strdup_printf ("%s%s@%s.bedline", task->uid, number, writer->design);
 
   icalcomponent_add_property (event, icalproperty_new_uid (uid));
   icalcomponent_add_property (event, icalproperty_new_dtstamp (writer->stamp));
@@ -124,8 +114,8 @@ add_task (const Writer *writer, const BlTask *task)
 char *
 bl_care_to_ics (const BlCare *care, const BlModel *model, const char *stamp)
 {
-  Writer writer = { icalcomponent_new_vcalendar (), model, icaltime_from_string (stamp),
-                    design_number (model) };
+  g_autofree char *design = design_id (model);
+  Writer writer = { icalcomponent_new_vcalendar (), model, icaltime_from_string (stamp), design };
   char *text = NULL, *copy = NULL;
   guint i = 0;
 

@@ -220,13 +220,25 @@ bl_check_drawing (const BlDrawing *drawing,
 
 static const char *const text_names[] = {
   "title", "client",   "place",    "designer",     "notes",
-  "units", "currency", "language", "planting_day", NULL,
+  "units", "currency", "language", "planting_day", "id", NULL,
 };
 
 const char *const *
 bl_text_names (void)
 {
   return text_names;
+}
+
+/* It goes into identifiers of calendars as it is. */
+static gboolean
+check_id (const char *value,
+          GError    **error)
+{
+  gsize length = strspn (value, "0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ-");
+
+  if (length >= 1 && length <= 64 && value[length] == '\0')
+    return TRUE;
+  return bl_refuse (error, "the design's id must be 1 to 64 letters, digits and hyphens");
 }
 
 static gboolean
@@ -255,6 +267,8 @@ bl_check_text (const char *name,
   if (strcmp (name, "notes") == 0 || strcmp (name, "client") == 0 || strcmp (name, "place") == 0
       || strcmp (name, "designer") == 0)
     return bl_check_string (value, BL_MAX_TEXT, TRUE, name, error);
+  if (strcmp (name, "id") == 0)
+    return check_id (value, error);
   if (!bl_check_string (value, BL_MAX_NAME, FALSE, name, error))
     return FALSE;
   if (strcmp (name, "units") == 0)

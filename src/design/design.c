@@ -134,6 +134,7 @@ lend_facts (BlModel       *model,
       model->client = replace_text (model->client, old->client);
       model->place = replace_text (model->place, old->place);
       model->designer = replace_text (model->designer, old->designer);
+      model->id = replace_text (model->id, old->id);
       model->notes = replace_text (model->notes, old->notes);
       model->currency = replace_text (model->currency, old->currency);
       model->language = replace_text (model->language, old->language);
@@ -461,6 +462,10 @@ fill_first (BlStore *store,
   BlPhotoInfo photo = { 0 };
   BlSite site;
 
+  /* Chance from SQLite: two designs begun with the same words are two designs. */
+  if (!bl_store_exec (store, "INSERT INTO text (name, value) VALUES ('id', lower (hex (randomblob "
+                             "(8))))", error))
+    return FALSE;
   bl_site_init (&site);
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     if (!bl_text_write (store, texts[i][0], texts[i][1], error))

@@ -95,7 +95,7 @@ gboolean bl_design_put_drawing_info (BlDesign *design, const BlDrawing *drawing,
 /* Beds and features traced on it stay, without a size. */
 gboolean bl_design_remove_drawing (BlDesign *design, GError **error);
 /* Texts: "title", "client", "place", "designer", "notes", "units", "currency", "language",
- * "planting_day" (ISO date or empty). */
+ * "planting_day" (ISO date or empty), "id" (which a design has from the start). */
 gboolean bl_design_put_text (BlDesign *design, const char *name, const char *value, GError **error);
 /* Kinds: "bed", "feature", "known", "alternative", "planting", "override", "care_mark",
  * "own_task". Removing an alternative or a bed removes its plantings. */

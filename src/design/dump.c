@@ -113,6 +113,7 @@ dump_head (Dump          *dump,
            const BlModel *model)
 {
   begin_row (dump, "texts", 1);
+  put_text (dump, "id", model->id);
   put_text (dump, "title", model->title);
   put_text (dump, "client", model->client);
   put_text (dump, "place", model->place);

@@ -33,6 +33,7 @@ bl_model_new (void)
 
   g_atomic_ref_count_init (&model->refs);
   model->revision = next_revision ();
+  model->id = g_strdup ("");
   model->title = g_strdup ("");
   model->client = g_strdup ("");
   model->place = g_strdup ("");
@@ -56,6 +57,22 @@ bl_model_new (void)
   return model;
 }
 
+/* FNV-1a, as calendars were marked before designs had ids: what was exported then is still known. */
+char *
+bl_model_first_id (const char *title, const char *client, const char *place)
+{
+  const char *const parts[] = { title, client, place };
+  guint64 hash = 14695981039346656037u;
+
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      for (const char *c = parts[i] != NULL ? parts[i] : ""; *c != '\0'; c++)
+        hash = (hash ^ (guchar) *c) * 1099511628211u;
+      hash = (hash ^ 10) * 1099511628211u;
+    }
+  return g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hash);
+}
+
 BlModel *
 bl_model_ref (BlModel *model)
 {
@@ -69,6 +86,7 @@ bl_model_unref (BlModel *model)
 {
   if (model == NULL || !g_atomic_ref_count_dec (&model->refs))
     return;
+  g_free (model->id);
   g_free (model->title);
   g_free (model->client);
   g_free (model->place);

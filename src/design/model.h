@@ -168,6 +168,7 @@ typedef struct
   BlSite site;
   BlPhotoInfo photo;
   BlDrawing drawing;       /* width 0 = none */
+  char *id;            /* the same for the life of the design, whatever it is called; "" = not stored */
   GPtrArray *knowns;       /* BlKnown */
   BlTape *tape;            /* NULL = none; adjusted */
   GPtrArray *features;     /* BlFeature */
@@ -194,6 +195,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlModel, bl_model_unref)
 const BlBed *bl_model_bed (const BlModel *model, gint64 id);
 const BlBed *bl_model_bed_named (const BlModel *model, const char *name);
 const BlAlternative *bl_model_alternative (const BlModel *model, gint64 id);
+/* The id of a design that was not given one: from what it is called. */
+char *bl_model_first_id (const char *title, const char *client, const char *place);
 const BlAlternative *bl_model_alternative_named (const BlModel *model, const char *name);
 const BlPlanting *bl_model_planting (const BlModel *model, gint64 id);
 const BlFeature *bl_model_feature (const BlModel *model, gint64 id);

@@ -62,6 +62,8 @@ take_text (BlModel    *model,
     set_text (&model->currency, value);
   else if (strcmp (name, "language") == 0)
     set_text (&model->language, value);
+  else if (strcmp (name, "id") == 0)
+    set_text (&model->id, value);
   else if (strcmp (name, "units") == 0)
     bl_units_from_name (value, &model->units, NULL);
   else

@@ -58,7 +58,7 @@ check_head (BlSheet    *sheet,
                      version);
   bl_sheet_keys (
       sheet, NULL, root,
-      "design_sheet title client place designer notes units currency language planting_day site "
+      "design_sheet id title client place designer notes units currency language planting_day site "
       "photo drawing known tape features beds plants alternatives prices care_marks own_tasks");
 }
 

@@ -6,6 +6,20 @@
 #include "design/check.h"
 #include "design/sheet-private.h"
 
+/* The same sheet gives the same design: no chance where it names none. */
+static void
+give_id (BlSheet    *sheet,
+         JsonObject *root)
+{
+  g_autofree char *id = bl_model_first_id (bl_sheet_text (sheet, NULL, root, "title", NULL),
+                                           bl_sheet_text (sheet, NULL, root, "client", NULL),
+                                           bl_sheet_text (sheet, NULL, root, "place", NULL));
+  GError *problem = NULL;
+
+  if (sheet->error == NULL && !bl_design_put_text (sheet->design, "id", id, &problem))
+    bl_sheet_take (sheet, NULL, problem);
+}
+
 void
 bl_sheet_read_texts (BlSheet    *sheet,
                      JsonObject *root)
@@ -28,6 +42,8 @@ bl_sheet_read_texts (BlSheet    *sheet,
           sheet->currency = g_strdup (value);
         }
     }
+  if (!bl_sheet_has (root, "id"))
+    give_id (sheet, root);
 }
 
 /* ---- site ---- */

@@ -35,6 +35,7 @@ write_texts (BlSheetOut    *out,
   top_text (out, "currency", model->currency);
   top_text (out, "language", model->language);
   top_text (out, "planting_day", day);
+  top_text (out, "id", model->id);
 }
 
 static void

@@ -10,6 +10,7 @@
 
 #include "base/error.h"
 #include "design/design.h"
+#include "design/model.h"
 #include "design/schema.h"
 
 /* ---- new files ---- */
@@ -259,6 +260,27 @@ keep_one_file (BlStore *store,
 
 /* ---- older files ---- */
 
+/* Designs of version 1 had no id. It is no edit: nothing undoes it. */
+static gboolean
+give_id (BlStore *store,
+         GError **error)
+{
+  g_auto(BlUse) use = bl_store_use (
+      store,
+      "SELECT (SELECT value FROM text WHERE name = 'title'), (SELECT value FROM text WHERE name = "
+      "'client'), (SELECT value FROM text WHERE name = 'place')",
+      error);
+  g_autofree char *id = NULL, *sql = NULL;
+
+  if (use.stmt == NULL || bl_store_step (store, use.stmt, error) != BL_STEP_ROW)
+    return FALSE;
+  id = bl_model_first_id ((const char *) sqlite3_column_text (use.stmt, 0),
+                          (const char *) sqlite3_column_text (use.stmt, 1),
+                          (const char *) sqlite3_column_text (use.stmt, 2));
+  sql = g_strdup_printf ("INSERT OR IGNORE INTO text (name, value) VALUES ('id', '%s')", id);
+  return bl_store_exec (store, sql, error);
+}
+
 static gboolean
 grow_within (BlStore *store,
              GError **error)
@@ -268,7 +290,8 @@ grow_within (BlStore *store,
   if (!bl_store_begin (store, error))
     return FALSE;
   rc = bl_schema_grow (store->db, store->version);
-  if ((rc == SQLITE_OK || bl_store_fail (store, rc, error)) && bl_store_commit (store, error))
+  if ((rc == SQLITE_OK || bl_store_fail (store, rc, error))
+      && (store->version > 1 || give_id (store, error)) && bl_store_commit (store, error))
     {
       store->version = BL_DESIGN_VERSION;
       return TRUE;

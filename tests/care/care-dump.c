@@ -1,21 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Prints a scene's calendar as iCalendar and then, after a line of dashes, our own list of days:
- * care-dump SCENE, with SCENE north, south or leap. */
+ * care-dump SCENE [TITLE], with SCENE north, south or leap. */
 #include <stdio.h>
 
 #include "care/care.h"
 #include "scene.h"
 
 static BlModel *
-model_of (const char *name)
+model_of (const char *name, const char *title)
 {
   static const double kerb[] = { 0, 0, 10, 0 };
   BlModel *model = scene_new ();
   gboolean south = strcmp (name, "south") == 0;
   BlOwnTask *own = g_new0 (BlOwnTask, 1);
 
+  g_free (model->id);
+  model->id = g_strdup ("5eed0f7a1e3b9c24");
   g_free (model->title);
-  model->title = g_strdup (
+  model->title = g_strdup (title != NULL ? title :
     "Strip, with a comma; a semicolon, and a long name that must be folded: naïve façade – Größe");
   model->site.latitude = south ? -41 : 44;
   model->site.last_frost = south ? (BlMonthDay){ 10, 10 } : (BlMonthDay){ 4, 25 };
@@ -46,7 +48,7 @@ model_of (const char *name)
 int
 main (int argc, char **argv)
 {
-  g_autoptr (BlModel) model = model_of (argc > 1 ? argv[1] : "north");
+  g_autoptr (BlModel) model = model_of (argc > 1 ? argv[1] : "north", argc > 2 ? argv[2] : NULL);
   g_autoptr (BlLayout) layout = bl_layout_compute (model, 1);
   g_autoptr (BlCare) care = bl_care_compute (layout, bl_day (2026, 3, 1));
   g_autofree char *ics = bl_care_to_ics (care, model, "20261125T120000Z");

@@ -161,6 +161,28 @@ def clock_changes():
         check(f'{scene}: {over} events lie over a change of clocks', not over and 'none')
 
 
+def import_into(store, ics):
+    """A calendar program: RFC 5545 section 3.8.4.7 makes the UID the one name of an event."""
+    for event in components(lines_of(ics)[0])['parts']:
+        store[prop(event, 'UID')[1]] = prop(event, 'SUMMARY')[1]
+
+
+def reimported():
+    """The design gets another title and is exported again: the same events are updated, none comes twice; another
+    design's stand beside them."""
+    def ics_of(*args):
+        return subprocess.run([DUMP, *args], check=True, stdout=subprocess.PIPE).stdout.partition(b'--------\n')[0]
+
+    store, first = {}, ics_of('north')
+    import_into(store, first)
+    before = dict(store)
+    import_into(store, ics_of('north', 'Another name altogether'))
+    check(f'renamed: {len(before)} events, none twice', store != before and f'{len(store)} events')
+    import_into(store, first.replace(b'5eed0f7a1e3b9c24', b'0ther'))
+    check('renamed: another design keeps its own', len(store) != 2 * len(before) and f'{len(store)} events')
+
+
+reimported()
 for name in ('north', 'south', 'leap'):
     run(name)
     same_everywhere(name)

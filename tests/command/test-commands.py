@@ -178,6 +178,25 @@ def calendar_reads_back():
 
 
 @check
+def a_renamed_design_keeps_its_calendar():
+    """Title changed in the written sheet: the drafted design has the same UIDs, so that a calendar updates."""
+    def uids(file, name):
+        run('calendar', file, '-o', WORK / name)
+        return re.findall(r'UID:(.*)', (WORK / name).read_text().replace('\n ', ''))
+
+    before = uids(FILE, 'before.ics')
+    out, _ = run('sheet', FILE)
+    data = json.loads(out)
+    data['title'] = 'Renamed'
+    data.pop('photo', None)
+    renamed = WORK / 'renamed.bedline'
+    run('draft', write_sheet('renamed.json', data), '-o', renamed)
+    after = uids(renamed, 'after.ics')
+    assert before and len(set(before)) == len(before)
+    assert all(uid.split('@')[1] == before[0].split('@')[1] for uid in before + after), (before[:2], after[:2])
+
+
+@check
 def order_is_rfc4180():
     run('order', FILE, '-o', WORK / 'order.csv')
     rows = list(csv.reader(io.StringIO((WORK / 'order.csv').read_bytes().decode(), newline='')))
