@@ -255,6 +255,25 @@ check_shape (const BlPlanting *planting,
                         error);
 }
 
+static gboolean
+check_stood (const BlPlanting *planting,
+             GError          **error)
+{
+  const BlPoints *stood = planting->stood;
+
+  if (stood == NULL)
+    return TRUE;
+  if (planting->form != BL_PLANTING_DRIFT && planting->form != BL_PLANTING_FILL)
+    return bl_refuse (error, "only the plants of a drift or a fill can have stood anywhere else");
+  if (stood->len > BL_MAX_STOOD)
+    return bl_refuse (error, "more than %d places where plants stood", BL_MAX_STOOD);
+  for (guint i = 0; i < stood->len; i++)
+    if (!(fabs (bl_points_at (stood, i).x) <= BL_MAX_METRES
+          && fabs (bl_points_at (stood, i).y) <= BL_MAX_METRES))
+      return bl_refuse (error, "place %u where a plant stood is out of reach", i + 1);
+  return TRUE;
+}
+
 gboolean
 bl_check_planting (const BlPlanting *planting,
                    gboolean          thorough,
@@ -273,6 +292,8 @@ bl_check_planting (const BlPlanting *planting,
     return FALSE;
   if (planting->group < 0)
     return bl_refuse (error, "the planting's group is negative");
+  if (!check_stood (planting, error))
+    return FALSE;
   return check_shape (planting, thorough, error);
 }
 

@@ -6,6 +6,7 @@
 #include "design/model.h"
 
 #define BL_MAX_POINTS 10000        /* of one outline */
+#define BL_MAX_STOOD 20000         /* plants of one planting whose places are kept */
 #define BL_MAX_NAME 400            /* bytes of a name or key */
 #define BL_MAX_TEXT 40000          /* bytes of notes and ideas */
 #define BL_MAX_RECORD 40000        /* bytes of a plant record */

@@ -113,7 +113,6 @@ dump_head (Dump          *dump,
            const BlModel *model)
 {
   begin_row (dump, "texts", 1);
-  put_text (dump, "id", model->id);
   put_text (dump, "title", model->title);
   put_text (dump, "client", model->client);
   put_text (dump, "place", model->place);
@@ -268,6 +267,7 @@ dump_plantings (Dump          *dump,
       const BlPlanting *planting = g_ptr_array_index (model->plantings, i);
       const BlAlternative *alternative = bl_model_alternative (model, planting->alternative_id);
       const BlBed *bed = bl_model_bed (model, planting->bed_id);
+      g_autofree char *stood = planting->stood != NULL ? bl_points_to_text (planting->stood) : NULL;
 
       begin_row (dump, "planting", planting->id);
       put_text (dump, "alternative", alternative != NULL ? alternative->name : NULL);
@@ -280,6 +280,7 @@ dump_plantings (Dump          *dump,
       put_number (dump, "flags", !!planting->square + 2 * !!planting->locked);
       put_number (dump, "group", (double) planting->group);
       put_text (dump, "note", planting->note);
+      put_text (dump, "stood", stood);
       end_row (dump);
     }
 }

@@ -165,13 +165,47 @@ DEFINE_PUT (bed, BlBed)
 DEFINE_PUT (feature, BlFeature)
 DEFINE_PUT (known, BlKnown)
 DEFINE_PUT (alternative, BlAlternative)
-DEFINE_PUT (planting, BlPlanting)
 DEFINE_PUT (override, BlOverride)
 DEFINE_PUT (care_mark, BlCareMark)
 DEFINE_PUT (own_task, BlOwnTask)
 DEFINE_PUT (plant, BlPlant)
 DEFINE_PUT (price_item, const BlPriceItem)
 DEFINE_PUT (site, const BlSite)
+
+static gboolean
+is_same (const BlPoints *a,
+         const BlPoints *b)
+{
+  return a != NULL && b != NULL && a->len == b->len
+         && memcmp (a->data, b->data, a->len * sizeof (BlPoint)) == 0;
+}
+
+/* Where the plants of a drift stood says nothing any more once the drift itself has moved. */
+static void
+forget_places (const BlPlanting *old,
+               BlPlanting       *planting)
+{
+  if (old == NULL || !is_same (old->stood, planting->stood))
+    return;
+  if (old->bed_id != planting->bed_id || old->form != planting->form
+      || old->spacing != planting->spacing || !old->square != !planting->square
+      || g_strcmp0 (old->slug, planting->slug) != 0
+      || (planting->shape != NULL && old->shape != NULL
+          && !is_same (old->shape->points, planting->shape->points)))
+    g_clear_pointer (&planting->stood, g_array_unref);
+}
+
+gboolean
+bl_design_put_planting (BlDesign   *design,
+                        BlPlanting *planting,
+                        GError    **error)
+{
+  ASSERT_EDITING (design);
+  g_return_val_if_fail (planting != NULL, FALSE);
+  if (planting->id != 0)
+    forget_places (bl_model_planting (design->model, planting->id), planting);
+  return settle (design, bl_planting_write (design->store, planting, error));
+}
 
 gboolean
 bl_design_put_tape (BlDesign     *design,

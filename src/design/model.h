@@ -117,6 +117,8 @@ typedef struct
   gboolean locked;
   gint64 group;        /* plantings that move together; 0 = none */
   char *note;          /* remark in the schedule; may be NULL */
+  BlPoints *stood;     /* of a drift or fill: where its plants stood when the bed line was last moved,
+                          plan metres; those that still fit stay there. NULL = nothing to go by */
 } BlPlanting;
 
 /* The person's figure in place of a computed one. */

@@ -123,6 +123,7 @@ bl_planting_copy (const BlPlanting *planting)
   copy->size = g_strdup (planting->size);
   copy->shape = bl_outline_copy (planting->shape);
   copy->note = g_strdup (planting->note);
+  copy->stood = planting->stood != NULL ? bl_points_copy (planting->stood) : NULL;
   return copy;
 }
 
@@ -135,6 +136,7 @@ clear_planting (gpointer data)
   g_free (planting->size);
   bl_outline_free (planting->shape);
   g_free (planting->note);
+  g_clear_pointer (&planting->stood, g_array_unref);
 }
 
 void

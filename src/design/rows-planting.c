@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "design/check.h"
+#include "design/numbers.h"
 #include "design/rows.h"
 
 #define SETTLE(row, item, error, free_item) \
@@ -91,6 +92,7 @@ bl_planting_read (BlRow *row)
   planting->locked = bl_row_switch (row, 12);
   planting->group = bl_row_int (row, 13, 0, G_MAXINT64);
   planting->note = bl_row_text_or_null (row, 14, BL_MAX_TEXT);
+  planting->stood = bl_row_points_or_null (row, 15, BL_MAX_STOOD);
   if (row->problem == NULL)
     bl_check_planting (planting, FALSE, &error);
   SETTLE (row, planting, error, bl_planting_free);
@@ -103,6 +105,7 @@ bl_planting_write (BlStore    *store,
                    GError    **error)
 {
   g_auto(BlUse) use = { NULL };
+  g_autofree char *stood = NULL;
 
   if (!bl_check_planting (planting, TRUE, error))
     return FALSE;
@@ -120,6 +123,8 @@ bl_planting_write (BlStore    *store,
   bl_bind_int (&use, 13, planting->locked != 0);
   bl_bind_int (&use, 14, planting->group);
   bl_bind_text (&use, 15, planting->note);
+  stood = planting->stood != NULL ? bl_points_to_text (planting->stood) : NULL;
+  bl_bind_text (&use, 16, stood);
   return bl_rows_finish (store, BL_TABLE_PLANTING, &use, &planting->id, error);
 }
 

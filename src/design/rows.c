@@ -123,6 +123,20 @@ bl_row_text (BlRow *row,
   return g_strdup (text != NULL ? text : "");
 }
 
+BlPoints *
+bl_row_points_or_null (BlRow *row,
+                       int    column,
+                       guint  most)
+{
+  const char *text = bl_row_peek (row, column, (gsize) 64 * most);
+  g_autoptr(GError) error = NULL;
+  BlPoints *points = text != NULL ? bl_points_from_text (text, most, &error) : NULL;
+
+  if (error != NULL)
+    bl_row_wrong (row, error->message);
+  return points;
+}
+
 BlOutline *
 bl_row_outline (BlRow *row,
                 int    points,

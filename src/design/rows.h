@@ -24,6 +24,7 @@ char *bl_row_text (BlRow *row, int column, gsize most);       /* never NULL */
 char *bl_row_text_or_null (BlRow *row, int column, gsize most);
 void bl_row_wrong (BlRow *row, const char *what);
 /* Columns points, sharp, straight and (when not negative) open; NULL points give NULL. */
+BlPoints *bl_row_points_or_null (BlRow *row, int column, guint most);
 BlOutline *bl_row_outline (BlRow *row, int points, int sharp, int straight, int open);
 
 /* Reads all rows of @table in the order of their ids; @read gives a struct or NULL with a problem,

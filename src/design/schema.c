@@ -87,6 +87,7 @@ static const struct
   { 2, "site", "part_from REAL" },
   { 2, "bed", "sun_hours REAL" },
   { 2, "bed", "cover TEXT NOT NULL DEFAULT 'bark'" },
+  { 2, "planting", "stood TEXT" },
 };
 
 static const BlTableInfo tables[BL_TABLE_N] = {
@@ -111,8 +112,9 @@ static const BlTableInfo tables[BL_TABLE_N] = {
   { "alternative", "position,name,idea,colors", 5, BL_TOUCHED_ALTERNATIVES, "alternatives" },
   { "plant", "slug,record", 3, BL_TOUCHED_PLANTS, "plants" },
   { "planting",
-    "alternative,bed,slug,size,form,points,sharp,straight,open,spacing,square,locked,cluster,note",
-    15, BL_TOUCHED_PLANTINGS, "plantings" },
+    "alternative,bed,slug,size,form,points,sharp,straight,open,spacing,square,locked,cluster,note,"
+    "stood",
+    16, BL_TOUCHED_PLANTINGS, "plantings" },
   { "price_item", "code,kind,name,unit,price,amount,supplier,invented", 9, BL_TOUCHED_PRICES,
     "prices" },
   { "price_rule", "name,value", 3, BL_TOUCHED_PRICES, "price rules" },

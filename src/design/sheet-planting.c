@@ -162,10 +162,10 @@ planting_keys (BlPlantingForm form)
     case BL_PLANTING_ROW:
       return "plant size form bed line corners straight spacing square locked group note";
     case BL_PLANTING_DRIFT:
-      return "plant size form bed outline corners straight spacing square locked group note";
+      return "plant size form bed outline corners straight spacing square locked group note stood";
     case BL_PLANTING_FILL:
     default:
-      return "plant size form bed spacing square locked group note";
+      return "plant size form bed spacing square locked group note stood";
     }
 }
 
@@ -217,7 +217,8 @@ read_planting (BlSheet       *sheet,
   const char *form = bl_sheet_name (sheet, here, object, "form");
   const char *slug = bl_sheet_name (sheet, here, object, "plant");
   BlPlace at_form = BL_PLACE_KEY (here, "form"), at_plant = BL_PLACE_KEY (here, "plant");
-  BlPlace at_size = BL_PLACE_KEY (here, "size");
+  BlPlace at_size = BL_PLACE_KEY (here, "size"), at_stood = BL_PLACE_KEY (here, "stood");
+  JsonArray *stood;
   const BlPlant *plant;
   GError *problem = NULL;
 
@@ -236,6 +237,9 @@ read_planting (BlSheet       *sheet,
   planting->locked = bl_sheet_switch (sheet, here, object, "locked", FALSE);
   planting->group = bl_sheet_whole (sheet, here, object, "group", 0);
   planting->note = g_strdup (bl_sheet_text (sheet, here, object, "note", NULL));
+  stood = bl_sheet_array (sheet, here, object, "stood");
+  if (stood != NULL)
+    planting->stood = bl_sheet_points (sheet, &at_stood, stood, FALSE);
   if (sheet->error == NULL && !bl_design_put_planting (sheet->design, planting, &problem))
     bl_sheet_take (sheet, here, problem);
 }

@@ -236,6 +236,11 @@ write_planting (BlSheetOut       *out,
   bl_out_switch_if (out, "locked", planting->locked);
   bl_out_whole_if (out, "group", planting->group);
   bl_out_text_if (out, "note", planting->note);
+  if (planting->stood != NULL)
+    {
+      bl_out_key (out, "stood");
+      bl_out_points (out, planting->stood, FALSE);
+    }
   end_item (out);
 }
 

@@ -68,23 +68,31 @@ hand_for (BlPoint p, BlPoints **hands, guint n)
   return best;
 }
 
-/* Which of @fills stood at @p before, while a drag is followed; n when none did. */
+/* Which of the fills stood at @p before; n when none did. */
 static guint
-owner_before (const BlPlacing *placing, GPtrArray *fills, BlPoint p)
+owner_before (GPtrArray *stood, BlPoint p)
 {
-  const GArray *placed = placing->previous != NULL ? placing->previous->placed : NULL;
-
-  for (guint i = 0; placed != NULL && i < placed->len; i++)
+  for (guint h = 0; h < stood->len; h++)
     {
-      const BlPlaced *old = &g_array_index (placed, BlPlaced, i);
+      const BlPoints *places = stood->pdata[h];
 
-      if (old->at.x != p.x || old->at.y != p.y)
-        continue;
-      for (guint h = 0; h < fills->len; h++)
-        if (((const BlPlanting *) fills->pdata[h])->id == old->planting_id)
+      for (guint i = 0; i < places->len; i++)
+        if (bl_points_at (places, i).x == p.x && bl_points_at (places, i).y == p.y)
           return h;
     }
-  return fills->len;
+  return stood->len;
+}
+
+/* (element-type BlPoints): of each fill. */
+static GPtrArray *
+places_before (const BlPlacing *placing, GPtrArray *fills)
+{
+  GPtrArray *stood = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+
+  for (guint h = 0; h < fills->len; h++)
+    g_ptr_array_add (stood, fills->len > 1 ? bl_place_stood (placing, fills->pdata[h])
+                                           : bl_points_new ());
+  return stood;
 }
 
 /* Positions drawn by lot and dealt in turn, each kind away from its own: equal numbers, evenly
@@ -93,16 +101,15 @@ static void
 deal (const BlPlacing *placing, GPtrArray *fills, const BlPoints *points, BlPoints **hands)
 {
   g_autofree Dealt *dealt = g_new (Dealt, points->len + 1);
+  g_autoptr (GPtrArray) stood = places_before (placing, fills);
   guint n = 0;
 
   for (guint i = 0; i < points->len; i++)
     {
       BlPoint p = bl_points_at (points, i);
-      guint owner = fills->len;
+      guint owner = owner_before (stood, p);
       guint64 lot = bl_rng_mix (17, (guint64) llround (p.x * 1000));
 
-      if (placing->follow && fills->len > 1)
-        owner = owner_before (placing, fills, p);
       if (owner < fills->len)
         bl_points_add (hands[owner], p);
       else
@@ -190,13 +197,12 @@ bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills)
   if (bed != NULL)
     region = fill_region (plot, inset, spacing, bulbs, &error);
   if (region != NULL)
-    points = bl_place_lattice (placing, plot, fills, region, bed, spacing, bulbs, &error);
+    points = bl_place_even (placing, plot, fills, region, bed, spacing, bulbs, &error);
   if (points == NULL)
     {
       for (guint i = 0; i < fills->len; i++)
         bl_placing_say (placing, fills->pdata[i], "was left out. %s", error->message);
       return;
     }
-  bl_place_pockets (placing, plot, bed, spacing, bulbs, points);
   hand_out (placing, plot, fills, points, spacing, inset, bulbs);
 }

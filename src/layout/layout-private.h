@@ -53,11 +53,17 @@ void bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *plantin
 void bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting);
 /* @fills: (element-type BlPlanting) of one bed and layer. */
 void bl_place_fills (BlPlacing *placing, BlPlot *plot, GPtrArray *fills);
-/* Even positions in @region for all of @plantings together. While a drag is followed, plants that
- * stood in @keep (at least @region) before stay. */
-BlPoints *bl_place_lattice (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings,
-                            const BlRegion *region, const BlRegion *keep, double spacing,
-                            gboolean bulbs, GError **error);
+/* Even positions in @region for all of @plantings together, and single plants in the @pockets (at
+ * least @region) that they leave. Plants that stood somewhere before stay where they still fit, as
+ * long as nearly as many find room as in the best rows; always while a drag is followed. */
+BlPoints *bl_place_even (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings,
+                         const BlRegion *region, const BlRegion *pockets, double spacing,
+                         gboolean bulbs, GError **error);
+/* Where the planting's plants stood before; empty when nothing is known. */
+BlPoints *bl_place_stood (const BlPlacing *placing, const BlPlanting *planting);
+/* Those of @plantings that stood in @keep and still fit, and their rows carried on over @region. */
+BlPoints *bl_place_keep (const BlPlacing *placing, GPtrArray *plantings, const BlRegion *region,
+                         const BlRegion *keep, const BlLatticeRule *rule);
 /* Adds to @points, which have @spacing, single plants wherever in @region one finds its own spacing
  * from them and half of it beyond what others claim; the same for the same input. */
 void bl_place_pockets (const BlPlacing *placing, const BlPlot *plot, const BlRegion *region,

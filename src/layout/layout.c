@@ -239,6 +239,34 @@ compute (BlModel *model, gint64 alternative_id, const BlLayout *previous, gboole
   return placing.layout;
 }
 
+GPtrArray *
+bl_layout_standing (const BlLayout *layout, gint64 bed_id)
+{
+  GPtrArray *standing = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_planting_free);
+  guint at = 0;
+
+  g_return_val_if_fail (layout != NULL, standing);
+  for (guint i = 0; i < layout->parts->len; i++)
+    {
+      const BlLayoutPart *part = &g_array_index (layout->parts, BlLayoutPart, i);
+      const BlPlanting *planting = bl_model_planting (layout->model, part->planting_id);
+      guint from = at;
+      BlPlanting *copy;
+
+      at += part->count; /* @placed is in the order of @parts */
+      if (planting->bed_id != bed_id || part->count == 0
+          || (planting->form != BL_PLANTING_DRIFT && planting->form != BL_PLANTING_FILL))
+        continue;
+      copy = bl_planting_copy (planting);
+      g_clear_pointer (&copy->stood, g_array_unref);
+      copy->stood = bl_points_new ();
+      for (guint k = from; k < at; k++)
+        bl_points_add (copy->stood, g_array_index (layout->placed, BlPlaced, k).at);
+      g_ptr_array_add (standing, copy);
+    }
+  return standing;
+}
+
 double
 bl_bed_free_area (const BlModel *model, const BlBed *bed)
 {

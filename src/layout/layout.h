@@ -13,7 +13,10 @@
  *  4. Between plants of different plantings lies half the spacing of each at least; a specimen or
  *     row claims half its spread instead, a tree no more than 0.6 m (others grow under it).
  *  5. Ground that two beds claim belongs to the first.
- *  6. Bulbs that are gone by summer lie between the others and keep only from each other. */
+ *  6. Bulbs that are gone by summer lie between the others and keep only from each other.
+ *  7. After a bed line was moved, plants of drifts and fills that still fit stay where they stood
+ *     (BlPlanting.stood) and their rows are carried on, unless a fresh layout would hold over 3 %
+ *     more. */
 #pragma once
 
 #include "design/model.h"
@@ -58,9 +61,12 @@ BlLayout *bl_layout_compute (BlModel *model, gint64 alternative_id);
 /* The same result as bl_layout_compute(); lattices whose region and rule are those of @previous
  * (may be NULL) are taken over instead of searched again. */
 BlLayout *bl_layout_compute_after (BlModel *model, gint64 alternative_id, const BlLayout *previous);
-/* While something is dragged: plants of @previous that still fit stay where they are, gaps are
- * filled by plain rows. Fast; compute again when the drag ends. */
+/* While something is dragged: plants of @previous that still fit stay where they are, their rows are
+ * carried on. Fast; compute again when the drag ends. */
 BlLayout *bl_layout_follow (BlModel *model, gint64 alternative_id, const BlLayout *previous);
+/* Where the plants of each drift and fill of the bed stand now, for its next line: (transfer full)
+ * (element-type BlPlanting) copies with @stood; empty when the bed has none. */
+GPtrArray *bl_layout_standing (const BlLayout *layout, gint64 bed_id);
 BlLayout *bl_layout_ref (BlLayout *layout);
 void bl_layout_unref (BlLayout *layout);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlLayout, bl_layout_unref)

@@ -9,7 +9,8 @@
 
 #define SHAPE_TOLERANCE 0.005
 #define TREE_CLAIM 0.6
-#define SNUG 2e-6 /* metres: a plant on the edge counts as in it (lattices allow 1e-6) */
+/* Fewer than this share of what a fresh layout holds, and plants do not stay for the sake of staying. */
+#define NEAR_BEST 0.97
 
 gboolean
 bl_is_bulb_layer (const BlPlant *plant)
@@ -198,64 +199,6 @@ best_lattice (BlPlacing *placing, const BlRegion *region, BlLatticeRule *rule, G
   return points;
 }
 
-/* How far a planting was moved as a whole since @previous; (0, 0) when it was reshaped. */
-static BlPoint
-shift_since (const BlPlacing *placing, const BlPlanting *planting)
-{
-  const BlPlanting *old = bl_model_planting (placing->previous->model, planting->id);
-  const BlPoints *a = planting->shape != NULL ? planting->shape->points : NULL, *b;
-  BlPoint shift = { 0, 0 };
-
-  if (a == NULL || a->len == 0 || old == NULL || old->shape == NULL
-      || old->shape->points->len != a->len)
-    return shift;
-  b = old->shape->points;
-  shift = bl_sub (bl_points_at (a, 0), bl_points_at (b, 0));
-  for (guint i = 1; i < a->len; i++)
-    if (bl_dist (bl_add (bl_points_at (b, i), shift), bl_points_at (a, i)) > 1e-6)
-      return BL_POINT (0, 0);
-  return shift;
-}
-
-static gboolean
-is_near (BlPoint a, BlPoint b, double distance)
-{
-  BlPoint d = bl_sub (a, b);
-
-  return distance > 0 && bl_dot (d, d) < distance * distance;
-}
-
-static gboolean
-still_fits (BlPoint p, const BlRegion *region, const Avoid *avoid, const BlPoints *kept,
-            double spacing)
-{
-  for (guint i = 0; i < avoid->at->len; i++)
-    if (is_near (p, g_array_index (avoid->at, BlPoint, i),
-                 g_array_index (avoid->radius, double, i) - 1e-9))
-      return FALSE;
-  for (guint i = 0; i < kept->len; i++)
-    if (is_near (p, bl_points_at (kept, i), spacing - 1e-9))
-      return FALSE;
-  return bl_region_inside_distance (region, p) >= -SNUG;
-}
-
-static void
-keep_previous (BlPlacing *placing, const BlPlanting *planting, const BlRegion *region,
-               const Avoid *avoid, double spacing, BlPoints *kept)
-{
-  BlPoint shift = shift_since (placing, planting);
-  const GArray *placed = placing->previous->placed;
-
-  for (guint i = 0; i < placed->len; i++)
-    {
-      const BlPlaced *old = &g_array_index (placed, BlPlaced, i);
-      BlPoint p = bl_add (old->at, shift);
-
-      if (old->planting_id == planting->id && still_fits (p, region, avoid, kept, spacing))
-        bl_points_add (kept, p);
-    }
-}
-
 int
 bl_compare_back_to_front (const void *a, const void *b)
 {
@@ -266,40 +209,20 @@ bl_compare_back_to_front (const void *a, const void *b)
   return (p->x > q->x) - (p->x < q->x);
 }
 
-/* Plants of @plantings that still fit, and plain rows in the gaps. */
+/* Rows without a search, for a drag that has nothing to keep. */
 static BlPoints *
-following_lattice (BlPlacing *placing, GPtrArray *plantings, const BlRegion *region,
-                   const BlRegion *keep, Avoid *avoid, BlLatticeRule *rule, GError **error)
+plain_lattice (const BlRegion *region, BlLatticeRule *rule, GError **error)
 {
-  g_autoptr (BlPoints) kept = bl_points_new ();
-  BlPoints *more;
-
-  for (guint i = 0; placing->previous != NULL && i < plantings->len; i++)
-    keep_previous (placing, plantings->pdata[i], keep, avoid, rule->spacing, kept);
-  for (guint i = 0; i < kept->len; i++)
-    {
-      g_array_append_val (avoid->at, bl_points_at (kept, i));
-      g_array_append_val (avoid->radius, rule->spacing);
-    }
-  rule->avoid = (const BlPoint *) (gpointer) avoid->at->data;
-  rule->avoid_radius = (const double *) (gpointer) avoid->radius->data;
-  rule->n_avoid = avoid->at->len;
   rule->best = FALSE;
-  more = bl_lattice_fill (region, rule, error);
-  if (more == NULL)
-    return NULL;
-  if (kept->len > 0)
-    g_array_append_vals (more, kept->data, kept->len);
-  g_array_sort (more, bl_compare_back_to_front);
-  return more;
+  return bl_lattice_fill (region, rule, error);
 }
 
 BlPoints *
-bl_place_lattice (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const BlRegion *region,
-                  const BlRegion *keep, double spacing, gboolean bulbs, GError **error)
+bl_place_even (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const BlRegion *region,
+               const BlRegion *pockets, double spacing, gboolean bulbs, GError **error)
 {
   const BlPlanting *first = plantings->pdata[0];
-  Avoid avoid = avoid_of (plot, region, spacing, bulbs);
+  Avoid avoid = avoid_of (plot, pockets, spacing, bulbs);
   BlLatticeRule rule = {
     .kind = first->square ? BL_LATTICE_SQUARE : BL_LATTICE_STAGGERED,
     .spacing = spacing,
@@ -307,12 +230,23 @@ bl_place_lattice (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings, const 
     .avoid_radius = (const double *) (gpointer) avoid.radius->data,
     .n_avoid = avoid.at->len,
   };
-  BlPoints *points = placing->follow
-                       ? following_lattice (placing, plantings, region, keep, &avoid, &rule, error)
-                       : best_lattice (placing, region, &rule, error);
+  g_autoptr (BlPoints) kept = bl_place_keep (placing, plantings, region, pockets, &rule);
+  g_autoptr (BlPoints) points = NULL;
 
+  if (kept->len > 0)
+    bl_place_pockets (placing, plot, pockets, spacing, bulbs, kept);
+  if (!placing->follow)
+    points = best_lattice (placing, region, &rule, error);
+  else if (kept->len == 0)
+    points = plain_lattice (region, &rule, error);
   avoid_clear (&avoid);
-  return points;
+  if (placing->follow && kept->len > 0)
+    return g_steal_pointer (&kept);
+  if (points == NULL)
+    return NULL;
+  bl_place_pockets (placing, plot, pockets, spacing, bulbs, points);
+  return kept->len > 0 && kept->len >= NEAR_BEST * points->len ? g_steal_pointer (&kept)
+                                                               : g_steal_pointer (&points);
 }
 
 char *
@@ -412,14 +346,13 @@ bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
   region = drift_region (plot, planting, inset, spacing, bulbs, &covered, &error);
   g_ptr_array_add (one, (gpointer) planting);
   if (region != NULL)
-    points = bl_place_lattice (placing, plot, one, region, region, spacing, bulbs, &error);
+    points = bl_place_even (placing, plot, one, region, region, spacing, bulbs, &error);
   if (points == NULL)
     {
       g_clear_pointer (&covered, bl_region_free);
       bl_placing_say (placing, planting, "was left out. %s", error->message);
       return;
     }
-  bl_place_pockets (placing, plot, region, spacing, bulbs, points);
   if (points->len == 0)
     bl_placing_say (placing, planting, "finds no room at this spacing and spread: make the drift "
                     "larger or choose a smaller plant.");

@@ -52,16 +52,51 @@ bl_board_put_known (BlBoard *board, const char *label, BlKnown *known)
   return bl_board_edit (board, label, put_known, known);
 }
 
+typedef struct
+{
+  BlBed *bed;
+  GPtrArray *standing; /* BlPlanting: its drifts and fills, with the places of their plants */
+} BedEdit;
+
 static gboolean
 put_bed (BlDesign *design, gpointer data, GError **error)
 {
-  return bl_design_put_bed (design, data, error);
+  BedEdit *edit = data;
+
+  for (guint i = 0; edit->standing != NULL && i < edit->standing->len; i++)
+    if (!bl_design_put_planting (design, edit->standing->pdata[i], error))
+      return FALSE;
+  return bl_design_put_bed (design, edit->bed, error);
+}
+
+static gboolean
+is_same_line (const BlOutline *a, const BlOutline *b)
+{
+  return a != NULL && b != NULL && a->points->len == b->points->len && a->straight == b->straight
+         && memcmp (a->points->data, b->points->data, a->points->len * sizeof (BlPoint)) == 0;
+}
+
+/* Plants stay where they stand when the bed line moves: their places go into the same edit. While a
+ * new layout is still on its way, those stored by the edit before are good. */
+static GPtrArray *
+standing_in (BlBoard *board, const BlBed *bed)
+{
+  const BlBed *old = bl_model_bed (bl_board_get_model (board), bed->id);
+  const BlLayout *layout = bl_board_get_layout (board);
+
+  if (old == NULL || is_same_line (old->outline, bed->outline) || layout == NULL
+      || layout->model != bl_board_get_model (board))
+    return NULL;
+  return bl_layout_standing (layout, bed->id);
 }
 
 gboolean
 bl_board_put_bed (BlBoard *board, const char *label, BlBed *bed)
 {
-  return bl_board_edit (board, label, put_bed, bed);
+  g_autoptr (GPtrArray) standing = standing_in (board, bed);
+  BedEdit edit = { bed, standing };
+
+  return bl_board_edit (board, label, put_bed, &edit);
 }
 
 static gboolean

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "studio/board.h"
+#include "studio/marks.h"
 #include "takeoff/estimate.h"
 
 /* Shared and immutable. */
@@ -27,3 +28,5 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFollowing, bl_following_unref)
 void bl_board_follow_line (BlBoard *board, const BlPick *pick, const BlOutline *line);
 /* The latest figures of a drag; NULL while nothing is dragged. */
 const BlFollowing *bl_board_get_following (BlBoard *board);
+/* Marks the plants that come and those that go if the drag ended here; nothing while none is on. */
+void bl_board_mark_following (BlBoard *board, BlMarks *marks);

@@ -373,6 +373,8 @@ mark (BlHand *hand, BlMarks *marks)
 
   if (seen == NULL)
     return;
+  if (self->line != NULL)
+    bl_board_mark_following (hand->board, marks);
   bl_marks_add_outline (marks, BL_INK_ACTIVE, FALSE, seen, hand->slack * 0.05);
   for (guint i = 0; i < seen->points->len; i++)
     bl_marks_add_point (marks, bl_outline_is_sharp (seen, i) ? BL_MARK_CORNER : BL_MARK_DOT,
