@@ -107,10 +107,22 @@ plantings_of (BlPlacing *placing, gint64 bed_id)
   return found;
 }
 
+/* One sentence a bed, however many plantings wait in it: all of them wait for the same. */
+static void
+tell_waiting (BlPlacing *placing, const BlBed *bed, guint n)
+{
+  g_ptr_array_add (placing->layout->messages,
+                   g_strdup_printf (n == 1 ? "Bed “%s” has no shape yet, so %u planting in it waits. %s"
+                                           : "Bed “%s” has no shape yet, so %u plantings in it wait. %s",
+                                    bed->name != NULL ? bed->name : "?", n,
+                                    bed->problem != NULL ? bed->problem : "Its outline is not known."));
+}
+
 static void
 place_forms (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings)
 {
   g_autoptr (GPtrArray) fills = g_ptr_array_new (), bulb_fills = g_ptr_array_new ();
+  guint waiting = 0;
 
   for (guint i = 0; i < plantings->len; i++)
     {
@@ -125,9 +137,7 @@ place_forms (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings)
       gboolean area = planting->form == BL_PLANTING_DRIFT || planting->form == BL_PLANTING_FILL;
 
       if (area && plot->free == NULL)
-        bl_placing_say (placing, planting, "waits for the bed: %s",
-                        plot->bed->problem != NULL ? plot->bed->problem
-                                                   : "its outline is not known yet.");
+        waiting++;
       else if (planting->form == BL_PLANTING_DRIFT)
         bl_place_drift (placing, plot, planting);
       else if (planting->form == BL_PLANTING_FILL
@@ -136,6 +146,8 @@ place_forms (BlPlacing *placing, BlPlot *plot, GPtrArray *plantings)
       else if (planting->form == BL_PLANTING_FILL)
         g_ptr_array_add (fills, planting);
     }
+  if (waiting > 0)
+    tell_waiting (placing, plot->bed, waiting);
   if (fills->len > 0)
     bl_place_fills (placing, plot, fills);
   if (bulb_fills->len > 0)

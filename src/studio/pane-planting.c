@@ -10,6 +10,8 @@
 
 #include <glib/gi18n.h>
 
+#define NOTES_HEIGHT 220 /* pixels, of what could not be laid out */
+
 /* A row: one planting. */
 
 #define BL_TYPE_PLANTING_ITEM (bl_planting_item_get_type ())
@@ -59,7 +61,7 @@ struct _BlPanePlanting
 
   GListStore *store;
   GtkMultiSelection *selection;
-  GtkWidget *total, *messages;
+  GtkWidget *total, *messages, *notes;
   gboolean syncing;
 };
 
@@ -147,7 +149,7 @@ fill (BlPanePlanting *self, BlBoard *board)
     g_string_append_printf (messages, "%s%s", i > 0 ? "\n" : "",
                             (const char *) g_ptr_array_index (layout->messages, i));
   gtk_label_set_text (GTK_LABEL (self->messages), messages->str);
-  gtk_widget_set_visible (self->messages, messages->len > 0);
+  gtk_widget_set_visible (self->notes, messages->len > 0);
   g_string_free (messages, TRUE);
 }
 
@@ -249,9 +251,16 @@ bl_pane_planting_init (BlPanePlanting *self)
   gtk_widget_add_css_class (view, "cards");
   bl_form_call (view, _("Plantings"));
   self->total = bl_form_text ("", "figure");
-  self->messages = bl_form_text ("", "wrong");
+  self->messages = bl_form_text ("", "advice");
+  /* However much there is to say, the list below keeps its room. */
+  self->notes = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->notes), self->messages);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->notes), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (self->notes), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (self->notes), NOTES_HEIGHT);
   gtk_box_append (GTK_BOX (self), self->total);
-  gtk_box_append (GTK_BOX (self), self->messages);
+  gtk_box_append (GTK_BOX (self), self->notes);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);

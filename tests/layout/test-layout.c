@@ -218,6 +218,7 @@ test_messages (void)
   scene_planting (model, 1, "salvia-nemorosa", BL_PLANTING_SPECIMEN, scene_point (50, 50));
   scene_planting (model, 1, "quercus-alba", BL_PLANTING_FILL, NULL);
   scene_planting (model, 2, "salvia-nemorosa", BL_PLANTING_FILL, NULL);
+  scene_planting (model, 2, "quercus-alba", BL_PLANTING_FILL, NULL);
   layout = bl_layout_compute (model, 1);
   g_assert_true (says (layout, "plant record is missing"));
   g_assert_true (says (layout, "the bed is gone"));
@@ -226,7 +227,9 @@ test_messages (void)
   g_assert_true (says (layout, "has no place"));
   g_assert_true (says (layout, "outside the bed"));
   g_assert_true (says (layout, "finds no room"));
-  g_assert_true (says (layout, "the camera is not solved yet."));
+  /* Two plantings wait for the same bed: it is said once. */
+  g_assert_true (says (layout, "so 2 plantings in it wait. the camera is not solved yet."));
+  g_assert_cmpuint (layout->messages->len, ==, 8);
   g_assert_cmpuint (layout->placed->len, ==, 1);
   none = bl_layout_compute (model, 77);
   g_assert_true (says (none, "no such alternative"));
