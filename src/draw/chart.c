@@ -92,7 +92,7 @@ ribbon_band (cairo_t *cr, const BlLook *looks, int part, gboolean rim, double wi
   for (int i = 0; i < SAMPLES; i++)
     {
       double x = i * step, l = (high[i] + high[i + 1]) / 2, r = (high[i + 1] + high[i + 2]) / 2,
-        grow = rim ? 0.7 : 0, over = i + 1 < SAMPLES ? 0.4 : 0;
+        grow = rim ? 0.7 : 0, over = i + 1 < SAMPLES ? 1.2 : 0;
 
       if (high[i + 1] <= 0 || (rim && bl_color_to_lab (colors[i]).L <= 88))
         continue;

@@ -3,6 +3,7 @@
  * order. */
 #include "draw/key.h"
 #include "draw/scene-private.h"
+#include "draw/symbol.h"
 
 /* A plant nearer to the lens than this is not drawn: it would fill the picture. */
 #define NEAREST 0.45
@@ -36,6 +37,8 @@ look_of (const Build *b, const BlPlaced *placed, GHashTable *known)
       *look = bl_plant_look (placed->plant, placed->size, b->scene->model->site.zone,
                              b->scene->moment);
       look->snow = bl_scene_has_snow (b->scene);
+      if (b->scene->view == BL_VIEW_PLAN)
+        b->scene->symbols = b->scene->symbols * 31 + bl_symbol_own_mark (placed->plant);
       g_hash_table_insert (known, g_steal_pointer (&key), look);
     }
   return *look;

@@ -50,6 +50,7 @@ typedef struct
   struct _BlSceneGrid *grid; /* uniform grid over the boxes, for painting and picking */
   struct _BlLightEstimate *light; /* exposure and white balance of the photo's surroundings */
   guint options;       /* BlSceneOptions */
+  guint64 symbols;     /* plan: changes with the person's own symbols */
   GArray *labels;      /* plan: key letters and where they stand (scene-private.h) */
 } BlScene;
 

@@ -446,7 +446,7 @@ bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double
   Subject s = { .plant = plant, .look = look, .seed = variant, .radius = radius, .symbol = TRUE,
                 .monochrome = mono };
   guint64 key = fold (fold (bl_look_hash (plant, look), variant + 64),
-                      (guint64) (radius * 1000) << 1 | mono);
+                      ((guint64) (radius * 1000) << 1 | mono) ^ p->scene->symbols << 20);
   double r = radius * 1.08;
 
   (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, (BlRect) { -r, -r, r, r }, detail);

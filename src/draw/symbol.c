@@ -14,8 +14,6 @@
 #include <librsvg/rsvg.h>
 #include <string.h>
 
-#define MAX_DRAWING (256 * 1024) /* bytes */
-
 GResource *bl_draw_get_resource (void); /* from the resource compiler */
 
 void
@@ -129,16 +127,14 @@ bl_drawing_is_plain (const char *text, gsize length, char **what)
 static RsvgHandle *
 open_own (const char *name)
 {
-  g_autofree char *file = g_strconcat (name, ".svg", NULL);
-  g_autofree char *path = g_build_filename (g_get_user_data_dir (), "bedline", "symbols", file,
-                                            NULL);
+  g_autofree char *path = bl_symbol_own_path (name);
   g_autofree char *text = NULL;
   gsize length = 0;
   GStatBuf info;
 
   /* A drawing that can't be read is as good as none: ours is shown. Without a place to start from,
    * a drawing finds no other file either. */
-  if (g_stat (path, &info) != 0 || !S_ISREG (info.st_mode) || info.st_size > MAX_DRAWING
+  if (g_stat (path, &info) != 0 || !S_ISREG (info.st_mode) || info.st_size > BL_MAX_SYMBOL
       || !g_file_get_contents (path, &text, &length, NULL) || !bl_drawing_is_plain (text, length, NULL))
     return NULL;
   return rsvg_handle_new_from_data ((const guint8 *) text, length, NULL);

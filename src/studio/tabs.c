@@ -137,6 +137,8 @@ make_plan_menu (void)
   g_menu_append (menu, _("Grid"), "win.grid");
   g_menu_append (menu, _("Without colours"), "win.monochrome");
   g_menu_append (menu, _ ("Snow in winter"), "win.snow");
+  g_menu_append (menu, _ ("Your own plan symbol…"), "win.take-symbol");
+  g_menu_append (menu, _ ("Charts"), "win.charts");
   g_menu_append (menu, _("Loupe while measuring"), "win.loupe");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "bl-settings-symbolic");
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));

@@ -32,7 +32,7 @@ static gboolean
 comparable (const BlScene *a, const BlScene *b)
 {
   return a->view == b->view && a->photo == b->photo && a->drawing == b->drawing
-         && a->options == b->options
+         && a->options == b->options && a->symbols == b->symbols
          && bl_camera_equal (&a->model->drawing_camera, &b->model->drawing_camera)
          && a->model->beds->len == b->model->beds->len
          && a->model->features->len == b->model->features->len

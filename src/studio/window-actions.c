@@ -8,6 +8,7 @@
 #include "studio/compare.h"
 #include "studio/charts.h"
 #include "studio/price-book.h"
+#include "studio/window-symbol.h"
 #include "studio/sheets.h"
 #include "studio/strips.h"
 
@@ -306,6 +307,8 @@ static const struct
   { "copy-picture", bl_window_copy_picture, NEEDS_DESIGN },
   { "price-book", do_price_book, NEEDS_DESIGN },
   { "charts", do_charts, NEEDS_DESIGN },
+  { "take-symbol", bl_window_choose_symbol, NEEDS_DESIGN },
+  { "forget-symbol", bl_window_forget_symbol, NEEDS_DESIGN },
   { "find-verb", bl_window_show_finder, 0 },
   { "show-help-overlay", bl_window_show_shortcuts, 0 },
   { "preferences", bl_window_show_preferences, 0 },

@@ -2,6 +2,7 @@
 /* Plan symbols: one for every form, told apart without colour, recoloured by the season. */
 #include "canvas.h"
 
+#include <glib/gstdio.h>
 #include <string.h>
 
 #include "draw/symbol.h"
@@ -136,13 +137,68 @@ test_sheet (void)
   cairo_surface_destroy (s);
 }
 
+/* Every answer to a drawing that a person brings: kept and drawn, or refused with a reason. */
+static void
+test_own (void)
+{
+  static const struct
+  {
+    const char *file, *text, *word;
+  } refused[] = { { "picture.svg", "<svg xmlns='http://www.w3.org/2000/svg'><image/></svg>", "image" },
+                  { "note.svg", "not a drawing", "not an SVG" },
+                  { "page.svg", "<html><p>x</p></html>", "not an SVG" } };
+  static const char square[]
+    = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='-50 -50 100 100'>"
+      "<rect x='-50' y='-50' width='100' height='100' fill='#ff0000'/></svg>";
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+  const BlPlant *plant = canvas_plant (plants, "echinacea-purpurea");
+  BlLook look = bl_plant_look (plant, NULL, 0, (BlMoment) { 6.5, 5 });
+  g_autofree char *dir = g_dir_make_tmp ("bl-symbol-XXXXXX", NULL),
+    *path = g_build_filename (dir, "square.svg", NULL), *large = g_malloc (BL_MAX_SYMBOL + 2);
+  g_autoptr (GError) error = NULL;
+  guint64 before = bl_symbol_own_mark (plant);
+  cairo_surface_t *s = canvas_new (80, 80);
+
+  for (guint i = 0; i < G_N_ELEMENTS (refused); i++)
+    {
+      g_autofree char *bad = g_build_filename (dir, refused[i].file, NULL);
+
+      g_assert_true (g_file_set_contents (bad, refused[i].text, -1, NULL));
+      g_assert_false (bl_symbol_keep_own (plant, bad, &error));
+      g_assert_nonnull (strstr (error->message, refused[i].word));
+      g_clear_error (&error);
+      g_remove (bad);
+    }
+  memset (large, ' ', BL_MAX_SYMBOL + 1);
+  g_assert_true (g_file_set_contents (path, large, BL_MAX_SYMBOL + 1, NULL));
+  g_assert_false (bl_symbol_keep_own (plant, path, &error));
+  g_assert_nonnull (strstr (error->message, "256 kilobytes"));
+  g_clear_error (&error);
+  g_assert_cmpuint (bl_symbol_own_mark (plant), ==, before);
+  g_assert_true (g_file_set_contents (path, square, -1, NULL));
+  g_assert_true (bl_symbol_keep_own (plant, path, &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (bl_symbol_own_mark (plant), !=, before);
+  draw (s, 40, 40, 20, plant, &look, 1, 5, FALSE);
+  cairo_surface_flush (s);
+  g_assert_cmphex (((guint32 *) (void *) cairo_image_surface_get_data (s))[40 * 80 + 40], ==,
+                   0xffff0000u);
+  g_assert_true (bl_symbol_forget_own (plant));
+  g_assert_false (bl_symbol_forget_own (plant));
+  g_assert_cmpuint (bl_symbol_own_mark (plant), ==, before);
+  cairo_surface_destroy (s);
+  g_remove (path);
+  g_rmdir (dir);
+}
+
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, NULL);
+  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
   g_test_add_func ("/symbol/names", test_names);
   g_test_add_func ("/symbol/size", test_size);
   g_test_add_func ("/symbol/monochrome", test_monochrome);
   g_test_add_func ("/symbol/sheet", test_sheet);
+  g_test_add_func ("/symbol/own", test_own);
   return g_test_run ();
 }
