@@ -157,3 +157,14 @@ bl_cutout_take (GBytes *bytes, BlCutoutShape *shape, GError **error)
   bl_cutout_art_free (art);
   return kept;
 }
+
+gboolean
+bl_cutout_measure (GBytes *bytes, BlCutoutShape *shape)
+{
+  BlCutoutArt *art = bl_cutout_art_new (bytes);
+
+  if (art != NULL)
+    measure (art, shape);
+  bl_cutout_art_free (art);
+  return art != NULL;
+}

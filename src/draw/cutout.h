@@ -18,6 +18,9 @@ typedef struct
  * but shapes and gradients. BL_ERROR_INPUT says why a picture is no cut-out. @shape may be NULL. */
 GBytes *bl_cutout_take (GBytes *bytes, BlCutoutShape *shape, GError **error);
 
+/* The shape of what was taken; FALSE when it cannot be read. */
+gboolean bl_cutout_measure (GBytes *bytes, BlCutoutShape *shape);
+
 /* As bl_figure_box() and bl_figure_draw(); FALSE when the plant has no picture now, or one that
  * cannot be read. One picture in four stands mirrored. */
 gboolean bl_cutout_box (const BlPlant *plant, const BlLook *look, BlRect *box);

@@ -36,7 +36,8 @@ typedef enum
   BL_BOARD_TRIAL = 1 << 12,      /* a known is being moved: see trial.h */
   BL_BOARD_FOLLOW = 1 << 13,     /* figures that follow a drag: see follow.h */
   BL_BOARD_SUN = 1 << 14,        /* hours of sun: see sunshine.h */
-  BL_BOARD_ALL = (1 << 15) - 1
+  BL_BOARD_LIBRARY = 1 << 15,    /* the person's own plants or their nursery's list: see own-plants.h */
+  BL_BOARD_ALL = (1 << 16) - 1
 } BlBoardChange;
 
 typedef enum

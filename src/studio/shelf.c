@@ -8,6 +8,7 @@
 #include "studio/pen-form.h"
 #include "studio/plant-item.h"
 #include "studio/plant-view.h"
+#include "studio/shelf-menu.h"
 #include "studio/sheets.h"
 
 #include <glib/gi18n.h>
@@ -27,6 +28,8 @@ typedef enum
   FACET_DEER,
   FACET_DROUGHT,
   FACET_BLOOMS,
+  FACET_STOCK,
+  FACET_OWN,
   FACET_N
 } Facet;
 
@@ -72,6 +75,8 @@ query_of (BlShelf *self)
   query.deer_rarely = facet (self, FACET_DEER);
   query.evergreen = facet (self, FACET_EVERGREEN);
   query.native = facet (self, FACET_NATIVE);
+  query.in_stock = facet (self, FACET_STOCK);
+  query.own = facet (self, FACET_OWN);
   if (facet (self, FACET_BLOOMS))
     query.month_from = query.month_to = (int) bl_board_get_moment (board).month;
   return query;
@@ -220,14 +225,16 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *figure = bl_figure_view_new (58, 72), *ribbon = bl_ribbon_view_new ();
   GtkWidget *name = gtk_label_new (""), *common = gtk_label_new (""), *facts = gtk_label_new ("");
-  GtkWidget *fit = gtk_label_new (""), *star = gtk_toggle_button_new ();
+  GtkWidget *fit = gtk_label_new (""), *star = gtk_toggle_button_new (), *own = gtk_label_new ("");
+  GtkWidget *beside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *menu = bl_card_menu_new ();
   GtkDragSource *drag = gtk_drag_source_new ();
-  GtkWidget *labels[] = { common, name, facts, fit };
+  GtkWidget *labels[] = { common, name, facts, own, fit };
 
   gtk_widget_add_css_class (card, "plant-card");
   gtk_widget_add_css_class (name, "botanical");
   gtk_widget_add_css_class (common, "plant-name");
   gtk_widget_add_css_class (facts, "facts");
+  gtk_widget_add_css_class (own, "facts");
   gtk_widget_add_css_class (fit, "fit");
   gtk_widget_add_css_class (star, "flat");
   gtk_widget_set_valign (star, GTK_ALIGN_START);
@@ -244,14 +251,18 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   gtk_box_insert_child_after (GTK_BOX (words), ribbon, facts);
   gtk_box_append (GTK_BOX (card), figure);
   gtk_box_append (GTK_BOX (card), words);
-  gtk_box_append (GTK_BOX (card), star);
+  gtk_box_append (GTK_BOX (beside), star);
+  gtk_box_append (GTK_BOX (beside), menu);
+  gtk_box_append (GTK_BOX (card), beside);
   g_object_set_data (G_OBJECT (row), "figure", figure);
   g_object_set_data (G_OBJECT (row), "ribbon", ribbon);
   g_object_set_data (G_OBJECT (row), "name", name);
   g_object_set_data (G_OBJECT (row), "common", common);
   g_object_set_data (G_OBJECT (row), "facts", facts);
   g_object_set_data (G_OBJECT (row), "fit", fit);
+  g_object_set_data (G_OBJECT (row), "own", own);
   g_object_set_data (G_OBJECT (row), "star", star);
+  g_object_set_data (G_OBJECT (row), "menu", menu);
   g_signal_connect (star, "toggled", G_CALLBACK (favourite_cb), self);
   g_signal_connect (drag, "prepare", G_CALLBACK (drag_prepare_cb), row);
   gtk_widget_add_controller (card, GTK_EVENT_CONTROLLER (drag));
@@ -293,8 +304,9 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   g_autofree char *markup = bl_plant_name_markup (plant);
   g_autofree char *facts
       = bl_plant_words (plant, model->site.zone, model->units == BL_UNITS_METRES);
-  g_autofree char *plain = bl_plant_name (plant);
-  g_autofree char *spoken = g_strdup_printf ("%s, %s, %s", plant->common, plain, facts);
+  g_autofree char *plain = bl_plant_name (plant), *own = bl_card_own_words (board, plant);
+  g_autofree char *spoken = g_strdup_printf ("%s, %s, %s%s%s", plant->common, plain, facts,
+                                             own != NULL ? ", " : "", own != NULL ? own : "");
   GtkWidget *star = g_object_get_data (G_OBJECT (row), "star");
   gboolean favourite = bl_settings_is_favourite (self->settings, plant->slug);
 
@@ -304,6 +316,9 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   gtk_widget_set_tooltip_markup (g_object_get_data (G_OBJECT (row), "name"), markup);
   gtk_label_set_text (g_object_get_data (G_OBJECT (row), "common"), plant->common);
   gtk_label_set_text (g_object_get_data (G_OBJECT (row), "facts"), facts);
+  gtk_label_set_text (g_object_get_data (G_OBJECT (row), "own"), own != NULL ? own : "");
+  gtk_widget_set_visible (g_object_get_data (G_OBJECT (row), "own"), own != NULL);
+  bl_card_menu_set (g_object_get_data (G_OBJECT (row), "menu"), board, plant);
   tell_fit (g_object_get_data (G_OBJECT (row), "fit"), board, plant);
   self->selecting = TRUE;
   g_object_set_data_full (G_OBJECT (star), "item", g_object_ref (item), g_object_unref);
@@ -319,7 +334,8 @@ update (BlPart *part, guint what)
 {
   BlShelf *self = BL_SHELF (part);
 
-  if (what == BL_BOARD_ALL || ((what & BL_BOARD_MODEL) != 0 && facet (self, FACET_IN_DESIGN))
+  if ((what & BL_BOARD_LIBRARY) != 0
+      || ((what & BL_BOARD_MODEL) != 0 && facet (self, FACET_IN_DESIGN))
       || ((what & BL_BOARD_MOMENT) != 0 && facet (self, FACET_BLOOMS)))
     ask_find (self);
   bl_pen_form_update (self->pen, bl_part_get_board (part), what);
@@ -355,7 +371,7 @@ make_facets (BlShelf *self)
 {
   static const char *const titles[FACET_N] = {
     N_("Fits this site"), N_("Favourites"), N_("In this design"), N_("Evergreen"), N_("Native"),
-    N_("Bears salt"), N_("Deer pass by"), N_("Bears drought"), N_("Flowers this month")
+    N_("Bears salt"), N_("Deer pass by"), N_("Bears drought"), N_("Flowers this month"), N_("In stock"), N_("Your own")
   };
   GtkWidget *flow = gtk_flow_box_new ();
 
@@ -394,6 +410,7 @@ bl_shelf_init (BlShelf *self)
   GtkBox *box = GTK_BOX (self);
   GtkWidget *hands = bl_form_grid (3), *scroller = gtk_scrolled_window_new ();
   GtkWidget *more = gtk_expander_new (_("Narrow down"));
+  GtkWidget *under = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
 
@@ -420,7 +437,10 @@ bl_shelf_init (BlShelf *self)
   gtk_expander_set_child (GTK_EXPANDER (more), make_facets (self));
   gtk_box_append (box, more);
   self->count = bl_form_text ("", "dim");
-  gtk_box_append (box, self->count);
+  gtk_widget_set_hexpand (self->count, TRUE);
+  gtk_box_append (GTK_BOX (under), self->count);
+  gtk_box_append (GTK_BOX (under), bl_own_menu_new ());
+  gtk_box_append (box, under);
 
   self->store = g_list_store_new (BL_TYPE_PLANT_ITEM);
   self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->store)));

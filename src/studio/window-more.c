@@ -33,8 +33,8 @@ escape_cb (GtkWidget *widget, GVariant *args, gpointer data)
   return TRUE;
 }
 
-static void
-close_on_escape (GtkWidget *window)
+void
+bl_window_close_on_escape (GtkWidget *window)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
@@ -168,7 +168,7 @@ bl_window_show_finder (BlWindow *self)
   gtk_widget_add_css_class (box, "sheet");
   gtk_window_set_child (GTK_WINDOW (search->search_window), box);
   g_object_set_data_full (G_OBJECT (search->search_window), "search", search, g_free);
-  close_on_escape (search->search_window);
+  bl_window_close_on_escape (search->search_window);
   search_changed_cb (search);
   gtk_window_present (GTK_WINDOW (search->search_window));
   gtk_widget_grab_focus (search->entry);
@@ -243,7 +243,7 @@ bl_window_show_shortcuts (BlWindow *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_window_set_child (GTK_WINDOW (window), scroller);
-  close_on_escape (window);
+  bl_window_close_on_escape (window);
   gtk_window_present (GTK_WINDOW (window));
 }
 
@@ -313,7 +313,7 @@ bl_window_show_preferences (BlWindow *self)
   gtk_box_append (GTK_BOX (box),
                   bl_form_text (_ ("The units of the open design are on its Photo sheet."), "dim"));
   gtk_window_set_child (GTK_WINDOW (window), box);
-  close_on_escape (window);
+  bl_window_close_on_escape (window);
   gtk_window_present (GTK_WINDOW (window));
 }
 
@@ -324,7 +324,7 @@ bl_window_show_help (BlWindow *self)
 
   gtk_window_set_modal (GTK_WINDOW (window), FALSE);
   gtk_window_set_child (GTK_WINDOW (window), bl_help_new ("index"));
-  close_on_escape (window);
+  bl_window_close_on_escape (window);
   gtk_window_present (GTK_WINDOW (window));
 }
 

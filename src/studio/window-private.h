@@ -3,6 +3,7 @@
 #pragma once
 
 #include "studio/give.h"
+#include "studio/own-plants.h"
 #include "studio/window.h"
 
 struct _BlWindow
@@ -24,6 +25,7 @@ struct _BlWindow
   BlBoard *board;
   GSignalGroup *board_signals;
   GPtrArray *copied; /* BlPlanting */
+  BlOwnStep *plant_step; /* the way back of what was done to the person's plants last */
   gboolean comparing, ledger_before; /* side by side; the ledger's state before it */
   gboolean narrow, ledger_wide;      /* too narrow for the ledger; its state when there is room */
   guint suit_idle;
@@ -68,7 +70,19 @@ GtkWidget *bl_window_make_job_slip (BlWindow *window);
 /* The tour, on a design of its own. */
 void bl_window_start_tour (BlWindow *window);
 
+/* The person's own plants and their nursery. */
+void bl_window_add_plant_actions (BlWindow *window);
+void bl_window_add_plant (BlWindow *window);
+void bl_window_change_plant (BlWindow *window);
+void bl_window_hide_plant (BlWindow *window);
+void bl_window_show_hidden (BlWindow *window);
+void bl_window_plant_back (BlWindow *window);
+void bl_window_take_plants (BlWindow *window);
+void bl_window_write_plants (BlWindow *window);
+void bl_window_take_nursery (BlWindow *window);
+
 /* Other windows. */
+void bl_window_close_on_escape (GtkWidget *dialog);
 void bl_window_show_finder (BlWindow *window);
 void bl_window_show_shortcuts (BlWindow *window);
 void bl_window_show_preferences (BlWindow *window);

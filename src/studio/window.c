@@ -489,6 +489,7 @@ bl_window_dispose (GObject *object)
   self->canvas = NULL;
   g_clear_pointer (&self->parts, g_ptr_array_unref);
   g_clear_pointer (&self->copied, g_ptr_array_unref);
+  g_clear_pointer (&self->plant_step, bl_own_step_free);
   g_clear_object (&self->board);
   G_OBJECT_CLASS (bl_window_parent_class)->dispose (object);
 }
