@@ -314,8 +314,9 @@ bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment, gu
   s->light = bl_light_estimate (s->model, s->photo);
   if (view == BL_VIEW_PHOTO)
     {
-      int w = photo != NULL ? photo->width : b.camera != NULL ? b.camera->width : 1600;
-      int h = photo != NULL ? photo->height : b.camera != NULL ? b.camera->height : 1200;
+      const BlPhotoInfo *told = &s->model->photo;
+      int w = photo != NULL ? photo->width : told->width > 0 ? told->width : 1600;
+      int h = photo != NULL ? photo->height : told->height > 0 ? told->height : 1200;
 
       s->extent = (BlRect) { 0, 0, w, h };
       if (b.camera != NULL && b.camera->solved)

@@ -113,8 +113,11 @@ rebuild_rows (KnownList *self, const BlModel *model)
       g_autofree char *title = g_strdup_printf (
           "%s%s%s", named ? known->name : bl_known_title (known->kind), sizes != NULL ? ", " : "",
           sizes != NULL ? sizes : "");
+      g_autoptr (GString) whole = g_string_new (title);
 
-      add_row (self, known->id, title);
+      /* Feet and their inches stay on one line. */
+      g_string_replace (whole, "' ", "'\302\240", 0);
+      add_row (self, known->id, whole->str);
     }
   if (model->knowns->len > 0 && model->photo.focal_35mm > 0)
     add_row (self, 0, _("Focal length of the photo"));

@@ -28,17 +28,20 @@ struct _BlSheetKnown
 
 G_DEFINE_FINAL_TYPE (BlSheetKnown, bl_sheet_known, BL_TYPE_PART)
 
+/* The first few are those that most photos need; the rest stand folded away. */
+#define N_USUAL 4
+
 static const struct
 {
   BlKnownKind kind;
   const char *icon;
 } hands[] = {
   { BL_KNOWN_RECTANGLE, "bl-rectangle-symbolic" }, { BL_KNOWN_LENGTH, "bl-length-symbolic" },
-  { BL_KNOWN_HEIGHT, "bl-height-symbolic" }, { BL_KNOWN_RIGHT_ANGLE, "bl-right-angle-symbolic" },
+  { BL_KNOWN_HEIGHT, "bl-height-symbolic" }, { BL_KNOWN_CHECK, "bl-check-symbolic" },
+  { BL_KNOWN_RIGHT_ANGLE, "bl-right-angle-symbolic" },
   { BL_KNOWN_PARALLEL, "bl-parallel-symbolic" }, { BL_KNOWN_EQUAL_LENGTHS, "bl-equal-symbolic" },
   { BL_KNOWN_HORIZON, "bl-horizon-symbolic" }, { BL_KNOWN_STRAIGHT, "bl-straight-symbolic" },
-  { BL_KNOWN_POSITION, "bl-position-symbolic" }, { BL_KNOWN_EYE, "bl-eye-symbolic" },
-  { BL_KNOWN_CHECK, "bl-check-symbolic" }
+  { BL_KNOWN_POSITION, "bl-position-symbolic" }, { BL_KNOWN_EYE, "bl-eye-symbolic" }
 };
 
 static const char *
@@ -421,14 +424,19 @@ static void
 bl_sheet_known_init (BlSheetKnown *self)
 {
   GtkBox *box = GTK_BOX (self);
-  GtkWidget *grid = bl_form_grid (2);
+  GtkWidget *usual = bl_form_grid (2), *other = bl_form_grid (2);
+  GtkWidget *more = gtk_expander_new (_("Other things that may be known"));
 
   self->photo_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   gtk_box_append (GTK_BOX (self->photo_box), bl_form_heading (_("What do you know of the photo?")));
   for (guint i = 0; i < G_N_ELEMENTS (hands); i++)
-    bl_form_grid_add (grid, bl_form_hand (hands[i].icon, bl_known_title (hands[i].kind),
-                                          "win.known", bl_known_kind_name (hands[i].kind)));
-  gtk_box_append (GTK_BOX (self->photo_box), grid);
+    bl_form_grid_add (i < N_USUAL ? usual : other,
+                      bl_form_hand (hands[i].icon, bl_known_title (hands[i].kind), "win.known",
+                                    bl_known_kind_name (hands[i].kind)));
+  gtk_widget_set_margin_top (other, 8);
+  gtk_expander_set_child (GTK_EXPANDER (more), other);
+  gtk_box_append (GTK_BOX (self->photo_box), usual);
+  gtk_box_append (GTK_BOX (self->photo_box), more);
   self->pending = make_pending (self);
   gtk_widget_set_visible (self->pending, FALSE);
   gtk_box_append (GTK_BOX (self->photo_box), self->pending);
