@@ -45,7 +45,10 @@ draw_figure (BlFigureView *self, int sf)
   BlLook look = bl_plant_look (self->plant, NULL, self->zone, moment);
   BlFigureLight light = { 0.35, 1, { 1, 1, 1, 1 } };
   BlRect box = bl_figure_box (self->plant, &look);
-  double w = MAX (box.x1 - box.x0, 0.05), h = MAX (box.y1 - box.y0, 0.05);
+  /* Months are compared with one another: all to the scale of the grown plant. */
+  double least = self->month > 0 ? 1 : 0;
+  double w = MAX (box.x1 - box.x0, MAX (0.05, least * self->plant->spread));
+  double h = MAX (box.y1 - box.y0, MAX (0.05, least * self->plant->height));
   double k = MIN ((self->width - 4) / w, (self->height - 4) / h) * sf;
   cairo_surface_t *surface
     = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, self->width * sf, self->height * sf);

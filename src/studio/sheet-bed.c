@@ -74,6 +74,16 @@ mulch_given_cb (GtkWidget *entry, gpointer data)
 }
 
 static void
+sun_given_cb (GtkWidget *entry, gpointer data)
+{
+  BlSheetBed *self = data;
+  g_autoptr (BlBed) bed = bed_copy_of (self, entry);
+
+  if (bed != NULL && bl_sheet_read_number (board_of (self), entry, NAN, &bed->sun_hours))
+    bl_form_set_wrong (entry, !bl_board_put_bed (board_of (self), _("State the sun"), bed));
+}
+
+static void
 cover_chosen_cb (GtkDropDown *choice, GParamSpec *pspec, BlSheetBed *self)
 {
   g_autoptr (BlBed) bed = bed_copy_of (self, choice);
@@ -251,6 +261,11 @@ bed_card (BlSheetBed *self, const BlModel *model, const BlBed *bed)
                                bl_spacing_format (bed->soil_depth, model->units), soil_given_cb)));
   if (bed->mulch_depth > 0)
     gtk_box_append (GTK_BOX (card), cover_choice (self, bed));
+  gtk_box_append (GTK_BOX (card),
+                  bed_field (self, bed->id, _ ("Hours of direct sun here, if stated"),
+                             isnan (bed->sun_hours) ? g_strdup ("")
+                                                    : bl_double_format (bed->sun_hours),
+                             sun_given_cb));
   gtk_box_append (GTK_BOX (card), edging_choice (self, model, bed));
   if (bed->edging != NULL)
     gtk_box_append (GTK_BOX (card),

@@ -5,7 +5,9 @@
 
 #include "fit/fit.h"
 #include "studio/form.h"
+#include "studio/narrow.h"
 #include "studio/pen-form.h"
+#include "studio/plant-facts.h"
 #include "studio/plant-item.h"
 #include "studio/plant-view.h"
 #include "studio/shelf-menu.h"
@@ -38,7 +40,7 @@ struct _BlShelf
   BlPart parent_instance;
 
   BlSettings *settings;
-  GtkWidget *search, *facets[FACET_N], *count, *view, *pen;
+  GtkWidget *search, *facets[FACET_N], *narrow, *count, *view, *pen;
   GListStore *store;
   GtkSingleSelection *selection;
   guint refind;
@@ -65,9 +67,10 @@ query_of (BlShelf *self)
       query.zone = site->zone;
       query.moisture = site->moisture;
       query.soil = site->soil;
-      query.light
-          = isfinite (site->sun_hours) ? bl_light_from_hours (site->sun_hours) : BL_LIGHT_UNKNOWN;
+      query.light = bl_narrow_light (board);
     }
+  /* What is chosen there goes before what fits the site. */
+  bl_narrow_apply (self->narrow, board, &query);
   if (facet (self, FACET_SALT))
     query.min_soil_salt = BL_GRADE_MEDIUM;
   if (facet (self, FACET_DROUGHT))
@@ -227,6 +230,7 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   GtkWidget *name = gtk_label_new (""), *common = gtk_label_new (""), *facts = gtk_label_new ("");
   GtkWidget *fit = gtk_label_new (""), *star = gtk_toggle_button_new (), *own = gtk_label_new ("");
   GtkWidget *beside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *menu = bl_card_menu_new ();
+  GtkWidget *all = bl_plant_facts_button_new ();
   GtkDragSource *drag = gtk_drag_source_new ();
   GtkWidget *labels[] = { common, name, facts, own, fit };
 
@@ -253,6 +257,7 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   gtk_box_append (GTK_BOX (card), words);
   gtk_box_append (GTK_BOX (beside), star);
   gtk_box_append (GTK_BOX (beside), menu);
+  gtk_box_append (GTK_BOX (beside), all);
   gtk_box_append (GTK_BOX (card), beside);
   g_object_set_data (G_OBJECT (row), "figure", figure);
   g_object_set_data (G_OBJECT (row), "ribbon", ribbon);
@@ -263,6 +268,7 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   g_object_set_data (G_OBJECT (row), "own", own);
   g_object_set_data (G_OBJECT (row), "star", star);
   g_object_set_data (G_OBJECT (row), "menu", menu);
+  g_object_set_data (G_OBJECT (row), "all", all);
   g_signal_connect (star, "toggled", G_CALLBACK (favourite_cb), self);
   g_signal_connect (drag, "prepare", G_CALLBACK (drag_prepare_cb), row);
   gtk_widget_add_controller (card, GTK_EVENT_CONTROLLER (drag));
@@ -273,8 +279,8 @@ static void
 tell_fit (GtkLabel *label, BlBoard *board, const BlPlant *plant)
 {
   const BlModel *model = bl_board_get_model (board);
-  gint64 bed = model->beds->len > 0 ? ((const BlBed *) g_ptr_array_index (model->beds, 0))->id : 0;
-  g_autoptr (BlFit) fit = bl_fit_plant (model, plant, bed, NULL);
+  const BlBed *bed = bl_narrow_bed (board);
+  g_autoptr (BlFit) fit = bl_fit_plant (model, plant, bed != NULL ? bed->id : 0, NULL);
 
   gtk_widget_remove_css_class (GTK_WIDGET (label), "wrong");
   if (fit == NULL || fit->findings->len == 0)
@@ -318,6 +324,7 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   gtk_label_set_text (g_object_get_data (G_OBJECT (row), "facts"), facts);
   gtk_label_set_text (g_object_get_data (G_OBJECT (row), "own"), own != NULL ? own : "");
   gtk_widget_set_visible (g_object_get_data (G_OBJECT (row), "own"), own != NULL);
+  bl_plant_facts_set (g_object_get_data (G_OBJECT (row), "all"), board, plant);
   bl_card_menu_set (g_object_get_data (G_OBJECT (row), "menu"), board, plant);
   tell_fit (g_object_get_data (G_OBJECT (row), "fit"), board, plant);
   self->selecting = TRUE;
@@ -366,6 +373,27 @@ bl_shelf_class_init (BlShelfClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bl_shelf_dispose;
 }
 
+/* Gives way in a low window, and scrolls there. */
+static GtkWidget *
+low (GtkWidget *form)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), form);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  g_object_bind_property (form, "visible", scroller, "visible", G_BINDING_SYNC_CREATE);
+  return scroller;
+}
+
+static void
+narrowed (gpointer data)
+{
+  ask_find (data);
+}
+
+/* The quick sieve and, under it, the finer one. */
 static GtkWidget *
 make_facets (BlShelf *self)
 {
@@ -373,7 +401,7 @@ make_facets (BlShelf *self)
     N_("Fits this site"), N_("Favourites"), N_("In this design"), N_("Evergreen"), N_("Native"),
     N_("Bears salt"), N_("Deer pass by"), N_("Bears drought"), N_("Flowers this month"), N_("In stock"), N_("Your own")
   };
-  GtkWidget *flow = gtk_flow_box_new ();
+  GtkWidget *flow = gtk_flow_box_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
   gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (flow), GTK_SELECTION_NONE);
   gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (flow), 4);
@@ -387,21 +415,10 @@ make_facets (BlShelf *self)
       gtk_flow_box_append (GTK_FLOW_BOX (flow), self->facets[i]);
       gtk_widget_set_focusable (gtk_widget_get_parent (self->facets[i]), FALSE);
     }
-  return flow;
-}
-
-/* Gives way in a low window, and scrolls there. */
-static GtkWidget *
-low (GtkWidget *form)
-{
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), form);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  g_object_bind_property (form, "visible", scroller, "visible", G_BINDING_SYNC_CREATE);
-  return scroller;
+  gtk_box_append (GTK_BOX (box), flow);
+  self->narrow = bl_narrow_new (narrowed, self);
+  gtk_box_append (GTK_BOX (box), self->narrow);
+  return low (box);
 }
 
 static void
