@@ -79,8 +79,8 @@ ribbon_part (const BlLook *k, int part, BlColor *color)
   return k->state == BL_STATE_STANDING || k->state == BL_STATE_BARE ? 0.16 : 0;
 }
 
-/* One part of the ribbon over the whole year, tapering from sample to sample; with @rim a line round
- * what is pale, so that white flowers show on white paper. */
+/* One part of the ribbon over the whole year, tapering from sample to sample; with @rim a line
+ * round what is pale, so that white flowers show on white paper. */
 static void
 ribbon_band (cairo_t *cr, const BlLook *looks, int part, gboolean rim, double width, double height)
 {

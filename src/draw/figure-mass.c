@@ -17,8 +17,8 @@ fig_profile (FigProfile profile, double t)
     case FIG_COLUMN: return MIN (1, pow ((1 - t) / 0.34, 0.62)) * (0.86 + 0.14 * sin (t * G_PI));
     case FIG_CONE: return pow (1 - t, 0.86) * (t < 0.06 ? 0.86 + t * 2.3 : 1);
     case FIG_BOX: return 1;
-    case FIG_PAD: return t < 0.35 ? 0.9 + 0.1 * t / 0.35 : sqrt (MAX (0, 1 - pow ((t - 0.35) / 0.65,
-        2)));
+    case FIG_PAD: /* flat on top: a carpet, not a dome */
+      return t < 0.35 ? 0.9 + 0.1 * t / 0.35 : sqrt (MAX (0, 1 - pow ((t - 0.35) / 0.65, 5)));
     default: return 1;
     }
 }
@@ -107,7 +107,7 @@ body (Fig *f, const FigMass *m)
     }
 }
 
-/* A cluster whose leaves are too small to draw each: shadow, body and light, all with leafy edges. */
+/* A cluster whose leaves are too small to draw each: shadow, body and light with leafy edges. */
 static void
 cluster_cloud (Fig *f, const FigMass *m, const FigCluster *c, int layer)
 {

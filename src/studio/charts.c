@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The charts of the shown alternative in a window of their own: flowers through the year, heights from
- * the viewing side, the balance of colours. */
+/* The charts of the shown alternative in a window of their own: flowers through the year, heights
+ * from the viewing side, the balance of colours. */
 
 #include "config.h"
 
