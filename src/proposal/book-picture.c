@@ -86,36 +86,43 @@ subject_of (const BlBook *book)
   return bl_rect_grow (rect, (rect.x1 - rect.x0) * 0.04);
 }
 
+void
+bl_book_place_pixels (BlBook *book, cairo_surface_t *surface, BlRect box)
+{
+  BlImage picture = { .n_levels = 1 };
+  g_autoptr (GBytes) jpeg = NULL;
+  int width, height;
+
+  cairo_surface_flush (surface);
+  picture.width = cairo_image_surface_get_width (surface);
+  picture.height = cairo_image_surface_get_height (surface);
+  picture.levels[0] = (BlPixels) { picture.width, picture.height,
+                                   cairo_image_surface_get_stride (surface),
+                                   cairo_image_surface_get_data (surface) };
+  jpeg = bl_image_to_jpeg (&picture, MAX (picture.width, picture.height), 88, &width, &height, NULL);
+  if (jpeg != NULL)
+    place_jpeg (book, jpeg, width, height, box);
+}
+
 /* What is @seen of the scene as pixels at print resolution: thousands of leaves as outlines would make
  * a file that no mail carries, and the plants cut out beside the photo one of six times the size. */
-static GBytes *
-render_scene (BlBook *book, const BlScene *scene, BlRect seen, BlRect box, int *width, int *height)
+static void
+place_scene (BlBook *book, const BlScene *scene, BlRect seen, BlRect box)
 {
   double w = box.x1 - box.x0, h = box.y1 - box.y0;
   double dots = PRINT_DPI / 72 * book->press->zoom;
   double k = w / (seen.x1 - seen.x0) * dots;
-  cairo_surface_t *surface;
-  cairo_t *cr;
+  cairo_surface_t *surface = cairo_image_surface_create (
+      CAIRO_FORMAT_RGB24, MAX ((int) ceil (w * dots), 1), MAX ((int) ceil (h * dots), 1));
+  cairo_t *cr = cairo_create (surface);
   BlPaintOptions paint = { .cache = book->cache };
-  BlImage picture = { .n_levels = 1 };
-  GBytes *jpeg;
 
-  *width = MAX ((int) ceil (w * dots), 1);
-  *height = MAX ((int) ceil (h * dots), 1);
-  surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, *width, *height);
-  cr = cairo_create (surface);
   cairo_scale (cr, k, k);
   cairo_translate (cr, -seen.x0, -seen.y0);
   bl_scene_paint (scene, cr, seen, k, &paint, book->options->cancellable, NULL);
   cairo_destroy (cr);
-  cairo_surface_flush (surface);
-  picture.width = *width;
-  picture.height = *height;
-  picture.levels[0] = (BlPixels) { *width, *height, cairo_image_surface_get_stride (surface),
-                                   cairo_image_surface_get_data (surface) };
-  jpeg = bl_image_to_jpeg (&picture, MAX (*width, *height), 88, width, height, NULL);
+  bl_book_place_pixels (book, surface, box);
   cairo_surface_destroy (surface);
-  return jpeg;
 }
 
 static void
@@ -123,8 +130,6 @@ draw_picture (BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box,
 {
   double aspect = (box.x1 - box.x0) / (box.y1 - box.y0);
   g_autoptr (BlScene) scene = NULL;
-  g_autoptr (GBytes) jpeg = NULL;
-  int width, height;
   BlRect seen;
 
   bl_press_remember (book->press, box, box);
@@ -137,9 +142,7 @@ draw_picture (BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box,
     }
   scene = bl_scene_new (BL_VIEW_PHOTO, part->layout, book->image, moment, 0);
   seen = close ? close_up (scene->extent, subject_of (book), aspect) : whole_of (scene->extent, aspect);
-  jpeg = render_scene (book, scene, seen, box, &width, &height);
-  if (jpeg != NULL)
-    place_jpeg (book, jpeg, width, height, box);
+  place_scene (book, scene, seen, box);
 }
 
 void

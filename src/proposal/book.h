@@ -62,6 +62,8 @@ gboolean bl_book_print (BlBook *book, const char *path, const char *title, BlBoo
 void bl_book_picture (BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box);
 /* As small as @box may be, the beds fill it: small pictures among others. */
 void bl_book_picture_close (BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box);
+/* An image surface into @box as a JPEG. */
+void bl_book_place_pixels (BlBook *book, cairo_surface_t *surface, BlRect box);
 /* The photo alone. */
 void bl_book_picture_before (BlBook *book, const BlBookPart *part, BlRect box);
 /* Something named on a plan. */

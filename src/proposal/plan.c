@@ -182,27 +182,22 @@ bl_book_plan_seen (const BlBook *book, BlRect box, const BlPlanSetup *setup)
   return (BlRect) { x - w / 2, y - h / 2, x + w / 2, y + h / 2 };
 }
 
+/* @device_scale: device pixels in one of @cr's units. */
 static void
-paint_scene (BlBook *book,
-             const BlBookPart *part,
-             const BlSheet *sheet,
-             BlMoment moment,
-             guint scene_options,
-             gboolean plain)
+paint_scene (const BlBook *book, cairo_t *cr, const BlBookPart *part, const BlSheet *sheet,
+             const BlPlanSetup *setup, const BlPaintOptions *paint, double device_scale)
 {
   g_autoptr (BlScene) scene
-      = bl_scene_new (BL_VIEW_PLAN, part->layout, NULL, moment, scene_options);
-  BlPaintOptions paint = { .vector = TRUE };
+      = bl_scene_new (BL_VIEW_PLAN, part->layout, NULL, setup->moment, setup->scene);
   double w = sheet->frame.x1 - sheet->frame.x0, h = sheet->frame.y1 - sheet->frame.y0, k = sheet->k;
   BlPoint middle = sheet->middle;
   BlRect seen = { middle.x - w / 2 / k, middle.y - h / 2 / k, middle.x + w / 2 / k,
                   middle.y + h / 2 / k };
-  cairo_t *cr = book->press->cr;
 
   cairo_save (cr);
   cairo_rectangle (cr, sheet->frame.x0, sheet->frame.y0, w, h);
   cairo_clip (cr);
-  if (!plain)
+  if (!setup->plain)
     {
       cairo_set_source_rgb (cr, 0.980, 0.972, 0.949);
       cairo_paint (cr);
@@ -210,8 +205,16 @@ paint_scene (BlBook *book,
   cairo_translate (cr, sheet->frame.x0 + w / 2, sheet->frame.y0 + h / 2);
   cairo_scale (cr, k, k);
   cairo_translate (cr, -middle.x, middle.y);
-  bl_scene_paint (scene, cr, seen, k * book->press->zoom * 300.0 / 72.0, &paint, NULL, NULL);
+  bl_scene_paint (scene, cr, seen, k * device_scale, paint, book->options->cancellable, NULL);
   cairo_restore (cr);
+}
+
+static void
+paint_lines (BlBook *book, const BlBookPart *part, const BlSheet *sheet, const BlPlanSetup *setup)
+{
+  BlPaintOptions paint = { .vector = TRUE };
+
+  paint_scene (book, book->press->cr, part, sheet, setup, &paint, book->press->zoom * 300.0 / 72.0);
 }
 
 static void
@@ -358,7 +361,7 @@ bl_book_plan (BlBook *book, const BlBookPart *part, BlRect box, const BlPlanSetu
   bl_press_remember (book->press, sheet.frame, sheet.frame);
   if (bl_press_is_dry (book->press))
     return scale;
-  paint_scene (book, part, &sheet, setup->moment, setup->scene, setup->plain);
+  paint_lines (book, part, &sheet, setup);
   if (setup->numbers != NULL)
     draw_numbers (book, part, &sheet, setup->numbers);
   if (setup->lines != NULL)
@@ -375,6 +378,30 @@ bl_book_plan (BlBook *book, const BlBookPart *part, BlRect box, const BlPlanSetu
   return scale;
 }
 
+/* Plants whose symbols a small plan carries as lines; more would make each of a dozen small pictures as
+ * heavy as the plan itself. */
+#define SKETCH_MOST 250
+#define SKETCH_DPI 200.0
+
+static void
+paint_pixels (BlBook *book, const BlBookPart *part, const BlSheet *sheet, const BlPlanSetup *setup)
+{
+  double dots = SKETCH_DPI / 72 * book->press->zoom;
+  BlRect box = sheet->frame;
+  BlSheet inner = { { 0, 0, box.x1 - box.x0, box.y1 - box.y0 }, sheet->k, sheet->middle };
+  cairo_surface_t *surface
+      = cairo_image_surface_create (CAIRO_FORMAT_RGB24, MAX ((int) ceil (inner.frame.x1 * dots), 1),
+                                    MAX ((int) ceil (inner.frame.y1 * dots), 1));
+  cairo_t *cr = cairo_create (surface);
+  BlPaintOptions paint = { .cache = book->cache };
+
+  cairo_scale (cr, dots, dots);
+  paint_scene (book, cr, part, &inner, setup, &paint, dots);
+  cairo_destroy (cr);
+  bl_book_place_pixels (book, surface, box);
+  cairo_surface_destroy (surface);
+}
+
 void
 bl_book_plan_sketch (
     BlBook *book, const BlBookPart *part, BlMoment moment, BlRect box, gboolean bare)
@@ -383,7 +410,12 @@ bl_book_plan_sketch (
   double w = box.x1 - box.x0, h = box.y1 - box.y0;
   double k = MIN (w / MAX (window.x1 - window.x0, 0.1), h / MAX (window.y1 - window.y0, 0.1));
   BlSheet sheet = { box, k, { (window.x0 + window.x1) / 2, (window.y0 + window.y1) / 2 } };
+  BlPlanSetup setup = { .scene = bare ? BL_SCENE_BARE : 0, .moment = moment };
 
-  if (!bl_press_is_dry (book->press))
-    paint_scene (book, part, &sheet, moment, bare ? BL_SCENE_BARE : 0, FALSE);
+  if (bl_press_is_dry (book->press))
+    return;
+  if (bare || part->layout->placed->len <= SKETCH_MOST)
+    paint_lines (book, part, &sheet, &setup);
+  else
+    paint_pixels (book, part, &sheet, &setup);
 }

@@ -79,6 +79,58 @@ check_boxes (const GArray *boxes)
     }
 }
 
+/* What is known of a page from what was set on it. */
+static gboolean
+find_page (const GArray *boxes, int page, double *width, double *height, gboolean *bleeds)
+{
+  *width = *height = 0;
+  *bleeds = FALSE;
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const BlPressBox *box = &g_array_index (boxes, BlPressBox, i);
+
+      if (box->page != page)
+        continue;
+      *width = box->width;
+      *height = box->height;
+      *bleeds |= box->ink.x0 == 0;
+    }
+  return *width > 0;
+}
+
+/* The pages as poppler paints them: whatever was drawn, told of or not, no dark point lies in the
+ * margins. */
+static void
+check_margins (const char *path, const GArray *boxes)
+{
+  double width, height;
+  gboolean bleeds;
+
+  for (int page = 1; find_page (boxes, page, &width, &height, &bleeds); page++)
+    {
+      gboolean turned = width > height;
+      double left = (turned ? 44 : 72) - 5, right = width - (turned ? 44 : 50) + 5;
+      PapersRaster raster = papers_raster (path, page, 50);
+      double k = raster.width / width;
+      guint dark = 0;
+
+      g_assert_cmpfloat (fabs (raster.height / k - height), <, 3);
+      for (int y = 0; y < raster.height && !bleeds; y++)
+        for (int x = 0; x < raster.width; x++)
+          {
+            gboolean outside
+                = x < left * k || x > right * k || y < 27 * k || y > (height - 27) * k;
+
+            dark += papers_dark (&raster, x, y);
+            if (outside && papers_dark (&raster, x, y))
+              g_error ("page %d of %s: ink in the margin at %.0f, %.0f points", page, path, x / k,
+                       y / k);
+          }
+      g_assert_true (bleeds || dark > 50);
+      g_free (raster.data);
+    }
+}
+
 static void
 write_all (const PapersWish *wish, BlPaperSize paper, const char *language, gboolean detailed)
 {
@@ -105,6 +157,8 @@ write_all (const PapersWish *wish, BlPaperSize paper, const char *language, gboo
       g_assert_no_error (error);
       g_assert_true (done);
       check_boxes (boxes);
+      if (paper == BL_PAPER_LETTER || kind > 0)
+        check_margins (path, boxes);
       if (kind == 2)
         {
           g_autofree char *pages = papers_info (path, "Pages");
