@@ -87,10 +87,19 @@ typedef struct
 } BlPainting;
 
 #define BL_SEED_VARIANTS 12
+#define BL_QUICK 2 /* a quick painting draws plants this many times smaller, each way */
 guint64 bl_look_hash (const BlPlant *plant, const BlLook *look);
-/* Draws the stamp of a figure in a frame of metres (y down) whose unit is @detail device pixels. */
-void bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed,
-                      double detail, double haze);
+/* Draws the stamp of a figure in a frame of metres (y down) whose unit is @detail device pixels.
+ * @rough: what it looks like near this moment, for its stand-in in a quick painting. */
+void bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, const BlLook *rough,
+                      guint64 seed, double detail, double haze);
+/* Makes the stand-in's stamp ready, paints nothing. */
+void bl_paint_foresee (BlPainting *p, const BlPlant *plant, const BlLook *look, double detail,
+                       double haze);
+/* The share of its colour that a plant so far away loses, 0..1. */
+double bl_haze_at (double depth);
+/* One look a placed plant at @moment. */
+BlLook *bl_scene_looks_at (const BlScene *scene, BlMoment moment);
 BlStamp *bl_paint_blot (BlPainting *p, double core);
 void bl_paint_symbol (BlPainting *p, const BlPlant *plant, const BlLook *look, double radius,
                       guint64 seed,

@@ -12,15 +12,22 @@ typedef struct
 {
   BlScene *scene;
   const BlCamera *camera;
+  BlMoment moment; /* of the looks */
 } Build;
+
+static gboolean
+snow_lies (const BlScene *scene, double month)
+{
+  double northern = bl_season_northern_month (&scene->model->site, month);
+
+  return (scene->options & BL_SCENE_SNOW) && scene->view == BL_VIEW_PHOTO
+         && (northern >= 12 || northern < 3);
+}
 
 gboolean
 bl_scene_has_snow (const BlScene *scene)
 {
-  double month = bl_season_northern_month (&scene->model->site, scene->moment.month);
-
-  return (scene->options & BL_SCENE_SNOW) && scene->view == BL_VIEW_PHOTO
-         && (month >= 12 || month < 3);
+  return snow_lies (scene, scene->moment.month);
 }
 
 static BlLook
@@ -34,14 +41,32 @@ look_of (const Build *b, const BlPlaced *placed, GHashTable *known)
   if (look == NULL)
     {
       look = g_new (BlLook, 1);
-      *look = bl_plant_look (placed->plant, placed->size, b->scene->model->site.zone,
-                             b->scene->moment);
-      look->snow = bl_scene_has_snow (b->scene);
+      *look = bl_plant_look (placed->plant, placed->size, b->scene->model->site.zone, b->moment);
+      look->snow = snow_lies (b->scene, b->moment.month);
       if (b->scene->view == BL_VIEW_PLAN)
         b->scene->symbols = b->scene->symbols * 31 + bl_symbol_own_mark (placed->plant);
       g_hash_table_insert (known, g_steal_pointer (&key), look);
     }
   return *look;
+}
+
+BlLook *
+bl_scene_looks_at (const BlScene *scene, BlMoment moment)
+{
+  g_autoptr (GHashTable) known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  const GArray *placed = scene->layout->placed;
+  BlLook *looks = g_new0 (BlLook, MAX (1, placed->len));
+  Build b = { .scene = (BlScene *) scene, .moment = moment };
+
+  for (guint i = 0; i < placed->len; i++)
+    looks[i] = look_of (&b, &g_array_index (placed, BlPlaced, i), known);
+  return looks;
+}
+
+double
+bl_scene_rough_month (double month)
+{
+  return CLAMP (round (month * 2) / 2, 1, 12.5);
 }
 
 static void
@@ -297,7 +322,6 @@ BlScene *
 bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment, guint options)
 {
   BlScene *s = g_new0 (BlScene, 1);
-  g_autoptr (GHashTable) known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   Build b = { .scene = s };
 
   g_return_val_if_fail (layout != NULL, NULL);
@@ -307,10 +331,11 @@ bl_scene_new (BlView view, BlLayout *layout, BlImage *photo, BlMoment moment, gu
   s->moment = moment, s->options = options;
   s->items = g_array_new (FALSE, TRUE, sizeof (BlSceneItem));
   s->labels = g_array_new (FALSE, TRUE, sizeof (BlSceneLabel));
-  s->looks = g_new0 (BlLook, MAX (1, layout->placed->len));
+  s->looks = bl_scene_looks_at (s, moment);
+  if (view == BL_VIEW_PHOTO)
+    s->rough = bl_scene_looks_at (s, (BlMoment) { bl_scene_rough_month (moment.month),
+                                                  moment.years });
   b.camera = bl_model_camera (s->model);
-  for (guint i = 0; i < layout->placed->len; i++)
-    s->looks[i] = look_of (&b, &g_array_index (layout->placed, BlPlaced, i), known);
   s->light = bl_light_estimate (s->model, s->photo);
   if (view == BL_VIEW_PHOTO)
     {
@@ -381,6 +406,7 @@ bl_scene_unref (BlScene *scene)
   bl_scene_grid_free (scene->grid);
   g_free (scene->light);
   g_free (scene->looks);
+  g_free (scene->rough);
   g_array_unref (scene->items);
   g_array_unref (scene->labels);
   bl_layout_unref (scene->layout);

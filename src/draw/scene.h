@@ -47,6 +47,7 @@ typedef struct
   BlRect extent;       /* document units of the whole */
   GArray *items;       /* BlSceneItem, in painting order */
   BlLook *looks;       /* one a placed plant, at the moment */
+  BlLook *rough;       /* photo: the same at the nearest half month, for quick paintings */
   struct _BlSceneGrid *grid; /* uniform grid over the boxes, for painting and picking */
   struct _BlLightEstimate *light; /* exposure and white balance of the photo's surroundings */
   guint options;       /* BlSceneOptions */
@@ -96,6 +97,13 @@ gboolean bl_scene_paint (const BlScene *scene, cairo_t *cr, BlRect clip, double 
 /* Paints one planting alone (the thing being dragged), offset by @by plan metres. */
 void bl_scene_paint_planting (const BlScene *scene, cairo_t *cr, gint64 planting_id, BlPoint by,
                               double device_scale, const BlPaintOptions *options);
+
+/* The half month whose looks stand in for those of @month in a quick painting. */
+double bl_scene_rough_month (double month);
+/* Draws the stand-ins ahead that a quick painting of the same at another @month needs inside @clip.
+ * Any thread; stops soon when cancelled. */
+void bl_scene_foresee (const BlScene *scene, BlRect clip, double device_scale, double month,
+                       struct _BlFigureCache *cache, GCancellable *cancellable);
 
 /* The top item at a document point: plants first, then features, then beds; NULL for none. */
 const BlSceneItem *bl_scene_pick (const BlScene *scene, BlPoint at, double slack);

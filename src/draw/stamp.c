@@ -226,6 +226,7 @@ typedef struct
   gboolean symbol, monochrome;
   double haze; /* 0..1, laid over what is drawn */
   BlColor haze_color;
+  double finer; /* drawn with the marks of so many times the size; 0 = its own */
 } Subject;
 
 static void
@@ -234,7 +235,7 @@ draw_subject (cairo_t *cr, const Subject *s, double detail)
   if (s->symbol)
     bl_symbol_draw (cr, s->plant, s->look, s->radius, s->seed, detail, s->monochrome);
   else
-    bl_figure_draw (cr, s->plant, s->look, s->seed, s->light, detail);
+    bl_figure_draw (cr, s->plant, s->look, s->seed, s->light, detail * (s->finer > 0 ? s->finer : 1));
 }
 
 /* The stamp under this key, drawn when it is not there yet. */
@@ -397,41 +398,83 @@ paint_vector (BlPainting *p, const Subject *s, guint64 key, BlRect box, double d
   cairo_restore (p->cr);
 }
 
-/* What stands in for a figure until its own stamp is drawn: the first of its kind, at a quarter of
- * the
- * sizes. */
-static gboolean
-paint_quick (BlPainting *p, Subject s, guint64 kind, guint64 variant, BlRect box, double detail)
+/* A figure as it is seen from this far away. */
+static Subject
+figure_subject (const BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed,
+                double haze)
 {
-  int own, coarse;
-  double px = detail * MAX (box.x1 - box.x0, box.y1 - box.y0);
-  g_autoptr (BlStamp) ready = NULL;
+  int veil = (int) (haze * 40 + 0.5);
 
-  size_step (detail, MAX (box.x1 - box.x0, box.y1 - box.y0), &own);
-  ready = bl_figure_cache_lookup (p->cache, fold (fold (kind, variant), (guint64) own));
-  if (ready != NULL || px > 2600)
+  return (Subject) { .plant = plant, .look = look, .seed = seed,
+                     .light = &p->scene->light->figure, .haze = veil / 40.0,
+                     .haze_color = p->scene->light->haze };
+}
+
+static guint64
+kind_of (const Subject *s)
+{
+  return fold (fold (bl_look_hash (s->plant, s->look), light_hash (s->light)),
+               (guint64) (s->haze * 40 + 0.5));
+}
+
+static guint64
+stand_in_key (const Subject *s)
+{
+  return fold (kind_of (s), G_GUINT64_CONSTANT (0x57a9d19));
+}
+
+/* The first of a kind, drawn as it is seen at full size but in the few pixels of a quick painting, and
+ * in half of the sizes only. */
+static int
+make_stand_in (Subject *s, const BlLook *rough, double detail)
+{
+  s->seed = 0, s->look = rough, s->finer = BL_QUICK;
+  return (int) ceil (log2 (CLAMP (detail, 2, 4096)) - 1e-9) * 2;
+}
+
+/* What stands in for a figure until its own stamp is drawn: the first of its kind at the nearest
+ * half month. FALSE when its own is ready, or larger than any stamp. */
+static gboolean
+paint_quick (BlPainting *p, const Subject *s, const BlLook *rough, guint64 key, double detail)
+{
+  BlRect box = bl_figure_box (s->plant, s->look);
+  double most = MAX (box.x1 - box.x0, box.y1 - box.y0);
+  g_autoptr (BlStamp) ready = NULL;
+  Subject first = *s;
+  int step;
+
+  size_step (detail, most, &step);
+  ready = bl_figure_cache_lookup (p->cache, fold (key, (guint64) step));
+  if (ready != NULL || most * detail > 2600)
     return FALSE;
-  coarse = (own + 1) / 4 * 4;
-  s.seed = 0;
-  paint_at (p, &s, fold (kind, 0), box, pow (2, coarse / 2.0), coarse);
+  step = make_stand_in (&first, rough, detail);
+  paint_at (p, &first, stand_in_key (&first), bl_figure_box (s->plant, rough),
+            pow (2, step / 2.0), step);
   return TRUE;
 }
 
 void
-bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, guint64 seed,
-                 double detail, double haze)
+bl_paint_foresee (BlPainting *p, const BlPlant *plant, const BlLook *look, double detail,
+                  double haze)
 {
-  /* A picture has its mirror image and no other. */
-  guint64 variant = look->cutout > 0 ? seed % 4 == 1 : variant_of (seed, look->height * detail);
-  int veil = (int) (haze * 40 + 0.5);
-  Subject s = { .plant = plant, .look = look, .seed = variant, .light = &p->scene->light->figure,
-                .haze = veil / 40.0,
-                .haze_color = p->scene->light->haze };
-  guint64 kind = fold (fold (bl_look_hash (plant, look), light_hash (s.light)), (guint64) veil),
-    key = fold (kind, variant);
+  Subject s = figure_subject (p, plant, look, 0, haze);
+  BlRect box = bl_figure_box (plant, look);
+  int step = make_stand_in (&s, look, detail);
 
-  if (p->options->quick && !p->options->vector &&
-      paint_quick (p, s, kind, variant, bl_figure_box (plant, look), detail))
+  if (look->height > 0 && MAX (box.x1 - box.x0, box.y1 - box.y0) * detail <= 2600)
+    bl_stamp_unref (fetch (p, &s, fold (stand_in_key (&s), (guint64) step), box,
+                           pow (2, step / 2.0)));
+}
+
+void
+bl_paint_figure (BlPainting *p, const BlPlant *plant, const BlLook *look, const BlLook *rough,
+                 guint64 seed, double detail, double haze)
+{
+  guint64 variant = variant_of (seed, look->height * detail);
+  Subject s = figure_subject (p, plant, look, variant, haze);
+  guint64 key = fold (kind_of (&s), variant);
+
+  if (p->options->quick && !p->options->vector && paint_quick (p, &s, rough, key, detail))
     return;
   (p->options->vector ? paint_vector : paint_stamp) (p, &s, key, bl_figure_box (plant, look),
                                                      detail);

@@ -52,5 +52,15 @@ struct _BlTiles
   guint64 clock;
   gboolean fresh, complete;
   gboolean covered; /* every tile in sight has something to show */
+  GCancellable *ahead_job; /* the neighbouring months are being prepared */
+  guint ahead_wait;
+  gboolean ahead_done;
+  BlRect ahead_clip;
   BlPoint centre; /* of what is seen, device pixels: baked first */
 };
+
+void bl_tiles_unref (BlTiles *tiles);
+/* Prepares the neighbouring months of what is seen, after a pause. */
+void bl_tiles_look_ahead (BlTiles *tiles, const BlViewport *viewport, int width, int height);
+/* Something else is to be baked now. */
+void bl_tiles_stop_ahead (BlTiles *tiles);

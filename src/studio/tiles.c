@@ -58,8 +58,8 @@ set_clear (Set *set)
   set->zoom = 0;
 }
 
-static void
-tiles_unref (BlTiles *self)
+void
+bl_tiles_unref (BlTiles *self)
 {
   if (!g_atomic_ref_count_dec (&self->refs))
     return;
@@ -73,7 +73,7 @@ job_free (Job *job)
   bl_scene_unref (job->scene);
   bl_stamps_unref (job->stamps);
   g_clear_object (&job->texture);
-  tiles_unref (job->tiles);
+  bl_tiles_unref (job->tiles);
   g_free (job);
 }
 
@@ -145,6 +145,7 @@ bl_tiles_new (BlStamps *stamps, GFunc ready, gpointer data)
 void
 bl_tiles_free (BlTiles *self)
 {
+  bl_tiles_stop_ahead (self);
   g_atomic_int_set (&self->closed, 1);
   g_thread_pool_free (self->pool, FALSE, FALSE);
   g_clear_pointer (&self->front.tiles, g_hash_table_unref);
@@ -153,7 +154,7 @@ bl_tiles_free (BlTiles *self)
   g_clear_handle_id (&self->rest, g_source_remove);
   g_clear_pointer (&self->scene, bl_scene_unref);
   g_clear_pointer (&self->later, bl_scene_unref);
-  tiles_unref (self);
+  bl_tiles_unref (self);
 }
 
 static void
@@ -161,6 +162,8 @@ ask (BlTiles *self, Tile *tile, double zoom, double ox, double oy, int width, in
 {
   Job *job = g_new0 (Job, 1);
 
+  if (tile->column != OVERVIEW)
+    bl_tiles_stop_ahead (self);
   tile->wanted = ++self->serial;
   tile->stale = FALSE;
   tile->rough = self->moving && !self->photo_only;
@@ -306,6 +309,7 @@ bl_tiles_set_scene (BlTiles *self, BlScene *scene)
       spoil (self, damage);
     }
   self->turning = moved;
+  bl_tiles_stop_ahead (self);
   g_clear_pointer (&self->scene, bl_scene_unref);
   self->scene = scene != NULL ? bl_scene_ref (scene) : NULL;
   self->fresh = self->complete = FALSE;
@@ -548,6 +552,8 @@ bl_tiles_snapshot (BlTiles *self, GtkSnapshot *snapshot, const BlViewport *viewp
           append (snapshot, &self->front, tile, viewport, sf);
       }
   self->fresh = self->complete && crisp && !self->moving && !self->turning;
+  if (self->fresh)
+    bl_tiles_look_ahead (self, viewport, width, height);
   if (self->complete)
     set_clear (&self->back);
   forget_oldest (self);
