@@ -14,6 +14,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#define PICTURE_WIDTH 2400 /* pixels */
+
 typedef struct
 {
   BlGiveKind kind;
@@ -23,6 +25,7 @@ typedef struct
   char *path;
   char *text; /* made beforehand, to be written as it is */
   GArray *ids;
+  BlPapersWishes *wishes;
   BlDay today;
   int *progress;
 } Job;
@@ -38,6 +41,7 @@ job_free (gpointer data)
   g_free (job->path);
   g_free (job->text);
   g_array_unref (job->ids);
+  g_clear_pointer (&job->wishes, bl_papers_wishes_free);
   g_free (job);
 }
 
@@ -63,7 +67,14 @@ write_paper (Job *job, GCancellable *cancellable, GError **error)
   g_autoptr (BlLibrary) library = path != NULL ? bl_library_open (path, own, NULL) : NULL;
   BlProposalOptions options = { .alternatives = (const gint64 *)(void *)job->ids->data,
                                 .n_alternatives = job->ids->len,
-                                .detailed = TRUE,
+                                .paper = job->wishes->paper,
+                                .language = job->wishes->language,
+                                .units = job->wishes->units,
+                                .designer = job->wishes->designer,
+                                .pages = job->wishes->pages,
+                                .setout = job->wishes->setout,
+                                .detailed = job->wishes->detailed,
+                                .mark = job->wishes->mark,
                                 .today = job->today,
                                 .library = library,
                                 .cancellable = cancellable,
@@ -74,6 +85,10 @@ write_paper (Job *job, GCancellable *cancellable, GError **error)
     return bl_proposal_write (job->model, job->photo, job->path, &options, error);
   if (job->kind == BL_GIVE_CREW)
     return bl_crew_write (job->model, job->photo, job->path, &options, error);
+  if (job->kind == BL_GIVE_PLAN)
+    return bl_plan_write (job->model, job->path, &options, error);
+  if (job->kind == BL_GIVE_BEFORE_AFTER)
+    return bl_before_after_write (job->model, job->photo, job->path, PICTURE_WIDTH, &options, error);
   return bl_care_sheet_write (job->model, job->path, &options, error);
 }
 
@@ -136,7 +151,7 @@ write_it (GTask *task, gpointer source, gpointer data, GCancellable *cancellable
   switch (job->kind)
     {
     case BL_GIVE_PICTURE:
-      done = bl_scene_export (job->scene, job->path, 2400, cancellable, &error);
+      done = bl_scene_export (job->scene, job->path, PICTURE_WIDTH, cancellable, &error);
       break;
     case BL_GIVE_MONTHS:
     case BL_GIVE_YEARS:
@@ -153,6 +168,8 @@ write_it (GTask *task, gpointer source, gpointer data, GCancellable *cancellable
       done = write_text (job, job->text, &error);
       break;
     case BL_GIVE_PROPOSAL:
+    case BL_GIVE_BEFORE_AFTER:
+    case BL_GIVE_PLAN:
     case BL_GIVE_CREW:
     case BL_GIVE_CARE_SHEET:
     case BL_GIVE_N:
@@ -188,7 +205,7 @@ can_give (BlBoard *board, BlGiveKind kind, GError **error)
 
 void
 bl_give_async (BlBoard *board, BlGiveKind kind, const char *path, const GArray *ids,
-               GCancellable *cancellable, int *progress, GAsyncReadyCallback done, gpointer data)
+               BlPapersWishes *wishes, GCancellable *cancellable, int *progress, GAsyncReadyCallback done, gpointer data)
 {
   g_autoptr (GTask) task = g_task_new (board, cancellable, done, data);
   g_autoptr (GError) error = NULL;
@@ -197,6 +214,7 @@ bl_give_async (BlBoard *board, BlGiveKind kind, const char *path, const GArray *
 
   g_task_set_source_tag (task, bl_give_async);
   job->kind = kind;
+  job->wishes = wishes;
   job->model = bl_model_ref (bl_board_get_model (board));
   job->scene
       = bl_board_get_scene (board) != NULL ? bl_scene_ref (bl_board_get_scene (board)) : NULL;
@@ -210,7 +228,7 @@ bl_give_async (BlBoard *board, BlGiveKind kind, const char *path, const GArray *
     g_array_append_val (job->ids, shown);
   g_task_set_task_data (task, job, job_free);
   if (!can_give (board, kind, &error)
-      || ((kind == BL_GIVE_PROPOSAL || kind == BL_GIVE_CREW)
+      || ((kind == BL_GIVE_PROPOSAL || kind == BL_GIVE_CREW || kind == BL_GIVE_BEFORE_AFTER)
           && (job->photo = bl_design_photo_bytes (bl_board_get_design (board), &error)) == NULL
           && error != NULL)
       || (kind == BL_GIVE_SHEET
@@ -232,7 +250,8 @@ char *
 bl_give_suggest (BlBoard *board, BlGiveKind kind)
 {
   static const char *const endings[BL_GIVE_N] = {
-    N_("proposal.pdf"), N_("picture.png"), N_("twelve months"), N_("ten years"), N_("set-out.pdf"), N_("care sheet.pdf"), N_("care.ics"),
+    N_("proposal.pdf"), N_("picture.png"), N_("before and after.png"), N_("twelve months"), N_("ten years"), N_("plan.pdf"),
+    N_("set-out.pdf"), N_("care sheet.pdf"), N_("care.ics"),
     N_("order.csv"), N_("request.csv"), N_("sheet.json")
   };
   const BlModel *model = bl_board_get_model (board);
@@ -249,8 +268,8 @@ const char *
 bl_give_title (BlGiveKind kind)
 {
   static const char *const titles[BL_GIVE_N] = {
-    N_("Proposal for the client"), N_("Picture of what is shown"),
-    N_("Pictures of the twelve months"), N_("Pictures of the years"), N_("Set-out plan for the crew"),
+    N_("Proposal for the client"), N_("Picture of what is shown"), N_("Before and after, side by side"),
+    N_("Pictures of the twelve months"), N_("Pictures of the years"), N_("Plan to scale"), N_("Set-out plan for the crew"),
     N_("Care sheet for the owner"), N_("Care calendar"), N_("Order list for the nursery"),
     N_("Request for availability"), N_("Design sheet")
   };
@@ -265,12 +284,17 @@ bl_give_patterns (BlGiveKind kind)
   static const char *const picture[] = { "*.png", "*.svg", "*.pdf", NULL };
   static const char *const calendar[] = { "*.ics", "*.csv", NULL }, *const json[]
                                                                     = { "*.json", NULL };
-  static const char *const folder[] = { NULL };
+  static const char *const folder[] = { NULL }, *const pixels[] = { "*.png", "*.jpg", NULL };
+  static const char *const plan[] = { "*.pdf", "*.svg", NULL };
 
   switch (kind)
     {
     case BL_GIVE_PICTURE:
       return picture;
+    case BL_GIVE_BEFORE_AFTER:
+      return pixels;
+    case BL_GIVE_PLAN:
+      return plan;
     case BL_GIVE_MONTHS:
     case BL_GIVE_YEARS:
       return folder;

@@ -3,13 +3,16 @@
 #pragma once
 
 #include "studio/board.h"
+#include "studio/papers-form.h"
 
 typedef enum
 {
   BL_GIVE_PROPOSAL,
   BL_GIVE_PICTURE,
+  BL_GIVE_BEFORE_AFTER,
   BL_GIVE_MONTHS, /* a folder of pictures, as is the next */
   BL_GIVE_YEARS,
+  BL_GIVE_PLAN,
   BL_GIVE_CREW,
   BL_GIVE_CARE_SHEET,
   BL_GIVE_CALENDAR,
@@ -21,12 +24,13 @@ typedef enum
 
 /* @ids: (element-type gint64): the alternatives that go into the proposal; may be NULL. The shown
  * alternative leads in everything else. @done gets the task's source board; finish with
- * bl_give_finish. @progress: set to 0..1000 while the work goes on. */
+ * bl_give_finish. @progress: set to 0..1000 while the work goes on. @wishes is taken. */
 void
 bl_give_async (BlBoard *board,
                BlGiveKind kind,
                const char *path,
                const GArray *ids,
+               BlPapersWishes *wishes,
                GCancellable *cancellable,
                int *progress,
                GAsyncReadyCallback done,

@@ -209,6 +209,9 @@ bl_sheet_give_init (BlSheetGive *self)
   } items[] = {
     { N_ ("To the client"), N_ ("Proposal, PDF…"), "bl-give-symbolic", "win.give-proposal" },
     { NULL, N_ ("Picture…"), "bl-photo-symbolic", "win.give-picture" },
+    { NULL, N_ ("Before and after, side by side…"), "bl-compare-symbolic",
+      "win.give-before-after" },
+    { NULL, N_ ("Plan to scale, PDF or SVG…"), "bl-plan-symbolic", "win.give-plan" },
     { NULL, N_ ("Pictures of the twelve months…"), "bl-month-symbolic", "win.give-months" },
     { NULL, N_ ("Pictures of the years…"), "bl-history-symbolic", "win.give-years" },
     { NULL, N_ ("Picture to the clipboard"), "bl-copy-symbolic", "win.copy-picture" },
@@ -234,7 +237,10 @@ bl_sheet_give_init (BlSheetGive *self)
 }
 
 GtkWidget *
-bl_sheet_give_new (void)
+bl_sheet_give_new (BlSettings *settings)
 {
-  return g_object_new (BL_TYPE_SHEET_GIVE, NULL);
+  GtkWidget *sheet = g_object_new (BL_TYPE_SHEET_GIVE, NULL);
+
+  gtk_box_prepend (GTK_BOX (sheet), bl_papers_form_new (settings));
+  return sheet;
 }

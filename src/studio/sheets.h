@@ -11,7 +11,7 @@ GtkWidget *bl_sheet_bed_new (void);
 GtkWidget *bl_sheet_site_new (void);
 GtkWidget *bl_shelf_new (BlSettings *settings);
 GtkWidget *bl_sheet_compare_new (void);
-GtkWidget *bl_sheet_give_new (void);
+GtkWidget *bl_sheet_give_new (BlSettings *settings);
 /* Puts the cursor in the shelf's search. */
 void bl_shelf_focus (GtkWidget *shelf);
 /* Alternatives chosen in the compare sheet; (transfer full) (element-type gint64). */

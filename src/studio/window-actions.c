@@ -184,6 +184,8 @@ static void do_proposal (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_
 static void do_picture (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_PICTURE); }
 static void do_months (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_MONTHS); }
 static void do_years (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_YEARS); }
+static void do_plan (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_PLAN); }
+static void do_before_after (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_BEFORE_AFTER); }
 static void do_crew (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_CREW); }
 static void do_care_sheet (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_CARE_SHEET); }
 static void do_calendar (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_CALENDAR); }
@@ -296,14 +298,18 @@ static const struct
   { "start-page", do_start_page, NEEDS_DESIGN },
   { "give-proposal", do_proposal, NEEDS_DESIGN },
   { "give-picture", do_picture, NEEDS_DESIGN },
+  { "give-before-after", do_before_after, NEEDS_DESIGN },
   { "give-months", do_months, NEEDS_DESIGN },
   { "give-years", do_years, NEEDS_DESIGN },
+  { "give-plan", do_plan, NEEDS_DESIGN },
   { "give-crew", do_crew, NEEDS_DESIGN },
   { "give-care-sheet", do_care_sheet, NEEDS_DESIGN },
   { "give-calendar", do_calendar, NEEDS_DESIGN },
   { "give-order", do_order, NEEDS_DESIGN },
   { "give-request", do_request, NEEDS_DESIGN },
   { "give-sheet", do_sheet, NEEDS_DESIGN },
+  { "choose-mark", bl_window_choose_mark, 0 },
+  { "forget-mark", bl_window_forget_mark, 0 },
   { "copy-picture", bl_window_copy_picture, NEEDS_DESIGN },
   { "price-book", do_price_book, NEEDS_DESIGN },
   { "charts", do_charts, NEEDS_DESIGN },

@@ -479,6 +479,31 @@ bl_window_choose_copy (BlWindow *self)
   bl_window_choose (self, _("Save a copy"), name, _("Bedline designs"), patterns, 0, copy_chosen);
 }
 
+/* The person's mark. */
+
+static void
+mark_chosen (BlWindow *self, const char *path, int kind)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bl_papers_keep_mark (bl_app_get_settings (self->app), path, &error))
+    bl_window_say (self, error->message, TRUE, NULL, NULL);
+}
+
+void
+bl_window_choose_mark (BlWindow *self)
+{
+  static const char *const patterns[] = { "*.svg", "*.png", "*.jpg", "*.jpeg", NULL };
+
+  bl_window_choose (self, _("Choose your mark"), NULL, _("Pictures"), patterns, 0, mark_chosen);
+}
+
+void
+bl_window_forget_mark (BlWindow *self)
+{
+  bl_papers_keep_mark (bl_app_get_settings (self->app), NULL, NULL);
+}
+
 /* Giving. */
 
 static void
@@ -507,6 +532,8 @@ gift_chosen (BlWindow *self, const char *path, int kind)
   g_autoptr (GArray) ids = bl_sheet_compare_chosen (self->compare_sheet);
   g_autofree char *full = NULL;
   g_autofree char *words = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BlPapersWishes) wishes = bl_papers_wishes_new (bl_app_get_settings (self->app), &error);
   gboolean has_ending = FALSE;
 
   if (self->board == NULL)
@@ -514,11 +541,16 @@ gift_chosen (BlWindow *self, const char *path, int kind)
   for (guint i = 0; patterns[i] != NULL; i++)
     has_ending = has_ending || g_str_has_suffix (path, patterns[i] + 1);
   full = has_ending || patterns[0] == NULL ? g_strdup (path) : g_strconcat (path, patterns[0] + 1, NULL);
+  if (wishes == NULL)
+    {
+      bl_window_say (self, error->message, TRUE, NULL, NULL);
+      return;
+    }
   words = g_strdup_printf (_("Writing: %s"), bl_give_title ((BlGiveKind) kind));
   if (!bl_window_begin_job (self, words))
     return;
-  bl_give_async (self->board, (BlGiveKind)kind, full, ids, self->job, &self->job_progress, given_cb,
-                 g_object_ref (self));
+  bl_give_async (self->board, (BlGiveKind) kind, full, ids, g_steal_pointer (&wishes), self->job,
+                 &self->job_progress, given_cb, g_object_ref (self));
 }
 
 void

@@ -45,6 +45,8 @@ void bl_window_set_state (BlWindow *window, const char *action, const char *valu
 void bl_window_choose_photo (BlWindow *window, gboolean new_design);
 void bl_window_choose_design (BlWindow *window);
 void bl_window_choose_copy (BlWindow *window);
+void bl_window_choose_mark (BlWindow *window);
+void bl_window_forget_mark (BlWindow *window);
 void bl_window_choose_outlines (BlWindow *window);
 void bl_window_new_design (BlWindow *window, BlStage stage);
 void bl_window_take_photo (BlWindow *window, const char *path, gboolean new_design);

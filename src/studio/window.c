@@ -367,7 +367,7 @@ make_design_page (BlWindow *self)
   add_sheet (self, BL_STAGE_PLANTS, self->shelf, FALSE);
   self->compare_sheet = bl_sheet_compare_new ();
   add_sheet (self, BL_STAGE_COMPARE, self->compare_sheet, TRUE);
-  add_sheet (self, BL_STAGE_GIVE, bl_sheet_give_new (), TRUE);
+  add_sheet (self, BL_STAGE_GIVE, bl_sheet_give_new (bl_app_get_settings (self->app)), TRUE);
 
   self->tabs = bl_tabs_new ();
   add_part (self, self->tabs);
