@@ -105,7 +105,7 @@ soil (Draw *d)
 static void
 gravel (Draw *d)
 {
-  static const double base[3] = { 0.66, 0.63, 0.58 };
+  static const double base[3] = { 0.74, 0.71, 0.66 };
 
   tone (d, base, 0.55);
   cairo_paint (d->cr);

@@ -266,7 +266,8 @@ test_tiles (void)
       tile = (BlRect) { e.x0 + 200 / scale, e.y1 - 276 / scale, e.x0 + 456 / scale,
                         e.y1 - 20 / scale };
       if (view == BL_VIEW_PHOTO)
-        tile = (BlRect) { 400, 800, 912, 1312 };
+        tile = (BlRect) { 400, 640, 912, 1152 };
+      g_assert_true (tile.x0 >= e.x0 && tile.y0 >= e.y0 && tile.x1 <= e.x1 && tile.y1 <= e.y1);
       whole = paint (scene, e, scale, NULL, 0);
       part = paint (scene, tile, scale, cache, 0);
       again = paint (scene, tile, scale, cache, 0);
