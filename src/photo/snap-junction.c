@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define LINES 6            /* most looked at of each kind */
+#define LEAST_VOTES 4.0    /* of a gathered line */
 #define RAYS 6             /* most looked at from each line */
 #define TURNS 72           /* directions tried of a ray */
 #define NEAR 2.0           /* ... from this far off the other line on: nearer, it is in the way */
@@ -336,14 +338,34 @@ place_in_light (const BlPatch *light,
   junction->sd = crossing_sd (at, &a, &b);
 }
 
+/* The strongest of each kind. */
+static GArray *
+take_lines (const GArray *gathered)
+{
+  GArray *lines = g_array_new (FALSE, TRUE, sizeof (BlSnapLine));
+  guint n[2] = { 0 };
+
+  for (guint i = 0; i < gathered->len; i++)
+    {
+      const BlLine *one = &g_array_index (gathered, BlLine, i);
+      BlSnapLine line = { .on = one->on, .along = one->along, .joint = one->joint,
+                          .reach = BL_SNAP_NARROW };
+
+      if (one->votes >= LEAST_VOTES && n[one->joint]++ < LINES)
+        g_array_append_val (lines, line);
+    }
+  return lines;
+}
+
 gboolean
 bl_junction_find (const BlPatch *patch,
                   const BlPatch *light,
+                  const GArray  *gathered,
                   double         radius,
                   BlJunction    *junction)
 {
   BlPoint middle = BL_POINT (0.5 * (patch->w - 1), 0.5 * (patch->h - 1));
-  g_autoptr (GArray) lines = bl_snap_lines_find (patch, middle, radius);
+  g_autoptr (GArray) lines = take_lines (gathered);
   double best = 0.0;
 
   for (guint i = 0; i < lines->len; i++)

@@ -2,6 +2,7 @@
 /* Where two straight edges or joints meet. */
 #pragma once
 
+#include "photo/snap-gather.h"
 #include "photo/snap-line.h"
 
 typedef struct
@@ -15,9 +16,9 @@ typedef struct
 } BlJunction;
 
 /* The best junction within @radius of the middle of @patch, which should reach BL_JUNCTION_REACH
- * further. Edges (steps in colour) and joints (thin dark or light lines) are gathered into straight
- * lines, fitted by least squares near where two of them cross, and crossed; at last once more in
+ * further. The @gathered edges (steps in colour) and joints (thin dark or light lines), BlLine, are
+ * fitted by least squares near where two of them cross, and crossed; at last once more in
  * @light, the same square as light. FALSE when no two straight lines meet here. */
 #define BL_JUNCTION_REACH 24
-gboolean bl_junction_find (const BlPatch *patch, const BlPatch *light, double radius,
-                           BlJunction *junction);
+gboolean bl_junction_find (const BlPatch *patch, const BlPatch *light, const GArray *gathered,
+                           double radius, BlJunction *junction);

@@ -14,16 +14,12 @@ typedef struct
   BlPoint on, along;       /* a point of the line, its unit direction */
   gboolean joint;
   int reach;               /* of a joint: half pixels from its middle to its sides */
-  double votes;
   double colour[3];        /* the change of colour across, a unit vector; steps only */
   double sd;               /* across, at @on */
   double clear;            /* 0 to 1: stands out */
   double turn;             /* radians, error of the direction */
   int ahead, behind;       /* pixels of each arm that show the line */
 } BlSnapLine;
-
-/* The lines that pass within @radius of @middle, as BlSnapLine, not yet fitted. */
-GArray *bl_snap_lines_find (const BlPatch *patch, BlPoint middle, double radius);
 
 /* Moves @line to what is seen beside @corner by least squares, points off it counting for less, and
  * counts the pixels that show it from @near pixels on. @first, @last: which of its arms. FALSE when

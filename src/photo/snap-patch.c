@@ -15,6 +15,7 @@ bl_patch_clear (BlPatch *patch)
       g_free (patch->gx[c]);
       g_free (patch->gy[c]);
       g_free (patch->level[c]);
+      g_free (patch->light[c]);
     }
   g_free (patch->sum_x);
   g_free (patch->sum_y);
@@ -88,6 +89,33 @@ fill_gradients (BlPatch        *patch,
       }
 }
 
+/* Brightness and two colour differences, as light: texture has much of the first and little of the
+ * others. */
+static void
+fill_light (BlPatch        *patch,
+            const BlPixels *pixels)
+{
+  gsize n = (gsize) patch->w * patch->h;
+  double levels[256];
+
+  for (int i = 0; i < 256; i++)
+    levels[i] = 255.0 * pow (i / 255.0, BL_PATCH_LIGHT);
+  for (int c = 0; c < 3; c++)
+    patch->light[c] = g_new (double, n);
+  for (int y = 0; y < patch->h; y++)
+    for (int x = 0; x < patch->w; x++)
+      {
+        gsize i = (gsize) y * patch->w + x;
+        double v[3];
+
+        for (int c = 0; c < 3; c++)
+          v[c] = level_at (pixels, levels, c, patch->x0 + x, patch->y0 + y);
+        patch->light[0][i] = (v[0] + v[1] + v[2]) / sqrt (3.0);
+        patch->light[1][i] = (v[0] - v[2]) / sqrt (2.0);
+        patch->light[2][i] = (2.0 * v[1] - v[0] - v[2]) / sqrt (6.0);
+      }
+}
+
 static void
 pixel_tensor (const BlPatch *patch,
               int            i,
@@ -128,6 +156,7 @@ bl_patch_init (BlPatch        *patch,
       patch->level[c] = g_new (double, n);
       fill_gradients (patch, pixels, levels, c);
     }
+  fill_light (patch, pixels);
   patch->sum_x = g_new (double, n);
   patch->sum_y = g_new (double, n);
   patch->strength = g_new (double, n);

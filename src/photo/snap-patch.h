@@ -12,6 +12,7 @@ typedef struct
   double *gx[3], *gy[3]; /* gradients, levels a pixel, of red, green and blue */
   double *sum_x, *sum_y; /* of the three gradients */
   double *level[3];      /* 0 to 255 */
+  double *light[3];      /* brightness, red less blue, green less both; as light, whatever @power */
   double *strength;      /* of the steepest change over all colours, levels a pixel */
 } BlPatch;
 

@@ -2,6 +2,7 @@
 /* Sub-pixel snapping to crossings, corners and edges. */
 #include "photo/snap.h"
 
+#include "photo/snap-guess.h"
 #include "photo/snap-junction.h"
 
 #include <math.h>
@@ -14,6 +15,12 @@
 #define ALIKE 0.85       /* least correlation of a crossing with itself turned by half a turn */
 #define LEAST_STEP 6.0   /* levels a pixel; less is noise */
 #define LEAST_SD 0.05
+#define LEAST_EVIDENCE 2.0   /* log odds, nearly */
+#define NEARER 3.3           /* ... that a corner at the radius loses against one at the click */
+#define LEAST_EXPLAINED 0.3  /* of a joint that only its lines show */
+#define LEAST_CLEAR 0.4      /* ... product of both lines */
+#define LEAST_EDGE -1.2      /* ... of an edge, which asks for less */
+#define LEAST_SHOWN 4.0      /* levels, of a line that may be an edge */
 
 typedef struct
 {
@@ -255,50 +262,128 @@ find_crossing (const BlPatch *patch,
   return best > 0.0;
 }
 
-/* The crest of the gradient along its own direction: nearest to the click among the strong. */
+/* How sure it is that a corner or edge is there, not chance in the texture: nearly the logarithm of the
+ * odds, by logistic regression on rendered scenes, corners against soil and lawn. */
+static double
+evidence (const BlCorner *corner)
+{
+  double gain = 1e-9;
+
+  for (guint k = 0; k < corner->n_arms; k++)
+    gain += corner->gain[k];
+  return 0.9 * log (gain) + 5.2 * (corner->sure + corner->along) + 2.9 * corner->clear
+         - (corner->n_arms == 2 ? 2.7 : 0.0) - 11.0;
+}
+
+/* The edge @line is at the place nearest the click. FALSE when it does not show there. */
+static gboolean
+fit_edge (const BlPatch *patch,
+          const BlLine  *line,
+          BlPoint        middle,
+          BlCorner      *edge)
+{
+  double ahead = bl_dot (bl_sub (middle, line->on), line->along);
+  double turn = atan2 (line->along.y, line->along.x);
+
+  if (MAX (bl_line_shows (line, ahead, -1), bl_line_shows (line, ahead, 1)) < LEAST_SHOWN)
+    return FALSE;
+  *edge = (BlCorner) { .at = bl_add (line->on, bl_mul (line->along, ahead)), .n_arms = 2,
+                       .scale = 1.0, .joint = { line->joint, line->joint } };
+  edge->angle[0] = turn > 0.0 ? turn - G_PI : turn;
+  edge->angle[1] = edge->angle[0] + G_PI;
+  return bl_corner_fit (patch, FALSE, edge) && evidence (edge) >= LEAST_EDGE;
+}
+
+/* The nearest edge that is sure to be there; the click moves across it only. */
 static gboolean
 find_edge (const BlPatch *patch,
+           const GArray  *lines,
            BlPoint        start,
            double         radius,
            BlSnap        *snap)
 {
-  double best = INFINITY;
-  int half = patch->w / 2, reach = (int) ceil (radius);
+  BlPoint middle = BL_POINT (start.x - patch->x0 - 0.5, start.y - patch->y0 - 0.5);
+  double best = radius;
 
-  for (int y = half - reach; y <= half + reach; y++)
-    for (int x = half - reach; x <= half + reach; x++)
-      {
-        int i = y * patch->w + x;
-        double g = patch->strength[i], lo, hi, bend, at, away, small, large;
-        BlPoint n, here;
-        Tensor t;
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const BlLine *line = &g_array_index (lines, BlLine, i);
+      BlPoint along;
+      BlCorner edge;
+      double away;
 
-        if (g < LEAST_STEP)
-          continue;
-        n = bl_patch_direction (patch, i);
-        lo = bl_patch_strength (patch, x - n.x, y - n.y);
-        hi = bl_patch_strength (patch, x + n.x, y + n.y);
-        bend = lo - 2.0 * g + hi;
-        if (g < lo || g < hi || !(bend < 0.0))
-          continue;
-        at = 0.5 * (lo - hi) / bend;
-        if (fabs (at) > 1.0)
-          continue;
-        /* The click moves across the edge only. */
-        here = bl_sub (BL_POINT (patch->x0 + x + 0.5, patch->y0 + y + 0.5), start);
-        away = bl_dot (here, n) + at;
-        if (bl_norm (here) > fabs (away) + 1.0 || fabs (away) >= MIN (best, radius))
-          continue;
-        t = tensor_at (patch, x, y, FALSE);
-        small = smaller_eigenvalue (&t, &large);
-        if (large < LEAST_STEP * LEAST_STEP / 4.0 || small > 0.15 * large)
-          continue;
-        best = fabs (away);
-        snap->at = bl_add (start, bl_mul (n, away));
-        snap->direction = atan2 (n.x, -n.y);
-        snap->sd = 0.25 * sqrt (MAX (small, 0.0) / large) + LEAST_SD;
-      }
+      if (fabs (bl_cross (line->along, bl_sub (middle, line->on))) >= best + 1.0
+          || !fit_edge (patch, line, middle, &edge))
+        continue;
+      along = BL_POINT (cos (edge.angle[0]) - cos (edge.angle[1]),
+                        sin (edge.angle[0]) - sin (edge.angle[1]));
+      along = bl_mul (along, 1.0 / bl_norm (along));
+      away = bl_cross (along, bl_sub (edge.at, middle));
+      if (fabs (away) >= best)
+        continue;
+      best = fabs (away);
+      snap->at = bl_add (start, bl_mul (BL_POINT (-along.y, along.x), away));
+      snap->direction = atan2 (along.y, along.x);
+      snap->sd = MAX (edge.sd, LEAST_SD);
+    }
+  return best < radius;
+}
+
+/* The likeliest corner as fields of colour; the nearer is the likelier meant. */
+static gboolean
+find_corner (const BlPatch *patch,
+             const GArray  *lines,
+             double         radius,
+             BlPoint       *at,
+             double        *sd)
+{
+  BlPoint middle = BL_POINT (0.5 * (patch->w - 1), 0.5 * (patch->h - 1));
+  g_autoptr (GArray) corners = bl_corners_find (patch, lines, middle, radius);
+  double best = -INFINITY;
+
+  for (guint i = 0; i < corners->len; i++)
+    {
+      const BlCorner *corner = &g_array_index (corners, BlCorner, i);
+      double away = bl_dist (corner->at, middle) / radius, value = evidence (corner);
+
+      if (value < LEAST_EVIDENCE || value - NEARER * away * away <= best)
+        continue;
+      best = value - NEARER * away * away;
+      *at = corner->at;
+      *sd = MAX (corner->sd, LEAST_SD);
+    }
   return isfinite (best);
+}
+
+/* Thin joints in a calm face, too faint for the fields beside them. */
+static gboolean
+find_joint (const BlPatch  *patch,
+            const GArray   *lines,
+            const BlPixels *pixels,
+            BlPoint         start,
+            double          radius,
+            BlPoint        *at,
+            double         *sd)
+{
+  g_auto (BlPatch) light = { 0 };
+  BlJunction junction;
+  double error;
+
+  bl_patch_init (&light, pixels, start, patch->w / 2, BL_PATCH_LIGHT);
+  if (!bl_junction_find (patch, &light, lines, radius, &junction)
+      || !(junction.lines[0].joint || junction.lines[1].joint)
+      || junction.explained < LEAST_EXPLAINED
+      || junction.lines[0].clear * junction.lines[1].clear < LEAST_CLEAR)
+    return FALSE;
+  *at = junction.at;
+  *sd = junction.sd;
+  /* Where a joint meets an edge at a small angle the lines leave the place along the edge open, and
+   * what lies right at the corner, such as the joint's end in the slab's face, tells more. */
+  if (junction.shallow && refine (patch, TRUE, at, &error) && bl_dist (*at, junction.at) < 1.0)
+    *sd = MAX (junction.sd, error);
+  else
+    *at = junction.at;
+  return TRUE;
 }
 
 BlSnap
@@ -307,39 +392,24 @@ bl_snap (const BlPixels *pixels,
          double          radius)
 {
   BlSnap snap = { BL_SNAP_NONE, start, 0.0, 0.0 };
-  g_auto (BlPatch) patch = { 0 }, light = { 0 };
-  BlJunction junction;
+  g_auto (BlPatch) patch = { 0 };
+  g_autoptr (GArray) lines = NULL;
   BlPoint at = start, corner;
-  double sd;
 
   g_return_val_if_fail (pixels != NULL && radius > 0.0 && radius <= 64.0, snap);
   if (!(start.x >= 0.0 && start.y >= 0.0 && start.x <= pixels->width && start.y <= pixels->height))
     return snap;
   bl_patch_init (&patch, pixels, start, (int) ceil (radius) + BL_JUNCTION_REACH, 1.0);
   corner = BL_POINT (patch.x0 + 0.5, patch.y0 + 0.5);
-  if (find_crossing (&patch, radius, &at, &snap.sd))
+  lines = bl_lines_find (&patch, BL_POINT (0.5 * (patch.w - 1), 0.5 * (patch.h - 1)), radius);
+  if (find_crossing (&patch, radius, &at, &snap.sd)
+      || find_corner (&patch, lines, radius, &at, &snap.sd)
+      || find_joint (&patch, lines, pixels, start, radius, &at, &snap.sd))
     {
       snap.kind = BL_SNAP_CORNER;
       snap.at = bl_add (at, corner);
-      return snap;
     }
-  bl_patch_init (&light, pixels, start, (int) ceil (radius) + BL_JUNCTION_REACH, BL_PATCH_LIGHT);
-  if (bl_junction_find (&patch, &light, radius, &junction))
-    {
-      /* Where a joint meets an edge at a small angle the lines leave the place along the edge
-       * open, and what lies right at the corner, such as the joint's end in the slab's face, tells
-       * more. */
-      at = junction.at;
-      if (junction.shallow && refine (&patch, TRUE, &at, &sd) && bl_dist (at, junction.at) < 1.0)
-        {
-          junction.at = at;
-          junction.sd = MAX (junction.sd, sd);
-        }
-      snap.kind = BL_SNAP_CORNER;
-      snap.at = bl_add (junction.at, corner);
-      snap.sd = junction.sd;
-    }
-  else if (find_edge (&patch, start, radius, &snap))
+  else if (find_edge (&patch, lines, start, radius, &snap))
     snap.kind = BL_SNAP_EDGE;
   return snap;
 }

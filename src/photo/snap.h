@@ -20,10 +20,11 @@ typedef struct
   double direction; /* of an edge, radians from +x */
 } BlSnap;
 
-/* A corner is where two straight edges, or an edge and a thin joint, meet: both must be seen for
- * about nine pixels and stand out from what is beside them, so that grass, soil and leaves hold
- * none. A joint is met in its middle while it is at most about four pixels wide; beyond that its
- * two sides are edges. Crossings of four fields are taken by their symmetry (Förstner and Gülch
- * 1987). Else the nearest edge. The error is what the scatter along both lines supports, at least
+/* A corner is where edges (steps of colour) and thin joints meet. Each must be seen over about nine
+ * pixels, stay alike over sixteen and stand out from the texture on its sides, so that grass, soil
+ * and leaves hold none. Crossings of four fields are taken by their symmetry (Förstner and Gülch
+ * 1987); others are fitted as fields of colour that lines part; joints too faint for that as crossings
+ * of fitted lines. A joint is met in its middle, as it is seen: of an open joint the sun may light one
+ * wall. Else the nearest edge that shows as well. The error is what the picture supports, at least
  * 0.05 px; which of two neighbouring corners was meant is not in it. */
 BlSnap bl_snap (const BlPixels *pixels, BlPoint start, double radius);
