@@ -196,6 +196,8 @@ def within(point, polygon):
 def brick_corners(bed):
     """Both upper inner corners of each edging brick, as if its ends were not rounded (by 4 mm).
 
+    No such corner shows: the flat face ends 4 mm further in, and what is seen is the joint, whose middle
+    is bed_NNN. They serve to tell how wide a joint is in the picture.
     seen: in the picture and no post before it; a clod or a leaf may lie on it all the same.
     """
     posts = [post_silhouette(post) for post in (MARKER, SIGN)]
@@ -242,6 +244,14 @@ def truth(bed):
                 "definition": "polygon of the inner upper edges of the edging bricks, all at Z = 0"},
         "in_front_of_bed": [{"name": "marker post",
                              "outline_px": [[round(c, 2) for c in p] for p in post_silhouette(MARKER)]}],
+        "corners": {
+            "bed": "seen: the middle of the joint between two edging bricks, where it meets their inner edge",
+            "brick": "not seen as a corner: the end of a brick before its edge is rounded, 4 mm off the middle "
+                     "of the joint",
+            "walk_joint": "the middle of a joint of the walk on its side edge, at the slabs' height; grass hides "
+                          "some of the edge beyond the third joint",
+            "kerb_joint": "the middle of a joint at the height of the higher length; beside a length 3 mm lower "
+                          "the dark band reaches as much further down"},
         "points": points}
 
 
