@@ -196,6 +196,8 @@ canvas_model (void)
   model->site.zone = 11, model->site.north = 30, model->site.latitude = 42.1;
   model->solution = g_new0 (BlSolution, 1);
   canvas_camera (&model->solution->camera);
+  model->photo.width = model->solution->camera.width;
+  model->photo.height = model->solution->camera.height;
   return model;
 }
 
