@@ -155,6 +155,32 @@ def pictures_and_paths():
                and seconds < 30 else [f'{status} {errors.strip()} {seconds:.1f} s'])
 
 
+def drawings_that_reach_out():
+    head = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 90 60">'
+    layers = '<circle id="l0" r="1"/>' + ''.join(
+        f'<g id="l{i}">' + f'<use href="#l{i - 1}"/>' * 10 + '</g>' for i in range(1, 10))
+    drawings = {
+        'script': ('<script>1</script>', 'runs'), 'handler': ('<rect onclick="x()"/>', 'runs'),
+        'file': ('<use href="file:///etc/passwd#x"/>', 'outside itself'),
+        'paint': ('<rect fill="url(http://x.example/a#b)"/>', 'outside itself'),
+        'picture': ('<image href="data:image/png;base64,AAAA"/>', 'picture inside'),
+        'noise': ('<filter id="f"/>', 'not drawn here'), 'layers': (layers, 'would not end'),
+        'deep': ('<g>' * 300 + '</g>' * 300, 'deep'), 'many': ('<g/>' * 110000, '100,000 parts')}
+    for name, (inside, says) in drawings.items():
+        (work / f'{name}.svg').write_text(head + inside + '</svg>')
+        refused(f'a drawing with {name}', 'draft', sheet('drawing', drawing={'file': f'{name}.svg'}), '-o',
+                'd.bedline', says=says)
+    (work / 'large.svg').write_text(head + ' ' * (9 << 20) + '</svg>')
+    refused('a drawing of nine megabytes', 'draft', sheet('drawing', drawing={'file': 'large.svg'}), '-o',
+            'd.bedline', says='8 megabytes')
+    # Drawn after all, but not for minutes: dashes finer than a pixel, a million of them.
+    (work / 'dashes.svg').write_text(head + '<path stroke="#000" stroke-dasharray=".00001" '
+                                     'd="M0 0L1e9 1e9"/></svg>')
+    status, _, errors, seconds = run('draft', sheet('drawing', drawing={'file': 'dashes.svg'}), '-o', 'd.bedline')
+    report('a drawing of a million dashes ends', [] if status in (0, 2) and seconds < 30
+           else [f'{status} after {seconds:.0f} s: {errors}'])
+
+
 def cells_that_would_run():
     danger = re.compile(r'^[=+\-@\t\r]')
     bad = '=HYPERLINK("http://localhost/","x")'
@@ -209,6 +235,7 @@ def privacy():
 files_that_are_none()
 designs_that_would_run()
 pictures_and_paths()
+drawings_that_reach_out()
 cells_that_would_run()
 privacy()
 print(f'1..{number}')
