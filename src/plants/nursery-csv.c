@@ -194,6 +194,18 @@ size_of (const Reading *r, const char *name, const BlPlant *plant, const char *t
   return NULL;
 }
 
+/* The last one named; lists are of one nursery. */
+static void
+take_nursery (Reading *r)
+{
+  const char *name = bl_csv_plain (cell (r, NURSERY));
+
+  if (name[0] == '\0')
+    return;
+  g_free (r->stock->nursery);
+  r->stock->nursery = g_strdup (name);
+}
+
 static gboolean
 take_row (Reading *r, GError **error)
 {
@@ -226,11 +238,6 @@ take_row (Reading *r, GError **error)
   offer.slug = (char *) slug;
   offer.size = size;
   bl_stock_put (r->stock, &offer);
-  if (cell (r, NURSERY)[0] != '\0')
-    {
-      g_free (r->stock->nursery);
-      r->stock->nursery = g_strdup (bl_csv_plain (cell (r, NURSERY)));
-    }
   return TRUE;
 }
 
@@ -268,6 +275,7 @@ take_rows (Reading *r, const GPtrArray *rows, const GArray *lines, GError **erro
                        MIN (g_strv_length (r->cells), r->n) + 1, g_strv_length (r->cells), r->n);
           return FALSE;
         }
+      take_nursery (r);
       if (!take_row (r, error))
         return FALSE;
     }

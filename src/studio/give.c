@@ -10,6 +10,7 @@
 #include "draw/flipbook.h"
 #include "proposal/proposal.h"
 #include "takeoff/takeoff.h"
+#include "takeoff/short.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -28,6 +29,7 @@ typedef struct
   BlPapersWishes *wishes;
   BlDay today;
   int *progress;
+  guint n_short; /* kinds of plants that the nursery is short of */
 } Job;
 
 static void
@@ -106,12 +108,17 @@ write_calendar (const Job *job, BlLayout *layout, GError **error)
 }
 
 static gboolean
-write_list (const Job *job, BlLayout *layout, GError **error)
+write_list (Job *job, BlLayout *layout, GError **error)
 {
+  g_autofree char *path = bl_library_default_path (), *own = bl_library_own_path ();
+  g_autoptr (BlLibrary) library = path != NULL ? bl_library_open (path, own, NULL) : NULL;
+  const BlStock *stock = library != NULL ? bl_library_get_stock (library) : NULL;
   g_autoptr (BlTakeoff) takeoff = bl_takeoff_compute (layout);
+  g_autoptr (GArray) missing = bl_takeoff_shortages (takeoff, stock);
   g_autofree char *text = job->kind == BL_GIVE_REQUEST ? bl_takeoff_request_csv (takeoff)
-                                                       : bl_takeoff_order_csv (takeoff);
+                                                       : bl_takeoff_order_csv_with (takeoff, stock);
 
+  job->n_short = job->kind == BL_GIVE_ORDER ? missing->len : 0;
   return write_text (job, text, error);
 }
 
@@ -244,6 +251,14 @@ char *
 bl_give_finish (GAsyncResult *result, GError **error)
 {
   return g_task_propagate_pointer (G_TASK (result), error);
+}
+
+guint
+bl_give_n_short (GAsyncResult *result)
+{
+  const Job *job = g_task_get_task_data (G_TASK (result));
+
+  return job->n_short;
 }
 
 char *

@@ -38,6 +38,8 @@ bl_give_async (BlBoard *board,
 /* (transfer full): the path that was written; NULL with @error. */
 char *bl_give_finish (GAsyncResult *result, GError **error);
 /* "Library front strip, proposal.pdf" */
+/* After an order list: kinds of plants that are short, or late, at the nursery. */
+guint bl_give_n_short (GAsyncResult *result);
 char *bl_give_suggest (BlBoard *board, BlGiveKind kind);
 const char *bl_give_title (BlGiveKind kind);
 /* File patterns that fit, NULL-terminated: "*.pdf"; none for a folder. */

@@ -293,14 +293,14 @@ set_row (BlPlantField *field, guint row, const char *part)
 {
   g_auto (GStrv) cells = g_strsplit (part, ":", CELLS);
   gboolean whole = g_strv_length (cells) == CELLS;
-  g_autofree char *high = whole ? bl_field_length_shown (field, g_strstrip (cells[1])) : g_strdup ("");
-  g_autofree char *wide = whole ? bl_field_length_shown (field, g_strstrip (cells[2])) : g_strdup ("");
   g_autofree char *price
       = whole ? bl_money_plain (g_ascii_strtoll (cells[3], NULL, 10), field->currency) : g_strdup ("");
-  const char *const texts[CELLS] = { cells[0] != NULL ? g_strstrip (cells[0]) : "", high, wide, price };
 
-  for (guint k = 0; k < CELLS; k++)
-    gtk_editable_set_text (GTK_EDITABLE (cell (field, row, k)), texts[k]);
+  gtk_editable_set_text (GTK_EDITABLE (cell (field, row, 0)),
+                         cells[0] != NULL ? g_strstrip (cells[0]) : "");
+  for (guint k = 1; k < 3; k++)
+    bl_field_put_length (field, (int) (row * CELLS + k), whole ? g_strstrip (cells[k]) : "");
+  gtk_editable_set_text (GTK_EDITABLE (cell (field, row, 3)), price);
 }
 
 static void
@@ -333,8 +333,8 @@ compose_containers (BlPlantField *field)
   for (guint i = 0; i < BL_MAX_SIZES; i++)
     {
       g_autofree char *name = g_strstrip (g_strdup (cell_text (field, i, 0)));
-      g_autofree char *high = bl_field_length_read (field, cell_text (field, i, 1));
-      g_autofree char *wide = bl_field_length_read (field, cell_text (field, i, 2));
+      g_autofree char *high = bl_field_read_length (field, (int) (i * CELLS + 1));
+      g_autofree char *wide = bl_field_read_length (field, (int) (i * CELLS + 2));
       g_autofree char *price = price_read (field, cell_text (field, i, 3));
 
       if (name[0] == '\0')

@@ -9,6 +9,7 @@
 #include "studio/form.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
 
 /* Helpers. */
@@ -31,7 +32,8 @@ bl_field_entry (BlPlantField *field, int at, int width, const char *name)
     gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), MAX (width, 8));
   gtk_widget_set_hexpand (entry, TRUE);
-  bl_form_call (entry, name);
+  if (name != NULL)
+    bl_form_call (entry, name);
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (bl_plant_field_touched), field);
   field->w[at] = entry;
   return entry;
@@ -58,6 +60,27 @@ bl_field_words (const char *value, guint n)
   return words;
 }
 
+void
+bl_field_put_length (BlPlantField *field, int at, const char *cm)
+{
+  g_autofree char *shown = bl_field_length_shown (field, cm);
+
+  gtk_editable_set_text (GTK_EDITABLE (field->w[at]), shown);
+  g_object_set_data_full (G_OBJECT (field->w[at]), "cm", g_strdup (cm), g_free);
+  g_object_set_data_full (G_OBJECT (field->w[at]), "shown", g_steal_pointer (&shown), g_free);
+}
+
+/* A length that was not touched is not rounded by having been shown. */
+char *
+bl_field_read_length (BlPlantField *field, int at)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (field->w[at]));
+
+  if (g_strcmp0 (text, g_object_get_data (G_OBJECT (field->w[at]), "shown")) == 0)
+    return g_strdup (g_object_get_data (G_OBJECT (field->w[at]), "cm"));
+  return bl_field_length_read (field, text);
+}
+
 char *
 bl_field_length_shown (const BlPlantField *field, const char *cm)
 {
@@ -69,9 +92,11 @@ bl_field_length_shown (const BlPlantField *field, const char *cm)
   if (field->units == BL_UNITS_METRES)
     return value < 100 ? g_strdup_printf (_("%.3g cm"), value) : g_strdup_printf (_("%.4g m"), value / 100);
   value /= 100;
-  return value < 2 * BL_METRES_PER_FOOT
-             ? g_strdup_printf (_("%.3g in"), value / BL_METRES_PER_INCH)
-             : g_strdup_printf (_("%.3g ft"), value / BL_METRES_PER_FOOT);
+  return value < 5 * BL_METRES_PER_FOOT
+             ? g_strdup_printf (_("%.3g in"), round (2 * value / BL_METRES_PER_INCH) / 2 > 6
+                                                  ? round (2 * value / BL_METRES_PER_INCH) / 2
+                                                  : value / BL_METRES_PER_INCH)
+             : g_strdup_printf (_("%.3g ft"), round (2 * value / BL_METRES_PER_FOOT) / 2);
 }
 
 char *
@@ -113,7 +138,7 @@ put_text (BlPlantField *field, int at, const char *text)
 static GtkWidget *
 build_text (BlPlantField *field)
 {
-  GtkWidget *entry = bl_field_entry (field, 0, 12, _(field->info->label));
+  GtkWidget *entry = bl_field_entry (field, 0, 12, NULL);
 
   if (field->info->hint != NULL)
     gtk_entry_set_placeholder_text (GTK_ENTRY (entry), _(field->info->hint));
@@ -144,7 +169,8 @@ choice_of (BlPlantField *field, int at, const BlFieldWord *words, const char *na
     g_ptr_array_add (titles, (gpointer) _(words[i].title));
   g_ptr_array_add (titles, NULL);
   choice = bl_form_choice ((const char *const *) titles->pdata);
-  bl_form_call (choice, name);
+  if (name != NULL)
+    bl_form_call (choice, name);
   gtk_widget_set_hexpand (choice, TRUE);
   g_signal_connect_swapped (choice, "notify::selected", G_CALLBACK (bl_plant_field_touched), field);
   field->w[at] = choice;
@@ -176,7 +202,7 @@ chosen (const BlPlantField *field, int at)
 static GtkWidget *
 build_word (BlPlantField *field)
 {
-  return choice_of (field, 0, field->info->words, _(field->info->label));
+  return choice_of (field, 0, field->info->words, NULL);
 }
 
 static void
@@ -254,7 +280,7 @@ compose_flag (BlPlantField *field)
 static GtkWidget *
 build_length (BlPlantField *field)
 {
-  GtkWidget *entry = bl_field_entry (field, 0, 7, _(field->info->label));
+  GtkWidget *entry = bl_field_entry (field, 0, 7, NULL);
 
   if (field->info->hint != NULL)
     gtk_entry_set_placeholder_text (GTK_ENTRY (entry), _(field->info->hint));
@@ -264,15 +290,13 @@ build_length (BlPlantField *field)
 static void
 set_length (BlPlantField *field, const char *value)
 {
-  g_autofree char *shown = bl_field_length_shown (field, value);
-
-  put_text (field, 0, shown);
+  bl_field_put_length (field, 0, value);
 }
 
 static char *
 compose_length (BlPlantField *field)
 {
-  return bl_field_length_read (field, text_at (field, 0));
+  return bl_field_read_length (field, 0);
 }
 
 static GtkWidget *
@@ -295,19 +319,15 @@ set_range (BlPlantField *field, const char *value)
   g_auto (GStrv) words = bl_field_words (value, 3);
 
   for (int i = 0; i < 3; i++)
-    {
-      g_autofree char *shown = bl_field_length_shown (field, words[i]);
-
-      put_text (field, i, shown);
-    }
+    bl_field_put_length (field, i, words[i]);
 }
 
 static char *
 compose_range (BlPlantField *field)
 {
-  g_autofree char *low = bl_field_length_read (field, text_at (field, 0));
-  g_autofree char *high = bl_field_length_read (field, text_at (field, 1));
-  g_autofree char *usual = bl_field_length_read (field, text_at (field, 2));
+  g_autofree char *low = bl_field_read_length (field, 0);
+  g_autofree char *high = bl_field_read_length (field, 1);
+  g_autofree char *usual = bl_field_read_length (field, 2);
 
   return g_strstrip (g_strdup_printf ("%s %s %s", low, high, usual));
 }
@@ -361,17 +381,16 @@ static void
 set_shape (BlPlantField *field, const char *value)
 {
   g_auto (GStrv) words = bl_field_words (value, 2);
-  g_autofree char *shown = bl_field_length_shown (field, words[1]);
 
   choose (field, 0, words[0]);
-  put_text (field, 1, shown);
+  bl_field_put_length (field, 1, words[1]);
 }
 
 static char *
 compose_shape (BlPlantField *field)
 {
   const char *word = chosen (field, 0);
-  g_autofree char *length = bl_field_length_read (field, text_at (field, 1));
+  g_autofree char *length = bl_field_read_length (field, 1);
 
   return g_str_equal (word, "none") ? g_strdup (word) : g_strdup_printf ("%s %s", word, length);
 }
@@ -452,7 +471,7 @@ build_harm (BlPlantField *field)
   GtkWidget *grid = bl_form_grid (2);
 
   for (int i = 0; i < 4; i++)
-    bl_form_grid_add (grid, bl_form_field (whom[i], choice_of (field, i, field->info->words, whom[i])));
+    bl_form_grid_add (grid, bl_form_field (whom[i], choice_of (field, i, field->info->words, NULL)));
   return grid;
 }
 

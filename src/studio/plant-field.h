@@ -61,6 +61,8 @@ typedef struct
 /* All keys but the picture's, by group; @n of them. */
 const BlFieldInfo *bl_field_infos (guint *n);
 const char *bl_field_group_title (BlFieldGroup group); /* translated */
+/* What the library found wrong with a key, in the form's own terms where a record's are others. */
+const char *bl_field_sentence (const BlFieldInfo *info, const char *fault);
 const char *const *bl_field_month_titles (void);       /* "–" and twelve names, to be translated */
 
 #define BL_FIELD_WIDGETS 24
@@ -104,10 +106,14 @@ extern const BlFieldClass bl_field_color, bl_field_colors, bl_field_seasons, bl_
     bl_field_containers;
 /* For the widgets of a field: tells of a change by the person. */
 void bl_plant_field_touched (BlPlantField *field);
+/* @name: what it is called, where it is not the only one under its label (NULL). */
 GtkWidget *bl_field_entry (BlPlantField *field, int at, int width, const char *name);
 GtkWidget *bl_field_months (BlPlantField *field, int at, const char *name, gboolean none);
 /* Words of @value between blanks; at least @n, the missing ones empty. */
 GStrv bl_field_words (const char *value, guint n);
+/* An entry with a length of a record in it. */
+void bl_field_put_length (BlPlantField *field, int at, const char *cm);
+char *bl_field_read_length (BlPlantField *field, int at);
 /* Centimetres of a record as the person's length, and back; what is no length stays as it is. */
 char *bl_field_length_shown (const BlPlantField *field, const char *cm);
 char *bl_field_length_read (const BlPlantField *field, const char *text);

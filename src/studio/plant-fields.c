@@ -6,6 +6,7 @@
 #include "studio/plant-field.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 static const BlFieldWord types[] = {
   { "perennial", N_("Perennial") }, { "grass", N_("Grass or sedge") },
@@ -211,4 +212,34 @@ bl_field_month_titles (void)
           NULL };
 
   return months;
+}
+
+/* In the form's own terms, where a record's are others: its lengths are centimetres, its sets words. */
+const char *
+bl_field_sentence (const BlFieldInfo *info, const char *fault)
+{
+  if (g_str_equal (fault, "is missing"))
+    return info->kind == BL_FIELD_SET ? _("Choose at least one") : _("Fill this in");
+  switch (info->kind)
+    {
+    case BL_FIELD_RANGE:
+      return strstr (fault, "design value") != NULL
+                 ? _("The usual must lie between the lowest and the highest")
+                 : _("Write three lengths, such as 18 in or 45 cm: lowest, highest and usual");
+    case BL_FIELD_LENGTH: case BL_FIELD_SHAPE:
+      return strstr (fault, "design height") != NULL ? _("Leaves cannot stand over the usual height")
+                                                     : _("Write a length, such as 18 in or 45 cm");
+    case BL_FIELD_ZONES:
+      return _("Write two half zones, the colder first, such as 4a and 8b");
+    case BL_FIELD_NUMBER:
+      return _("Write a number of years, such as 3");
+    case BL_FIELD_CONTAINERS:
+      return _("Each size needs its height and spread when planted and its price");
+    case BL_FIELD_TEXT: case BL_FIELD_WORD: case BL_FIELD_SET: case BL_FIELD_FLAG:
+    case BL_FIELD_PAIR: case BL_FIELD_MONTH: case BL_FIELD_MONTHS: case BL_FIELD_COLOR:
+    case BL_FIELD_COLORS: case BL_FIELD_SEASONS: case BL_FIELD_FRUIT: case BL_FIELD_HARM:
+    case BL_FIELD_N:
+    default:
+      return fault;
+    }
 }

@@ -101,12 +101,6 @@ group_of (Form *form, const char *key)
   return BL_GROUP_PICTURE;
 }
 
-static const char *
-sentence_of (const char *fault)
-{
-  return g_str_equal (fault, "is missing") ? _("Fill this in") : fault;
-}
-
 /* What was not yet filled in is not held against the person before the first try to keep it. */
 static void
 tell_faults (Form *form, GHashTable *faults)
@@ -120,7 +114,7 @@ tell_faults (Form *form, GHashTable *faults)
       gboolean shown = fault != NULL
                        && (form->tried || field->touched || !g_str_equal (fault, "is missing"));
 
-      bl_plant_field_tell (field, shown ? sentence_of (fault) : NULL);
+      bl_plant_field_tell (field, shown ? bl_field_sentence (field->info, fault) : NULL);
       counts[field->info->group] += shown;
     }
   counts[BL_GROUP_PICTURE] += g_hash_table_contains (faults, "picture");

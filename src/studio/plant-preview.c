@@ -44,7 +44,7 @@ static double
 scale_of (const BlPlant *plant, const BlRect *box, double width, double height)
 {
   double tallest = MAX (plant->height, plant->cutout != NULL ? plant->cutout->height : 0);
-  double widest = MAX (plant->spread, box->x1 - box->x0);
+  double widest = MAX (plant->spread, 0.8 * (box->x1 - box->x0));
 
   return MIN ((height - 2 * MARGIN) / MAX (tallest * 1.06, -box->y0),
               (width - 46 - MARGIN) / MAX (widest, 0.05));
@@ -210,6 +210,7 @@ bl_plant_preview_init (BlPlantPreview *self)
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (box, 8);
+  gtk_widget_set_margin_top (GTK_WIDGET (self), 8);
   self->name = bl_form_text ("", "botanical");
   self->facts = bl_form_text ("", "facts");
   self->standing = area_of (self, STANDING, draw_standing);

@@ -513,6 +513,7 @@ given_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   g_autofree char *path = bl_give_finish (result, &error);
   g_autofree char *words = NULL;
+  guint n;
 
   bl_window_end_job (self);
   if (path == NULL)
@@ -521,8 +522,13 @@ given_cb (GObject *source, GAsyncResult *result, gpointer data)
         bl_window_say (self, error->message, TRUE, NULL, NULL);
       return;
     }
-  words = g_strdup_printf (_("Written to %s"), path);
-  bl_window_say (self, words, FALSE, NULL, NULL);
+  n = bl_give_n_short (result);
+  words = n == 0 ? g_strdup_printf (_("Written to %s"), path)
+                 : g_strdup_printf (ngettext ("Written to %s; %u kind of plant is short at the nursery, "
+                                              "see its columns there",
+                                              "Written to %s; %u kinds of plants are short at the "
+                                              "nursery, see its columns there", n), path, n);
+  bl_window_say (self, words, n > 0, NULL, NULL);
 }
 
 static void
