@@ -247,6 +247,10 @@ static const BlVerb verbs[] = {
     NULL,
     { "<Control>Page_Up" } },
 
+  { "win.print", GIVE, N_ ("Print what is shown"), N_ ("paper printer"), { "<Control>p" } },
+  { "win.print-proposal", GIVE, N_ ("Print the proposal"), N_ ("paper printer"), { NULL } },
+  { "win.print-crew", GIVE, N_ ("Print the set-out plan"), N_ ("paper printer"), { NULL } },
+  { "win.print-care-sheet", GIVE, N_ ("Print the care sheet"), N_ ("paper printer"), { NULL } },
   { "win.give-proposal",
     GIVE,
     N_ ("Proposal for the client, PDF"),

@@ -192,6 +192,10 @@ static void do_calendar (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_
 static void do_order (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_ORDER); }
 static void do_request (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_REQUEST); }
 static void do_sheet (BlWindow *self) { bl_window_choose_gift (self, BL_GIVE_SHEET); }
+static void do_print (BlWindow *self) { bl_window_print (self, BL_GIVE_PICTURE); }
+static void do_print_proposal (BlWindow *self) { bl_window_print (self, BL_GIVE_PROPOSAL); }
+static void do_print_crew (BlWindow *self) { bl_window_print (self, BL_GIVE_CREW); }
+static void do_print_care (BlWindow *self) { bl_window_print (self, BL_GIVE_CARE_SHEET); }
 
 static void
 do_price_book (BlWindow *self)
@@ -296,6 +300,10 @@ static const struct
   { "bring-in-outlines", bl_window_choose_outlines, WRITES },
   { "tour", bl_window_start_tour, 0 },
   { "start-page", do_start_page, NEEDS_DESIGN },
+  { "print", do_print, NEEDS_DESIGN },
+  { "print-proposal", do_print_proposal, NEEDS_DESIGN },
+  { "print-crew", do_print_crew, NEEDS_DESIGN },
+  { "print-care-sheet", do_print_care, NEEDS_DESIGN },
   { "give-proposal", do_proposal, NEEDS_DESIGN },
   { "give-picture", do_picture, NEEDS_DESIGN },
   { "give-before-after", do_before_after, NEEDS_DESIGN },

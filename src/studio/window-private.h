@@ -69,6 +69,8 @@ gboolean bl_window_begin_job (BlWindow *window, const char *words);
 void bl_window_end_job (BlWindow *window);
 GtkWidget *bl_window_make_job_slip (BlWindow *window);
 
+/* Writes the paper and hands it to a printer that the person chooses. */
+void bl_window_print (BlWindow *window, BlGiveKind kind);
 /* The tour, on a design of its own. */
 void bl_window_start_tour (BlWindow *window);
 

@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Printing: the paper is written as a PDF to a place of its own and handed to the printer as it is,
+ * so that it prints exactly as it is given, at its true scale. */
+
+#include "config.h"
+
+#include "studio/papers-form.h"
+#include "studio/sheets.h"
+#include "studio/window-private.h"
+
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+#include <gtk/gtkunixprint.h>
+
+typedef struct
+{
+  BlWindow *window;
+  BlGiveKind kind;
+  char *folder, *path;
+} Print;
+
+static void
+print_free (Print *print)
+{
+  g_unlink (print->path);
+  g_rmdir (print->folder);
+  g_clear_object (&print->window);
+  g_free (print->folder);
+  g_free (print->path);
+  g_free (print);
+}
+
+static void
+printed_cb (GtkPrintJob *job, gpointer data, const GError *error)
+{
+  Print *print = data;
+  g_autofree char *words = NULL;
+
+  if (error != NULL)
+    words = g_strdup_printf (_ ("Not printed: %s"), error->message);
+  else
+    words = g_strdup_printf (_ ("Sent to the printer: %s"), bl_give_title (print->kind));
+  bl_window_say (print->window, words, error != NULL, NULL, NULL);
+}
+
+static void
+send (Print *print, GtkPrintUnixDialog *dialog)
+{
+  g_autoptr (GtkPrintJob) job
+      = gtk_print_job_new (bl_give_title (print->kind),
+                           gtk_print_unix_dialog_get_selected_printer (dialog),
+                           gtk_print_unix_dialog_get_settings (dialog),
+                           gtk_print_unix_dialog_get_page_setup (dialog));
+  g_autoptr (GError) error = NULL;
+
+  if (gtk_print_job_set_source_file (job, print->path, &error))
+    gtk_print_job_send (job, printed_cb, print, (GDestroyNotify) print_free);
+  else
+    {
+      printed_cb (job, print, error);
+      print_free (print);
+    }
+}
+
+static void
+answered_cb (GtkDialog *dialog, int response, Print *print)
+{
+  if (response == GTK_RESPONSE_OK)
+    send (print, GTK_PRINT_UNIX_DIALOG (dialog));
+  else
+    print_free (print);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+
+static void
+written_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Print *print = data;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = bl_give_finish (result, &error);
+  GtkWidget *dialog;
+
+  bl_window_end_job (print->window);
+  if (path == NULL)
+    {
+      if (!bl_window_is_stopped (error))
+        bl_window_say (print->window, error->message, TRUE, NULL, NULL);
+      print_free (print);
+      return;
+    }
+  dialog = gtk_print_unix_dialog_new (bl_give_title (print->kind), GTK_WINDOW (print->window));
+  gtk_window_set_modal (GTK_WINDOW (dialog), TRUE);
+  gtk_print_unix_dialog_set_manual_capabilities (
+      GTK_PRINT_UNIX_DIALOG (dialog), GTK_PRINT_CAPABILITY_COPIES | GTK_PRINT_CAPABILITY_COLLATE);
+  g_signal_connect (dialog, "response", G_CALLBACK (answered_cb), print);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+void
+bl_window_print (BlWindow *self, BlGiveKind kind)
+{
+  g_autoptr (GArray) ids = bl_sheet_compare_chosen (self->compare_sheet);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *words = g_strdup_printf (_ ("Preparing to print: %s"), bl_give_title (kind));
+  g_autoptr (BlPapersWishes) wishes
+      = bl_papers_wishes_new (bl_app_get_settings (self->app), &error);
+  g_autofree char *folder
+      = wishes != NULL ? g_dir_make_tmp ("bedline-print-XXXXXX", &error) : NULL;
+  Print *print;
+
+  if (folder == NULL)
+    {
+      bl_window_say (self, error->message, TRUE, NULL, NULL);
+      return;
+    }
+  if (!bl_window_begin_job (self, words))
+    {
+      g_rmdir (folder);
+      return;
+    }
+  print = g_new0 (Print, 1);
+  print->window = g_object_ref (self);
+  print->kind = kind;
+  print->path = g_build_filename (folder, "paper.pdf", NULL);
+  print->folder = g_steal_pointer (&folder);
+  bl_give_async (self->board, kind, print->path, ids, g_steal_pointer (&wishes), self->job,
+                 &self->job_progress, written_cb, print);
+}
