@@ -190,6 +190,22 @@ check_schema (BlStore *store,
   return refuse (store, BL_ERROR_FILE, error, "is not opened: %s.", difference);
 }
 
+/* SQLite takes a torn last page for a whole one with nothing in it, which an empty table's may be. */
+static gboolean
+check_last_page (BlStore *store,
+                 GError **error)
+{
+  gint64 page = 0;
+  GStatBuf info;
+
+  if (!bl_store_number (store, "PRAGMA page_size", &page, error))
+    return FALSE;
+  if (page > 0 && g_stat (store->path, &info) == 0 && info.st_size % page != 0)
+    return refuse (store, BL_ERROR_FILE, error,
+                   "is damaged: its end is missing. Use an earlier copy of it.");
+  return TRUE;
+}
+
 /* SQLite's own look at every page, cell, type and link between tables. */
 static gboolean
 check_content (BlStore *store,
@@ -364,7 +380,7 @@ bl_store_open (const char *path,
     return NULL;
   store = connect_existing (path, error);
   if (store == NULL || !check_stamp (store, error) || !check_schema (store, error)
-      || !check_content (store, error))
+      || !check_last_page (store, error) || !check_content (store, error))
     return NULL;
   find_read_only (store);
   if (!keep_one_file (store, error))

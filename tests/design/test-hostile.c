@@ -233,8 +233,13 @@ static const char *const rows[] = {
   "UPDATE bed SET edging_share = 2.0",
   "UPDATE bed SET straight = 7",
   "UPDATE bed SET id = -4; UPDATE planting SET bed = -4",
-  "INSERT INTO bed SELECT 99, name, source, points, sharp, straight, tape_points, mulch_depth, "
-  "soil_depth, edging, edging_share FROM bed",
+  "INSERT INTO bed (id, name, source, points, sharp, straight, tape_points, mulch_depth, "
+  "soil_depth, edging, edging_share) SELECT 99, name, source, points, sharp, straight, tape_points, "
+  "mulch_depth, soil_depth, edging, edging_share FROM bed",
+  "UPDATE site SET wind = 'stormy'",
+  "UPDATE site SET hot_days = -1.0",
+  "UPDATE site SET part_from = 9.0",
+  "UPDATE bed SET sun_hours = 25.0",
   "UPDATE planting SET form = 'heap'",
   "UPDATE planting SET points = NULL",
   "UPDATE planting SET spacing = 1e9",
