@@ -1,9 +1,12 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-# The catalogues: each translation takes the same values as its English, in the same order or by number.
+# The catalogues: nothing untranslated, and each translation takes the same values as its English.
 import os
 import re
+import shutil
+import subprocess
 import sys
+import tempfile
 
 root = sys.argv[1]
 sys.path.insert(0, os.path.join(root, "po"))
@@ -39,7 +42,33 @@ def check(name, faults):
         print(f"# {fault}")
 
 
+def messages():
+    """Every message that the sources ask for; None where there is no xgettext to find them."""
+    if not shutil.which("xgettext"):
+        return None
+    out = subprocess.run(["xgettext", "--files-from=po/POTFILES.in", "--directory=.", "-o", "-", "--keyword=_",
+                          "--keyword=N_", "--keyword=C_:1c,2", "--keyword=ngettext:1,2", "--from-code=UTF-8"],
+                         cwd=root, capture_output=True, text=True, check=True).stdout
+    with tempfile.NamedTemporaryFile("w", suffix=".pot", encoding="utf-8") as file:
+        # A template has no translations: its own words stand in for them.
+        file.write(re.sub(r'^msgstr(\[\d\])? ""$', r'msgstr\1 "-"', out, flags=re.M))
+        file.flush()
+        return {(context, english) for context, english, _, _ in say.entries(file.name)}
+
+
+def unlisted():
+    with open(os.path.join(root, "po", "POTFILES.in"), encoding="utf-8") as file:
+        listed = set(file.read().split())
+    folder = os.path.join(root, "src", "studio")
+    for name in sorted(os.listdir(folder)):
+        with open(os.path.join(folder, name), encoding="utf-8") as file:
+            if re.search(r'\b_ ?\("', file.read()) and f"src/studio/{name}" not in listed:
+                yield f"src/studio/{name}"
+
+
 number = 0
+wanted = messages()
+check("POTFILES.in: every file that speaks", list(unlisted()))
 with open(os.path.join(root, "po", "LINGUAS"), encoding="utf-8") as file:
     languages = [word for line in file for word in line.split("#")[0].split()]
 for language in languages:
@@ -52,4 +81,8 @@ for language in languages:
             if values(words) != against and not (plural and i == 0 and not values(words)):
                 faults.append(f"“{english}”: {sorted(against.items())} but “{words}”: {sorted(values(words).items())}")
     check(f"{language}: the same values", faults)
+    if wanted is not None:
+        there = {(context, english) for context, english, _, _ in say.entries(path)}
+        check(f"{language}: every message has its words", [f"“{english}”" for _, english in sorted(
+            wanted - there, key=lambda message: message[1])])
 print(f"1..{number}")
