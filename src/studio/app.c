@@ -147,11 +147,27 @@ leave_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-static gboolean
-first_frame_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+/* The first frame is on the screen; with a design to open, the first crisp picture of it. */
+static void
+painted_cb (GdkFrameClock *clock, BlApp *self)
 {
-  g_timeout_add (50, leave_cb, data);
-  return G_SOURCE_REMOVE;
+  GList *windows = gtk_application_get_windows (GTK_APPLICATION (self));
+  BlWindow *window = windows != NULL && BL_IS_WINDOW (windows->data) ? windows->data : NULL;
+
+  if (window == NULL || bl_window_is_opening (window)
+      || (bl_window_get_board (window) != NULL
+          && !bl_canvas_is_fresh (bl_window_get_canvas (window))))
+    return;
+  g_signal_handlers_disconnect_by_func (clock, painted_cb, self);
+  gdk_display_sync (gtk_widget_get_display (GTK_WIDGET (window)));
+  g_idle_add (leave_cb, self);
+}
+
+static void
+shown_cb (GtkWidget *window, BlApp *self)
+{
+  g_signal_connect_object (gtk_widget_get_frame_clock (window), "after-paint",
+                           G_CALLBACK (painted_cb), self, G_CONNECT_AFTER);
 }
 
 static GtkWidget *
@@ -160,7 +176,7 @@ add_window (BlApp *self)
   GtkWidget *window = bl_window_new (self);
 
   if (self->exit_after_startup)
-    gtk_widget_add_tick_callback (window, first_frame_cb, self, NULL);
+    g_signal_connect (window, "realize", G_CALLBACK (shown_cb), self);
   gtk_window_present (GTK_WINDOW (window));
   return window;
 }

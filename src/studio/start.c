@@ -26,6 +26,7 @@ struct _BlBorder
 
   GdkTexture *texture;
   GCancellable *job;
+  BlLibrary *library; /* not owned; NULL = none, or planted already */
 };
 
 G_DEFINE_FINAL_TYPE (BlBorder, bl_border, GTK_TYPE_WIDGET)
@@ -145,8 +146,9 @@ border_drawn_cb (GObject *source, GAsyncResult *result, gpointer data)
 
 /* Low flowering plants and grasses: what a border's edge is made of. */
 static void
-border_plant (BlBorder *self, BlLibrary *library)
+border_plant (BlBorder *self)
 {
+  BlLibrary *library = g_steal_pointer (&self->library);
   BlPlantQuery query = { .height_high = 1.3, .spread_high = 1.2, .limit = 80 };
   g_autoptr (GPtrArray) found = library != NULL ? bl_library_find (library, &query, NULL) : NULL;
   GPtrArray *plants = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_plant_unref);
@@ -172,6 +174,22 @@ border_plant (BlBorder *self, BlLibrary *library)
   g_task_set_source_tag (task, border_plant);
   g_task_set_task_data (task, plants, (GDestroyNotify) g_ptr_array_unref);
   g_task_run_in_thread (task, draw_border);
+}
+
+static gboolean
+border_rested_cb (gpointer data)
+{
+  border_plant (data);
+  return G_SOURCE_REMOVE;
+}
+
+/* Planted only when the page is to be seen, and after its first frame: nothing else waits for
+ * flowers. */
+static gboolean
+border_seen_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  g_timeout_add_full (G_PRIORITY_LOW, 30, border_rested_cb, g_object_ref (widget), g_object_unref);
+  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -226,6 +244,33 @@ recent_clicked_cb (GtkButton *button, gpointer data)
     bl_window_open (BL_WINDOW (root), g_object_get_data (G_OBJECT (button), "path"));
 }
 
+/* Small pictures are read on other threads; a design without one gets none. */
+
+static void
+read_thumbnail (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  g_task_return_pointer (task, gdk_texture_new_from_filename (data, NULL), g_object_unref);
+}
+
+static void
+thumbnail_read_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (GdkTexture) texture = g_task_propagate_pointer (G_TASK (result), NULL);
+
+  if (texture != NULL)
+    gtk_picture_set_paintable (GTK_PICTURE (source), GDK_PAINTABLE (texture));
+}
+
+static void
+load_thumbnail (GtkWidget *picture, const char *path)
+{
+  g_autoptr (GTask) task = g_task_new (picture, NULL, thumbnail_read_cb, NULL);
+
+  g_task_set_source_tag (task, load_thumbnail);
+  g_task_set_task_data (task, g_strdup (path), g_free);
+  g_task_run_in_thread (task, read_thumbnail);
+}
+
 static GtkWidget *
 recent_card (const BlRecent *recent)
 {
@@ -233,8 +278,7 @@ recent_card (const BlRecent *recent)
   g_autofree char *thumbnail = bl_settings_thumbnail_path (recent->path);
   g_autofree char *folder = g_path_get_dirname (recent->path);
   g_autofree char *name = g_strdup_printf (_("Open %s"), recent->title);
-  GtkWidget *picture = gtk_picture_new_for_filename (
-      g_file_test (thumbnail, G_FILE_TEST_EXISTS) ? thumbnail : NULL);
+  GtkWidget *picture = gtk_picture_new ();
   GtkWidget *title = gtk_label_new (recent->title), *where = gtk_label_new (folder);
 
   gtk_picture_set_content_fit (GTK_PICTURE (picture), GTK_CONTENT_FIT_COVER);
@@ -259,6 +303,7 @@ recent_card (const BlRecent *recent)
   bl_form_call (button, name);
   g_object_set_data_full (G_OBJECT (button), "path", g_strdup (recent->path), g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (recent_clicked_cb), NULL);
+  load_thumbnail (picture, thumbnail);
   return button;
 }
 
@@ -361,7 +406,8 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (page), scroller);
   border = g_object_new (BL_TYPE_BORDER, NULL);
-  border_plant (BL_BORDER (border), library);
+  BL_BORDER (border)->library = library;
+  gtk_widget_add_tick_callback (border, border_seen_cb, NULL, NULL);
   gtk_box_append (GTK_BOX (page), border);
   bl_start_refresh (page);
   return page;

@@ -13,6 +13,8 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#define SLIP_AFTER (300 * G_TIME_SPAN_MILLISECOND)
+
 /* Long work: one slip with words, a bar and a way to cancel. */
 
 static void
@@ -52,6 +54,10 @@ job_tick_cb (gpointer data)
   BlWindow *self = data;
   int done = g_atomic_int_get (&self->job_progress);
 
+  /* What is soon over needs no slip. */
+  if (g_get_monotonic_time () - self->job_start > SLIP_AFTER)
+    gtk_revealer_set_reveal_child (GTK_REVEALER (self->job_slip), TRUE);
+
   if (done > 0)
     gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->job_bar), done / 1000.0);
   else
@@ -72,7 +78,7 @@ bl_window_begin_job (BlWindow *self, const char *words)
   g_atomic_int_set (&self->job_progress, 0);
   gtk_label_set_text (GTK_LABEL (self->job_words), words);
   gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->job_bar), 0);
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->job_slip), TRUE);
+  self->job_start = g_get_monotonic_time ();
   self->job_tick = g_timeout_add (100, job_tick_cb, self);
   return TRUE;
 }
@@ -121,8 +127,8 @@ focus_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-static void
-show_design (BlWindow *self, BlDesign *design, gboolean fresh, BlStage stage)
+void
+bl_window_show_design (BlWindow *self, BlDesign *design, gboolean fresh, BlStage stage)
 {
   g_autoptr (BlBoard) board = bl_board_new (design, bl_app_get_library (self->app, NULL));
   const char *path = bl_design_get_path (design);
@@ -202,34 +208,7 @@ bl_window_new_design (BlWindow *self, BlStage stage)
   g_autoptr (BlDesign) design = make_design (self, _("New design"));
 
   if (design != NULL)
-    show_design (self, design, TRUE, stage);
-}
-
-gboolean
-bl_window_open (BlWindow *self, const char *path)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BlDesign) design = NULL;
-  g_autofree char *type = g_content_type_guess (path, NULL, 0, NULL);
-
-  if (g_content_type_is_a (type, "image/svg+xml"))
-    {
-      bl_window_take_drawing (self, path, FALSE);
-      return TRUE;
-    }
-  if (g_content_type_is_a (type, "image/jpeg") || g_content_type_is_a (type, "image/png"))
-    {
-      bl_window_take_photo (self, path, TRUE);
-      return TRUE;
-    }
-  design = bl_design_open (path, &error);
-  if (design == NULL)
-    {
-      bl_window_say (self, error->message, TRUE, NULL, NULL);
-      return FALSE;
-    }
-  show_design (self, design, FALSE, BL_STAGE_PHOTO);
-  return TRUE;
+    bl_window_show_design (self, design, TRUE, stage);
 }
 
 /* Photos: read and decoded on another thread before anything is stored, so that what is no
@@ -319,7 +298,7 @@ photo_read_cb (GObject *source, GAsyncResult *result, gpointer data)
       design = make_design (self, base);
       if (design == NULL)
         return;
-      show_design (self, design, TRUE, BL_STAGE_KNOWN);
+      bl_window_show_design (self, design, TRUE, BL_STAGE_KNOWN);
     }
   if (bl_board_edit (self->board, _("Take a photo"), put_photo, job))
     {

@@ -34,6 +34,8 @@ struct _BlWindow
   GCancellable *job;
   int job_progress; /* 0..1000, written by the worker */
   guint job_tick;
+  gint64 job_start;
+  char *opening;    /* path of the design that is being opened; NULL = none */
 };
 
 void bl_window_add_actions (BlWindow *window);
@@ -41,7 +43,13 @@ void bl_window_update_actions (BlWindow *window);
 void bl_window_set_board (BlWindow *window, BlBoard *board);
 void bl_window_set_state (BlWindow *window, const char *action, const char *value);
 
+/* The page that fits: the design, the start page, or neither while a first design is opened. */
+void bl_window_show_page (BlWindow *window);
+void bl_window_show_design (BlWindow *window, BlDesign *design, gboolean fresh, BlStage stage);
+
 /* Files. */
+/* @then is called when the design is open; not when it could not be opened. */
+void bl_window_open_then (BlWindow *window, const char *path, void (*then) (BlWindow *window));
 void bl_window_choose_photo (BlWindow *window, gboolean new_design);
 void bl_window_choose_design (BlWindow *window);
 void bl_window_choose_copy (BlWindow *window);

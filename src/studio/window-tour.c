@@ -50,6 +50,12 @@ draft (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 }
 
 static void
+add_slip (BlWindow *self)
+{
+  gtk_box_append (GTK_BOX (self->design_page), bl_tour_new ());
+}
+
+static void
 drafted_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   BlWindow *self = BL_WINDOW (source);
@@ -62,8 +68,7 @@ drafted_cb (GObject *source, GAsyncResult *result, gpointer data)
         bl_window_say (self, error->message, TRUE, NULL, NULL);
       return;
     }
-  if (bl_window_open (self, g_task_get_task_data (G_TASK (result))))
-    gtk_box_append (GTK_BOX (self->design_page), bl_tour_new ());
+  bl_window_open_then (self, g_task_get_task_data (G_TASK (result)), add_slip);
 }
 
 void

@@ -192,6 +192,14 @@ hint_cb (BlCanvas *canvas, BlWindow *self)
 }
 
 void
+bl_window_show_page (BlWindow *self)
+{
+  const char *page = self->board != NULL ? "design" : self->opening != NULL ? "opening" : "start";
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->pages), page);
+}
+
+void
 bl_window_set_board (BlWindow *self, BlBoard *board)
 {
   if (self->board != NULL)
@@ -202,7 +210,7 @@ bl_window_set_board (BlWindow *self, BlBoard *board)
     bl_part_set_board (g_ptr_array_index (self->parts, i), board);
   g_set_object (&self->board, board);
   hide_banner (self);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->pages), board != NULL ? "design" : "start");
+  bl_window_show_page (self);
   if (board != NULL)
     {
       show_stage (self);
@@ -232,7 +240,7 @@ bl_window_get_canvas (BlWindow *self)
 const char *
 bl_window_get_path (BlWindow *self)
 {
-  return self->board != NULL ? bl_design_get_path (bl_board_get_design (self->board)) : NULL;
+  return self->board != NULL ? bl_design_get_path (bl_board_get_design (self->board)) : self->opening;
 }
 
 /* Making. */
@@ -478,6 +486,7 @@ bl_window_dispose (GObject *object)
   if (self->job != NULL)
     g_cancellable_cancel (self->job);
   g_clear_object (&self->job);
+  g_clear_pointer (&self->opening, g_free);
   if (self->board_signals != NULL)
     g_signal_group_set_target (self->board_signals, NULL);
   g_clear_object (&self->board_signals);
@@ -564,6 +573,7 @@ bl_window_new (BlApp *app)
   gtk_box_prepend (GTK_BOX (self->content), make_banner (self));
   self->start = bl_start_new (bl_app_get_settings (app), bl_app_get_library (app, NULL));
   gtk_stack_add_named (GTK_STACK (self->pages), self->start, "start");
+  gtk_stack_add_named (GTK_STACK (self->pages), gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "opening");
   make_design_page (self);
   gtk_box_append (GTK_BOX (self->content), bl_window_make_job_slip (self));
   g_signal_connect_object (drop, "drop", G_CALLBACK (file_dropped_cb), self, 0);

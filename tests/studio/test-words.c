@@ -38,6 +38,12 @@ static const char *const states[] = {
 };
 
 static gboolean
+is_open (gpointer window)
+{
+  return bl_window_get_board (window) != NULL;
+}
+
+static gboolean
 is_settled (gpointer board)
 {
   return bl_board_is_settled (board);
@@ -390,7 +396,8 @@ test_round (gconstpointer data)
   walk (round, GTK_WIDGET (window));
   if (round->pictures != NULL)
     take_picture (round, GTK_WIDGET (window), 99);
-  g_assert_true (bl_window_open (window, round->design));
+  bl_window_open (window, round->design);
+  g_assert_true (spin (is_open, window));
   for (guint size = 0; size < G_N_ELEMENTS (sizes); size++)
     {
       gtk_window_set_default_size (GTK_WINDOW (window), sizes[size][0], sizes[size][1]);
