@@ -162,7 +162,7 @@ take_list (BlLibrary *library, const char *path, const char *currency, gboolean 
     }
   if (!bl_library_put_stock (library, stock, error))
     return FALSE;
-  printf ("%s: %u offers taken in, %u lines left out\n", stock->nursery, stock->offers->len,
+  printf ("%s: offers taken in: %u; lines left out: %u\n", stock->nursery, stock->offers->len,
           unmatched->len);
   for (guint i = 0; i < unmatched->len; i++)
     printf ("  %s\n", (const char *) unmatched->pdata[i]);
@@ -199,7 +199,7 @@ price_design (BlLibrary *library, const char *path, GError **error)
   n = bl_price_book_take_stock (book, stock, library);
   if (!bl_command_put_prices (design, book, error))
     return FALSE;
-  printf ("%u prices of %s stand in “%s”\n", n, stock->nursery, path);
+  printf ("%s: prices now in “%s”: %u\n", stock->nursery, path, n);
   return TRUE;
 }
 

@@ -11,7 +11,7 @@
 #define MAX_FILE (24 * 1000 * 1000) /* bytes of a person's file */
 #define MAX_KEPT 4000000            /* bytes of what is kept, as the library has it */
 #define KEPT_SIDE 1600.0            /* pixels: 400 mm of paper at 100 to the inch */
-#define LEAST_EMPTY 0.02            /* share of a cut-out's rectangle that shows nothing */
+#define LEAST_EMPTY 0.02            /* share of a cut-out picture that shows nothing */
 #define FOOT 0.04                   /* share of the height from whose pixels the foot is taken */
 
 static gboolean
@@ -81,12 +81,15 @@ written (const BlCutoutArt *art, double k)
   return NULL;
 }
 
+/* Something of the whole picture must be empty; a hedge may well fill its own rectangle. */
 static gboolean
 is_cut_out (const BlCutoutArt *art)
 {
-  double middle, all = (art->x1 - art->x0) * (art->y1 - art->y0);
+  BlCutoutArt whole = { .x1 = art->width, .y1 = art->height };
+  double middle;
 
-  return sum_rows (&art->levels[0], art, art->y0, &middle) < (1 - LEAST_EMPTY) * all;
+  return sum_rows (&art->levels[0], &whole, 0, &middle)
+         < (1 - LEAST_EMPTY) * art->width * art->height;
 }
 
 static GBytes *

@@ -197,6 +197,52 @@ def a_renamed_design_keeps_its_calendar():
 
 
 @check
+def own_plants_and_the_nursery():
+    """RFC 4180 both ways, all or nothing; the order says what is short; a picture travels in the design file."""
+    def png(width, height):
+        row = b'\0' + b''.join(bytes((200, 40, 60, 255 if 4 < x < width - 4 else 0)) for x in range(width))
+        def part(kind, data):
+            return struct.pack('>I', len(data)) + kind + data + struct.pack('>I', zlib.crc32(kind + data))
+        return (b'\x89PNG\r\n\x1a\n' + part(b'IHDR', struct.pack('>IIBBBBB', width, height, 8, 6, 0, 0, 0))
+                + part(b'IDAT', zlib.compress(row * height)) + part(b'IEND', b''))
+
+    home = dict(ENV, XDG_DATA_HOME=str(WORK / 'own'))
+    (WORK / 'cut.png').write_bytes(png(40, 60))
+    run('own', '--picture', WORK / 'cut.png', '--plant', 'perovskia-atriplicifolia', '--height', '1.1', env=home)
+    table, _ = run('own', '-o', '-', env=home)
+    rows = list(csv.reader(io.StringIO(table), strict=True))
+    assert len(rows) == 2 and rows[1][0] == 'perovskia-atriplicifolia'
+    rows.append(['third-one'] + rows[1][1:])
+    rows[2][rows[0].index('years')] = 'some'
+    out = io.StringIO()
+    csv.writer(out).writerows(rows)
+    (WORK / 'bad.csv').write_text(out.getvalue())
+    _, err = run('own', '--take', WORK / 'bad.csv', status=2, env=home)
+    assert f'Line 3, column {rows[0].index("years") + 1} ' in err, err
+    assert run('own', '-o', '-', env=home)[0] == table
+    run('draft', SHEET, '-o', WORK / 'own.bedline', env=home)
+    pictures = [WORK / 'here.png', WORK / 'there.png']
+    for picture, where in zip(pictures, (home, ENV)):
+        run('picture', WORK / 'own.bedline', '-o', picture, '--view', 'photo', '--width', '400', env=where)
+    assert pictures[0].read_bytes() == pictures[1].read_bytes()
+    run('draft', SHEET, '-o', WORK / 'plain.bedline')
+    run('picture', WORK / 'plain.bedline', '-o', WORK / 'plain.png', '--view', 'photo', '--width', '400')
+    assert (WORK / 'plain.png').read_bytes() != pictures[0].read_bytes()
+    (WORK / 'list.csv').write_text('Botanical name,Size,Price,In stock\r\nEchinacea purpurea,quart,5.25,3\r\n'
+                                   'Plantus unknowniana,quart,1,1\r\n')
+    said, _ = run('nursery', WORK / 'own.bedline', '--take', WORK / 'list.csv', status=1, env=home)
+    assert 'Line 3: there is no Plantus unknowniana' in said, said
+    _, err = run('order', WORK / 'own.bedline', '-o', WORK / 'short.csv', status=1, env=home)
+    assert 'Echinacea purpurea, quart' in err, err
+    rows = list(csv.DictReader(io.StringIO((WORK / 'short.csv').read_text())))
+    row = next(row for row in rows if row['Botanical name'] == 'Echinacea purpurea')
+    assert row['Price each'] == '5.25' and int(row['Short by']) == int(row['Order']) - 3, row
+    found, _ = run('plants', '--in-stock', env=home)
+    assert found.startswith('echinacea-purpurea'), found
+    refuse('own', says='say what to do')
+
+
+@check
 def order_is_rfc4180():
     run('order', FILE, '-o', WORK / 'order.csv')
     rows = list(csv.reader(io.StringIO((WORK / 'order.csv').read_bytes().decode(), newline='')))
