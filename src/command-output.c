@@ -11,8 +11,6 @@
 #include "takeoff/estimate.h"
 #include "takeoff/short.h"
 
-#define KG_PER_POUND 0.45359237
-
 /* What most of these commands need: one file, one alternative. */
 typedef struct
 {
@@ -98,7 +96,7 @@ print_takeoff (const BlTakeoff *takeoff, const BlEstimate *estimate)
     }
   if (takeoff->mass > 0)
     printf ("Weight of what is delivered loose or in bags, as it comes: about %.0f kg (%.0f lb)\n",
-            takeoff->mass, takeoff->mass / KG_PER_POUND);
+            takeoff->mass, takeoff->mass / BL_KG_PER_POUND);
   for (guint i = 0; i < takeoff->notes->len; i++)
     printf ("Note: %s\n", (const char *) takeoff->notes->pdata[i]);
 }

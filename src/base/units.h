@@ -11,6 +11,7 @@
 #define BL_M3_PER_CUBIC_FOOT (0.3048 * 0.3048 * 0.3048)
 #define BL_M2_PER_SQUARE_FOOT (0.3048 * 0.3048)
 #define BL_LITRES_PER_US_GALLON 3.785411784
+#define BL_KG_PER_POUND 0.45359237 /* exact since 1959 */
 
 typedef enum
 {

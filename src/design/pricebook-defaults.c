@@ -67,6 +67,7 @@ static const Default defaults[] = {
   { "lay-edging", BL_PRICE_LABOUR, "Set edging", "m", 0, 9 },
   { "cut-edge", BL_PRICE_LABOUR, "Cut an edge with the spade", "m", 0, 3 },
   { "lay-fabric", BL_PRICE_LABOUR, "Lay and pin fabric", "m2", 0, 2 },
+  { "fertilise", BL_PRICE_LABOUR, "Spread fertiliser and rake it in", "m2", 0, 0.5 },
   { "clean-up", BL_PRICE_LABOUR, "Clean up", "m2", 0, 1.5 },
   /* Care: what the calendar's hours rest on. */
   { "care-weed", BL_PRICE_LABOUR, "Care: weed between young plants", "m2", 0, 1.6 },
@@ -122,6 +123,7 @@ set_default_rules (BlPriceRules *rules)
   rules->collar = 0.05;
   rules->strip_depth = 0.05;
   rules->bulking = 0.25;
+  rules->fabric_overlap = 0.10;
   rules->valid_days = 30;
 }
 

@@ -59,6 +59,9 @@ static const Rule rules_table[] = {
   RULE (strip_depth, RULE_NUMBER, 0, 2),
   RULE (bulking, RULE_NUMBER, 0, 1),
   RULE (hole_mix, RULE_NUMBER, 0, 1),
+  RULE (fertiliser_dose, RULE_NUMBER, 0, 10),
+  RULE (lay_fabric, RULE_SWITCH, 0, 0),
+  RULE (fabric_overlap, RULE_NUMBER, 0, 1),
   RULE (prefer_bags, RULE_SWITCH, 0, 0),
   RULE (valid_days, RULE_COUNT, 0, 3660),
 };
@@ -67,7 +70,8 @@ static const char *const rule_names[] = {
   "labour_rate", "overhead_method", "overhead", "use_margin", "profit", "contingency", "discount",
   "warranty", "minimum", "tax_rate", "tax_base", "tax_name", "deposit", "deposit_cap", "reserve",
   "edging_waste", "mulch_settle", "soil_settle", "soil_density", "mulch_density", "collar",
-  "strip_depth", "bulking", "hole_mix", "prefer_bags", "valid_days", NULL,
+  "strip_depth", "bulking", "hole_mix", "fertiliser_dose", "lay_fabric",
+  "fabric_overlap", "prefer_bags", "valid_days", NULL,
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (rule_names) == G_N_ELEMENTS (rules_table) + 1);
 

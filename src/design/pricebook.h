@@ -9,7 +9,7 @@
  * "edging-steel" "edging-brick" "edging-stone" "edging-cut"; "fabric" "stake-set" "trellis"
  * "fertiliser". Labour "prepare-bed" (m2) "set-out" "water-in" "stake-plant" "hang-trellis" (each)
  * "plant-" + size class: plug quart #1 #2 #3 #5 #7 #15 bulb B&B (each), "spread-mulch"
- * "spread-soil" (m3) "lay-edging" "cut-edge" (m) "lay-fabric" "clean-up" (m2); for the calendar
+ * "spread-soil" (m3) "lay-edging" "cut-edge" (m) "lay-fabric" "fertilise" "clean-up" (m2); for the calendar
  * "care-weed" "care-mulch" "care-prune" and so on. "delivery-load" (amount: m³ a load)
  * "delivery-plants" "disposal" (m3) "equipment-day". */
 typedef enum
@@ -70,6 +70,9 @@ typedef struct
   double strip_depth;      /* metres of sod and soil taken off each bed; 0 = none */
   double bulking;          /* share by which dug soil swells */
   double hole_mix;         /* share of mix in the backfill of planting holes; 0 = none */
+  double fertiliser_dose;  /* kg/m² worked in at planting; 0 = none */
+  gboolean lay_fabric;     /* landscape fabric under the mulch of every bed */
+  double fabric_overlap;   /* share of fabric that lies double */
   gboolean prefer_bags;    /* ask for bags even when loose is cheaper */
   int valid_days;          /* of the proposal */
 } BlPriceRules;

@@ -256,7 +256,9 @@ read_override (BlSheet       *sheet,
   bl_sheet_keys (sheet, here, object, "line field value note");
   override.line = (char *) bl_sheet_name (sheet, here, object, "line");
   override.field = (char *) bl_sheet_name (sheet, here, object, "field");
-  override.value = bl_sheet_number (sheet, here, object, "value", 0);
+  /* A mark needs no number: it is there or not. */
+  override.value = bl_sheet_number (sheet, here, object, "value",
+                                    g_strcmp0 (override.field, "optional") == 0);
   override.note = (char *) bl_sheet_text (sheet, here, object, "note", NULL);
   if (sheet->error == NULL && !bl_design_put_override (sheet->design, &override, &problem))
     bl_sheet_take (sheet, here, problem);

@@ -5,8 +5,6 @@
 #include "base/error.h"
 #include "proposal/crew.h"
 
-#define KILOGRAMS_PER_POUND 0.45359237 /* exact since 1959 */
-
 static void
 flow (BlBook *book, const char *text)
 {
@@ -74,7 +72,7 @@ mass_text (const BlBook *book, double kilograms)
   if (kilograms <= 0)
     return g_strdup ("");
   if (book->model->units == BL_UNITS_FEET)
-    return g_strdup_printf ("%.0f lb", kilograms / KILOGRAMS_PER_POUND);
+    return g_strdup_printf ("%.0f lb", kilograms / BL_KG_PER_POUND);
   return g_strdup_printf ("%.0f kg", kilograms);
 }
 

@@ -47,6 +47,7 @@ static const struct
   { "Set edging", "Colocar el borde" },
   { "Cut an edge with the spade", "Cortar el borde a pala" },
   { "Lay and pin fabric", "Colocar y fijar la malla" },
+  { "Spread fertiliser and rake it in", "Esparcir el abono e incorporarlo con rastrillo" },
   { "Clean up", "Limpieza final" },
   { "Delivery of loose goods, a load of up to 10 cu yd",
     "Transporte a granel, carga de hasta 10 yd³" },

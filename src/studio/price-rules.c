@@ -11,7 +11,8 @@
 
 #include <glib/gi18n.h>
 
-#define POUNDS_A_YARD (BL_M3_PER_CUBIC_YARD / 0.45359237) /* of kg/m³; the pound is exact */
+#define POUNDS_A_THOUSAND (1000 * BL_M2_PER_SQUARE_FOOT / BL_KG_PER_POUND) /* sq ft; of kg/m² */
+#define POUNDS_A_YARD (BL_M3_PER_CUBIC_YARD / BL_KG_PER_POUND) /* of kg/m³ */
 
 typedef enum
 {
@@ -20,6 +21,7 @@ typedef enum
   SORT_OVERHEAD, /* a share or money an hour, as the method says */
   SORT_LENGTH,
   SORT_DENSITY,
+  SORT_DOSE,    /* stored kg/m², shown in g/m² or lb a 1000 sq ft */
   SORT_CHOICE,
   SORT_TEXT,
   SORT_COUNT
@@ -70,6 +72,10 @@ static const RuleWords table[] = {
   { "strip_depth", N_("Sod taken off, deep (0: none)"), SORT_LENGTH, { NULL }, { NULL } },
   { "bulking", N_("Dug soil swells by, %"), SORT_SHARE, { NULL }, { NULL } },
   { "hole_mix", N_("Mix in planting holes, %"), SORT_SHARE, { NULL }, { NULL } },
+  { "fertiliser_dose", N_("Fertiliser at planting (0: none)"), SORT_DOSE, { NULL }, { NULL } },
+  { "lay_fabric", N_("Landscape fabric"), SORT_CHOICE, { "no", "yes", NULL },
+    { N_("none, unless added"), N_("under the mulch of every bed"), NULL } },
+  { "fabric_overlap", N_("Fabric lies double, %"), SORT_SHARE, { NULL }, { NULL } },
   { "mulch_density", N_("Weight of mulch"), SORT_DENSITY, { NULL }, { NULL } },
   { "soil_density", N_("Weight of soil"), SORT_DENSITY, { NULL }, { NULL } },
 };
@@ -99,6 +105,8 @@ factor_of (const RuleWords *rule, const BlModel *model)
     return pow (10, -bl_money_digits (model->currency));
   if (rule->sort == SORT_DENSITY && model->units == BL_UNITS_FEET)
     return POUNDS_A_YARD;
+  if (rule->sort == SORT_DOSE)
+    return model->units == BL_UNITS_FEET ? POUNDS_A_THOUSAND : 1000;
   return 1;
 }
 

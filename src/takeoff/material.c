@@ -240,6 +240,7 @@ bl_takeoff_measure_materials (BlTakeoff *takeoff)
       if (bed->ring != NULL && bed->edging != NULL && bed->edging_share > 0)
         add_edging (takeoff, bed);
     }
+  bl_takeoff_spread (takeoff);
   add_supports (takeoff, "stake", "stake-set");
   add_supports (takeoff, "trellis", "trellis");
 }

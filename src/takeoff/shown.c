@@ -15,6 +15,7 @@ bl_unit_shown (const char *unit, BlUnits units, double *si)
     { "m3", "cu yd", "m³", BL_M3_PER_CUBIC_YARD },
     { "m2", "sq ft", "m²", BL_M2_PER_SQUARE_FOOT },
     { "m", "ft", "m", BL_METRES_PER_FOOT },
+    { "kg", "lb", "kg", BL_KG_PER_POUND },
   };
 
   *si = 1;

@@ -19,6 +19,7 @@ void bl_takeoff_measure_materials (BlTakeoff *takeoff);
 /* @choices: (element-type BlGoodsChoice): filled by the first; decided by the second once all else
  * is measured. */
 void bl_takeoff_measure_layers (BlTakeoff *takeoff, GArray *choices);
+void bl_takeoff_spread (BlTakeoff *takeoff);
 void bl_takeoff_choose_goods (BlTakeoff *takeoff, GArray *choices);
 void bl_takeoff_reckon_work (BlTakeoff *takeoff);
 void bl_takeoff_note (BlTakeoff *takeoff, const char *format, ...) G_GNUC_PRINTF (2, 3);

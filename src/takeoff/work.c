@@ -93,6 +93,10 @@ work_the_ground (BlTakeoff *takeoff, const BlBed *bed, GHashTable *missing)
   if (edging != NULL && bed->edging_share > 0)
     add_work (takeoff, bed->id, strcmp (bed->edging, "edging-cut") == 0 ? "cut-edge" : "lay-edging",
               bl_takeoff_edged (takeoff, bed, &shared), missing);
+  if (rules->lay_fabric)
+    add_work (takeoff, bed->id, "lay-fabric", area, missing);
+  if (rules->fertiliser_dose > 0)
+    add_work (takeoff, bed->id, "fertilise", area, missing);
   add_work (takeoff, bed->id, "clean-up", area, missing);
 }
 

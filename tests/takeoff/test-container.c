@@ -2,6 +2,8 @@
 /* Container classes against ANSI Z60.2-2025, and the production rate that fits a size. */
 #include "takeoff/container.h"
 
+#include <math.h>
+
 #include "base/units.h"
 
 #define LITRE 0.001
@@ -52,6 +54,39 @@ test_gaps (void)
   g_assert_cmpstr (bl_container_class (6.0 * LITRE), ==, "#2");
   g_assert_null (bl_container_class (9.0 * LITRE));
   g_assert_cmpstr (bl_container_class (14.9 * LITRE), ==, "#5");
+  g_assert_cmpstr (bl_container_class (24.6 * LITRE), ==, "#7");
+  g_assert_cmpstr (bl_container_class (34.1 * LITRE), ==, "#10");
+  g_assert_cmpstr (bl_container_class (54.9 * LITRE), ==, "#15");
+  g_assert_cmpstr (bl_container_class (74.2 * LITRE), ==, "#20");
+  g_assert_cmpstr (bl_container_class (104.5 * LITRE), ==, "#25");
+  /* A maker's list (davesgarden.com), gallons: its 3T of 2.80 is in the class, a bonsai forum's #3
+   * of 2.296 is not. */
+  g_assert_cmpstr (bl_container_class (2.80 * BL_LITRES_PER_US_GALLON * LITRE), ==, "#3");
+  g_assert_null (bl_container_class (2.296 * BL_LITRES_PER_US_GALLON * LITRE));
+}
+
+/* The largest classes, in³; and a cell of a transcription that is wrong: the upper end of #65 is
+ * 270,665 cm³, the 246,051 printed there are 65 gallons. */
+static void
+test_large_classes (void)
+{
+  static const struct
+  {
+    const char *name;
+    double low, high;
+  } rows[] = { { "#45", 9356, 11434 }, { "#65", 13514, 16517 }, { "#100", 20790, 25410 } };
+  double in3 = BL_METRES_PER_INCH * BL_METRES_PER_INCH * BL_METRES_PER_INCH, low, high;
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_assert_true (bl_container_volume (rows[i].name, &low, &high));
+      g_assert_cmpfloat_with_epsilon (low / in3, rows[i].low, 1e-6);
+      g_assert_cmpfloat_with_epsilon (high / in3, rows[i].high, 1e-6);
+    }
+  g_assert_true (bl_container_volume ("#65", &low, &high));
+  g_assert_cmpfloat_with_epsilon (high * 1e6, 270665, 1);
+  g_assert_cmpfloat (fabs (high * 1e6 - 246051), >, 20000);
+  g_assert_cmpfloat_with_epsilon (65 * BL_LITRES_PER_US_GALLON * 1000, 246051, 10);
 }
 
 static void
@@ -94,6 +129,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/container/ansi-z60-2", test_classes);
   g_test_add_func ("/container/gaps", test_gaps);
+  g_test_add_func ("/container/large-classes", test_large_classes);
   g_test_add_func ("/container/rates", test_rates);
   return g_test_run ();
 }

@@ -58,6 +58,63 @@ test_markup_and_margin (void)
     }
 }
 
+/* What a price is times its cost at a margin, worked by hand; and a mistake of a trade forum, which
+ * took "150 % over cost" of $100 for $150: over cost it is $250. */
+static void
+test_factors (void)
+{
+  static const double rows[][2] = { { 20, 1.25 },   { 25, 1.3333 }, { 30, 1.4286 }, { 35, 1.5385 },
+                                    { 40, 1.6667 }, { 45, 1.8182 }, { 50, 2 },      { 60, 2.5 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (BlModel) model = job_of (1000000, 0, 0);
+      g_autoptr (BlEstimate) estimate = NULL;
+
+      model->prices->rules.use_margin = TRUE;
+      model->prices->rules.profit = rows[i][0] / 100;
+      estimate = job_estimate (model);
+      g_assert_cmpfloat_with_epsilon ((double) estimate->total / 1000000, rows[i][1], 5.1e-5);
+    }
+  {
+    g_autoptr (BlModel) model = job_of (10000, 0, 0);
+    g_autoptr (BlEstimate) estimate = NULL;
+
+    model->prices->rules.profit = 1.5;
+    estimate = job_estimate (model);
+    g_assert_cmpint (estimate->total, ==, 25000);
+  }
+}
+
+/* A school curriculum: 20 % of material and labour of $432.23 and $1,567.89; a trade blog: $120,000
+ * over 6,000 hours is $20.00 an hour. A forum's $1,000 over 172 h × .78, printed as 7.47, is 7.45. */
+static void
+test_more_overheads (void)
+{
+  static const gint64 rows[][2] = { { 43223, 8645 }, { 156789, 31358 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (BlModel) model = job_of (rows[i][0], 0, 0);
+      g_autoptr (BlEstimate) estimate = NULL;
+
+      model->prices->rules.overhead_method = BL_OVERHEAD_ON_ALL;
+      model->prices->rules.overhead = 0.20;
+      estimate = job_estimate (model);
+      g_assert_cmpint (job_line (estimate, "adjust:overhead")->amount, ==, rows[i][1]);
+    }
+  for (int i = 0; i < 2; i++)
+    {
+      g_autoptr (BlModel) model = job_of (0, 10, 0);
+      g_autoptr (BlEstimate) estimate = NULL;
+
+      model->prices->rules.overhead_method = BL_OVERHEAD_PER_HOUR;
+      model->prices->rules.overhead = i == 0 ? 12000000 / 6000.0 : 100000 / (172 * .78);
+      estimate = job_estimate (model);
+      g_assert_cmpint (job_line (estimate, "adjust:overhead")->amount, ==, i == 0 ? 20000 : 7450);
+    }
+}
+
 /* Landscape & Irrigation, Nov/Dec 2012, page 8: $238,544.16 over 30 weeks, 5 days, 12 men × 9 hours
  * is $14.72 an hour; with $18.00 of wage $32.72. */
 static void
@@ -315,6 +372,8 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/estimate/markup-and-margin", test_markup_and_margin);
+  g_test_add_func ("/estimate/factors", test_factors);
+  g_test_add_func ("/estimate/more-overheads", test_more_overheads);
   g_test_add_func ("/estimate/overhead-per-hour", test_overhead_per_hour);
   g_test_add_func ("/estimate/overhead-on-all", test_overhead_on_all);
   g_test_add_func ("/estimate/overhead-on-labour", test_overhead_on_labour);

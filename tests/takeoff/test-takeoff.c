@@ -62,6 +62,38 @@ test_worked_examples (void)
   g_assert_cmpfloat_with_epsilon (mulch_yards (12, 9, 3), 1, 1e-9);
   g_assert_cmpfloat_with_epsilon (mulch_yards (9, 9, 4), 1, 1e-9);
   g_assert_cmpfloat (mulch_yards (12, 10, 3), >, 1.1);
+  /* Deschutes County, Oregon: 2000 sq ft × ¼ in × 0.0031 = 1.6; 0.0031 stands for 1/324, and the
+   * product was rounded again. */
+  g_assert_cmpfloat_with_epsilon (mulch_yards (50, 40, 0.25), 1.543, 0.0005);
+  g_assert_cmpfloat_with_epsilon (mulch_yards (50, 40, 0.25), 1.6, 0.06);
+  /* Greeley, Colorado, and the Californian ordinance: 4 cu yd a 1000 sq ft is a layer of 1.296 in. */
+  g_assert_cmpfloat_with_epsilon (mulch_yards (50, 20, 1.296), 4, 1e-9);
+}
+
+/* What one yard covers, as suppliers print it: exact (jeperduelandscaping.com and others) at 1 to
+ * 12 in, but 40 at 8 in is truncated (40.5); rounded variants (debismulch.com: 160, 106, 53; grizzly-
+ * compost.com: 300, 150) are up to 7.4 % under; 30 at 12 in (debismulch.com) and 120 at 3 in are
+ * mistakes of a tenth (27, 108). */
+static void
+test_coverage (void)
+{
+  static const struct
+  {
+    double inches, printed, low, high; /* printed ÷ exact */
+  } rows[] = {
+    { 1, 324, 1, 1 },       { 2, 162, 1, 1 },         { 3, 108, 1, 1 },     { 4, 81, 1, 1 },
+    { 5, 64.8, 1, 1 },      { 6, 54, 1, 1 },          { 12, 27, 1, 1 },     { 8, 40, 0.98, 1 },
+    { 1, 300, 0.92, 0.93 }, { 2, 160, 0.98, 0.99 },   { 2, 150, 0.92, 0.93 }, { 3, 106, 0.98, 0.99 },
+    { 3, 100, 0.92, 0.93 }, { 4, 80, 0.98, 0.99 },    { 6, 53, 0.98, 0.99 },
+    { 3, 120, 1.1, 1.12 },  { 12, 30, 1.1, 1.12 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      double exact = 100 / mulch_yards (10, 10, rows[i].inches), ratio = rows[i].printed / exact;
+
+      g_assert_true (ratio >= rows[i].low - 1e-9 && ratio <= rows[i].high + 1e-9);
+    }
 }
 
 static double
@@ -100,6 +132,14 @@ test_bags (void)
   g_assert_cmpfloat (mulch_bags (1000, 2, 2), ==, 84);
   g_assert_cmpfloat (mulch_bags (1000, 3, 2), ==, 125);
   g_assert_cmpfloat (mulch_bags (1000, 4, 2), ==, 167);
+  /* 2 cu ft 5 in deep: 4.8 sq ft (reference.com); 1.5 cu ft by hand: 9, 6 and 4.5 at 2, 3, 4 in. */
+  g_assert_cmpfloat (mulch_bags (48, 5, 2), ==, 10);
+  g_assert_cmpfloat (mulch_bags (90, 2, 1.5), ==, 10);
+  g_assert_cmpfloat (mulch_bags (60, 3, 1.5), ==, 10);
+  g_assert_cmpfloat (mulch_bags (45, 4, 1.5), ==, 10);
+  g_assert_cmpfloat (mulch_bags (324, 1, 1.5), ==, 18);
+  /* Mistake: the club's 15 bags of 2 cu ft a 100 sq ft at 4 in leave a tenth bare. */
+  g_assert_cmpfloat (mulch_bags (100, 4, 2), >, 15);
   /* Bags a cubic yard: 13.5 of 2 cu ft, 9 of 3 (grecosupply.com). */
   g_assert_cmpfloat (mulch_bags (324, 1, 2), ==, 14);
   g_assert_cmpfloat (mulch_bags (324, 1, 3), ==, 9);
@@ -126,6 +166,21 @@ test_steps (void)
   /* Exact steps stay: 3 × 1/3 is not rounded to the next. */
   g_assert_cmpfloat_with_epsilon (bl_whole_steps (0.1 * 3, 0.1), 0.3, 1e-12);
   g_assert_cmpfloat (bl_whole_steps (-1, 0.1), ==, 0);
+}
+
+/* The weights that a new book states lie within what is published, pounds a cubic yard: topsoil 2000
+ * to 2700 (leontisoutdoorsupply.com, landscapersdepot.com), bark 400 to 1000 (the same; saturated
+ * pine bark 636, woodmaterialsyard.com). */
+static void
+test_weights (void)
+{
+  g_autoptr (BlPriceBook) book = bl_price_book_defaults ();
+  double yard = CU_YD / BL_KG_PER_POUND;
+
+  g_assert_cmpfloat (book->rules.soil_density * yard, >=, 2000);
+  g_assert_cmpfloat (book->rules.soil_density * yard, <=, 2700);
+  g_assert_cmpfloat (book->rules.mulch_density * yard, >=, 400);
+  g_assert_cmpfloat (book->rules.mulch_density * yard, <=, 1000);
 }
 
 /* A collar round each crown takes π r² (3 in: 0.196 sq ft a stem). */
@@ -188,6 +243,45 @@ test_edging (void)
   edging = job_material (takeoff, "edging-steel");
   g_assert_cmpfloat_with_epsilon (edging->quantity / BL_METRES_PER_FOOT, 52.5, 1e-9);
   g_assert_cmpfloat_with_epsilon (edging->order / BL_METRES_PER_FOOT, 60, 1e-9);
+}
+
+/* Fabric and fertiliser over 40 × 25 ft, 1000 sq ft: a tenth of the fabric lies double, 1100 sq ft, in
+ * rolls of 3 × 100 ft four (1200). At 1 lb of nitrogen a 1000 sq ft (common practice) a 10 % feed is
+ * spread at 10 lb: 10 lb, in 2.5 kg (5.51 lb) bags two, 11.02 lb. Neither is taken off unasked. */
+static void
+test_spread (void)
+{
+  g_autoptr (BlModel) model = job_new (40, 25);
+  g_autoptr (BlTakeoff) none = NULL, takeoff = NULL;
+  g_autoptr (BlEstimate) estimate = NULL;
+  const BlMaterial *fabric, *feed;
+  const BlEstimateLine *line;
+
+  job_price (model, "fabric", BL_PRICE_MATERIAL, "m2", 95, 300 * BL_M2_PER_SQUARE_FOOT);
+  job_price (model, "fertiliser", BL_PRICE_MATERIAL, "kg", 720, 2.5);
+  job_price (model, "lay-fabric", BL_PRICE_LABOUR, "m2", 0, 2);
+  job_price (model, "fertilise", BL_PRICE_LABOUR, "m2", 0, 0.5);
+  none = job_takeoff (model);
+  g_assert_cmpuint (none->materials->len, ==, 0);
+  g_assert_cmpfloat (none->hours, ==, 0);
+  model->prices->rules.lay_fabric = TRUE;
+  model->prices->rules.fabric_overlap = 0.10;
+  model->prices->rules.fertiliser_dose = 10 * 0.45359237 / (1000 * BL_M2_PER_SQUARE_FOOT);
+  takeoff = job_takeoff (model);
+  fabric = job_material (takeoff, "fabric");
+  feed = job_material (takeoff, "fertiliser");
+  g_assert_cmpfloat_with_epsilon (fabric->quantity / BL_M2_PER_SQUARE_FOOT, 1100, 1e-6);
+  g_assert_cmpfloat_with_epsilon (fabric->order / BL_M2_PER_SQUARE_FOOT, 1200, 1e-6);
+  g_assert_cmpfloat_with_epsilon (feed->quantity, 4.5359237, 1e-9);
+  g_assert_cmpfloat_with_epsilon (feed->order, 5, 1e-9);
+  g_assert_nonnull (strstr (feed->how, "at 10 lb a 1000 sq ft = 10 lb, up to whole packs 11.02 lb"));
+  /* 92.903 m² × 2.5 minutes. */
+  g_assert_cmpfloat_with_epsilon (takeoff->hours, 92.90304 * 2.5 / 60, 1e-6);
+  estimate = bl_estimate_compute (takeoff);
+  line = job_line (estimate, "material:fertiliser");
+  g_assert_cmpstr (line->unit, ==, "lb");
+  g_assert_cmpfloat (line->quantity, ==, 11.02);
+  g_assert_cmpint (line->rate, ==, 327); /* $7.20 a kg × 0.45359 */
 }
 
 /* 300 sq ft stripped 3 in deep are 2.78 cu yd in the ground (300 × 3 ÷ 324); dug, a quarter more,
@@ -347,12 +441,15 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/takeoff/maine-extension", test_maine);
   g_test_add_func ("/takeoff/worked-examples", test_worked_examples);
+  g_test_add_func ("/takeoff/coverage", test_coverage);
   g_test_add_func ("/takeoff/bags", test_bags);
+  g_test_add_func ("/takeoff/weights", test_weights);
   g_test_add_func ("/takeoff/steps", test_steps);
   g_test_add_func ("/takeoff/collar", test_collar);
   g_test_add_func ("/takeoff/loose-or-bagged", test_loose_or_bagged);
   g_test_add_func ("/takeoff/edging", test_edging);
   g_test_add_func ("/takeoff/soil-out", test_soil_out);
+  g_test_add_func ("/takeoff/spread", test_spread);
   g_test_add_func ("/takeoff/mix-by-the-hole", test_mix_by_the_hole);
   g_test_add_func ("/takeoff/counts", test_counts);
   g_test_add_func ("/takeoff/groups", test_groups);

@@ -22,6 +22,13 @@ test_fao_56 (void)
   g_assert_cmpfloat_with_epsilon (bl_water_hargreaves (45 + 43 / 60.0, 196, 14.8, 26.6), 5.0, 0.05);
   g_assert_cmpfloat_with_epsilon (bl_water_hargreaves (45 + 43 / 60.0, 196, 14.8, 26.6), 5.033,
                                   0.001);
+  /* The days beside it, worked by hand from the same equations. */
+  g_assert_cmpfloat_with_epsilon (bl_water_hargreaves (45 + 43 / 60.0, 195, 14.8, 26.6), 5.046,
+                                  0.001);
+  g_assert_cmpfloat_with_epsilon (bl_water_hargreaves (45 + 43 / 60.0, 197, 14.8, 26.6), 5.020,
+                                  0.001);
+  /* A public test has example 8 at 22.9° S, which is example 10's city: not 32.2. */
+  g_assert_cmpfloat (fabs (bl_water_radiation (-22.9, 246) - 32.2), >, 0.8);
   /* Without the factor to mm the answer would be 12.3. */
   g_assert_cmpfloat (bl_water_hargreaves (45 + 43 / 60.0, 196, 14.8, 26.6), <, 6);
 }
@@ -53,6 +60,11 @@ test_ordinance (void)
   g_assert_cmpfloat_with_epsilon (bl_water_use (51.1, &all, 1, 0) / 1102116, 1, 1e-4);
   g_assert_cmpfloat_with_epsilon (bl_water_allowance (51.1, 0.7, 50000, 2000) / 1127808, 1, 1e-4);
   g_assert_cmpfloat_with_epsilon (bl_water_use (51.1, &less, 1, 2000) / 1111936, 1, 1e-4);
+  /* The same in hundreds of cubic feet (748 gallons): 1,482. */
+  g_assert_cmpfloat_with_epsilon (bl_water_allowance (51.1, 0.7, 50000, 0) / 748, 1482, 0.5);
+  /* Baldwin Park: an existing landscape over an acre, .8 × ETo × area × .62. */
+  g_assert_cmpfloat_with_epsilon (bl_water_allowance (51.1, 0.8, 50000, 0), 0.8 * 51.1 * 50000 * 0.62,
+                                  0.01);
   /* A San Francisco handout lost its bracket: 28,542 printed, 36,016.11 by the ordinance. */
   g_assert_cmpfloat_with_epsilon (bl_water_allowance (35.1, 0.7, 1850, 1200), 36016.11, 0.005);
   g_assert_cmpfloat (fabs (bl_water_allowance (35.1, 0.7, 1850, 1200) - 28542), >, 7000);
@@ -124,7 +136,7 @@ test_establishment (void)
     const char *size;
     double low_gal, high_gal;
   } rows[] = { { "B&B 1 in", 1, 1.5 }, { "B&B 2 in", 2, 3 }, { "B&B 3 in", 3, 4.5 },
-               { "B&B 4 in", 4, 6 },   { "B&B 6 in", 6, 9 } };
+               { "B&B 4 in", 4, 6 },   { "B&B 5 in", 5, 7.5 },   { "B&B 6 in", 6, 9 } };
   double low, high;
 
   g_assert_cmpfloat_with_epsilon (bl_water_count (12, 2.5), 42, 1e-9);
