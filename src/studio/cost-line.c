@@ -255,31 +255,99 @@ bl_cost_line_form (GtkWidget *box, BlBoard *board, const BlEstimateLine *line, c
 
 /* The form of what the client may choose. */
 
+typedef struct
+{
+  BlBoard *board;
+  char **lines; /* keys */
+  GtkWidget *name;
+  gboolean updating;
+} Option;
+
 static void
-option_back_cb (GtkButton *button, BlBoard *board)
+option_free (gpointer data)
+{
+  Option *option = data;
+
+  g_object_unref (option->board);
+  g_strfreev (option->lines);
+  g_free (option);
+}
+
+static void
+option_back_cb (GtkButton *button, Option *option)
 {
   const char *const fields[] = { "optional", NULL };
-  Back back = { board, g_object_get_data (G_OBJECT (button), "lines"), fields };
+  Back back = { option->board, (const char *const *) option->lines, fields };
 
-  bl_board_edit (board, words_for ("optional", TRUE), take_back, &back);
+  bl_board_edit (option->board, words_for ("optional", TRUE), take_back, &back);
+}
+
+static gboolean
+put_name (BlDesign *design, gpointer data, GError **error)
+{
+  const Option *option = data;
+  g_autofree char *name = g_strstrip (g_strdup (bl_form_get_text (option->name)));
+
+  for (guint i = 0; option->lines[i] != NULL; i++)
+    {
+      const BlOverride *old = find_override (option->board, option->lines[i], "optional");
+      BlOverride mark;
+
+      if (old == NULL)
+        continue;
+      mark = *old;
+      mark.note = name[0] != '\0' ? name : NULL;
+      if (!bl_design_put_override (design, &mark, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+name_given_cb (GtkWidget *entry, gpointer data)
+{
+  Option *option = data;
+
+  if (!option->updating)
+    bl_form_set_wrong (entry, !bl_board_edit (option->board, _("Name an option"), put_name, option));
+}
+
+static GtkWidget *
+make_option (BlBoard *board)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  GtkWidget *back = bl_form_button (_("Put it back into the price"), NULL, NULL);
+  Option *option = g_new0 (Option, 1);
+
+  option->board = g_object_ref (board);
+  option->name = bl_form_entry (NULL);
+  g_object_set_data_full (G_OBJECT (box), "bl-option", option, option_free);
+  bl_form_on_commit (option->name, name_given_cb, option);
+  g_signal_connect (back, "clicked", G_CALLBACK (option_back_cb), option);
+  gtk_box_append (GTK_BOX (box),
+                  bl_form_field (_("Its name; options of one name are one"), option->name));
+  gtk_box_append (GTK_BOX (box), back);
+  return box;
 }
 
 GtkWidget *
-bl_cost_option_form (GtkWidget *form, BlBoard *board, const BlEstimateOption *option)
+bl_cost_option_form (GtkWidget *form, BlBoard *board, const BlEstimateOption *shown)
 {
+  Option *option = form != NULL ? g_object_get_data (G_OBJECT (form), "bl-option") : NULL;
   g_autoptr (GPtrArray) keys = g_ptr_array_new ();
-  GtkWidget *button = form;
 
-  for (guint i = 0; i < option->lines->len; i++)
-    g_ptr_array_add (keys, g_strdup (g_array_index (option->lines, BlEstimateLine, i).key));
-  g_ptr_array_add (keys, NULL);
-  if (button == NULL || g_object_get_data (G_OBJECT (button), "board") != board)
+  if (option == NULL || option->board != board)
     {
-      button = bl_form_button (_("Put it back into the price"), NULL, NULL);
-      g_object_set_data_full (G_OBJECT (button), "board", g_object_ref (board), g_object_unref);
-      g_signal_connect (button, "clicked", G_CALLBACK (option_back_cb), board);
+      form = make_option (board);
+      option = g_object_get_data (G_OBJECT (form), "bl-option");
     }
-  g_object_set_data_full (G_OBJECT (button), "lines", g_ptr_array_steal (keys, NULL),
-                          (GDestroyNotify)g_strfreev);
-  return button;
+  for (guint i = 0; i < shown->lines->len; i++)
+    g_ptr_array_add (keys, g_strdup (g_array_index (shown->lines, BlEstimateLine, i).key));
+  g_ptr_array_add (keys, NULL);
+  g_strfreev (option->lines);
+  option->lines = (char **) g_ptr_array_steal (keys, NULL);
+  option->updating = TRUE;
+  bl_form_set_text (option->name, shown->name);
+  option->updating = FALSE;
+  return form;
 }

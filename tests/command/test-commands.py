@@ -352,6 +352,34 @@ def proposal_says_what_the_engine_says():
 
 
 @check
+def options_come_from_the_sheet():
+    """Lines that the client may tick, marked in the sheet: out of the total, priced apart, in the proposal; lines
+    of one name are one option, and the mark survives the way out and in."""
+    data = sheet()
+    alternative = data['alternatives'][0]
+    alternative['overrides'] = alternative.get('overrides', []) + [
+        {'line': 'material:fabric', 'field': 'quantity', 'value': 12},
+        {'line': 'labour:lay-fabric', 'field': 'quantity', 'value': 0.5},
+        {'line': 'material:fabric', 'field': 'optional', 'note': 'Fabric, laid'},
+        {'line': 'labour:lay-fabric', 'field': 'optional', 'note': 'Fabric, laid'}]
+    file = WORK / 'options.bedline'
+    run('draft', write_sheet('options.json', data), '-o', file)
+    name = alternative['name']
+    plain = json.loads(run('takeoff', FILE, '--alternative', name, '--json', status=(0, 1))[0])['estimate']
+    got = json.loads(run('takeoff', file, '--alternative', name, '--json', status=(0, 1))[0])['estimate']
+    assert got['total'] == plain['total']
+    (option,) = got['options']
+    assert option['name'] == 'Fabric, laid' and len(option['lines']) == 2
+    # Alone it costs its lines; with overhead, allowances and profit it is dearer.
+    assert option['price'] > sum(line['amount'] for line in option['lines']) > 0
+    run('proposal', file, '-o', WORK / 'options.pdf')
+    text, _ = pdf(WORK / 'options.pdf')
+    assert 'Fabric, laid' in text and f"{option['price'] / 100:,.2f}" in text
+    again = json.loads(run('sheet', file)[0])['alternatives'][0]['overrides']
+    assert [m['value'] for m in again if m['field'] == 'optional'] == [1, 1]
+
+
+@check
 def crew_pack_in_both_languages():
     run('crew', FILE, '-o', WORK / 'crew.pdf')
     text, _ = pdf(WORK / 'crew.pdf')

@@ -173,6 +173,97 @@ test_follows (Fixture *f, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (bl_board_get_reckoning (f->board)->takeoff->area.value, 12, 1e-9);
 }
 
+static guint
+marks_of (BlBoard *board, BlMarkKind kind, BlInk ink)
+{
+  g_autoptr (BlMarks) marks = bl_marks_new ();
+  guint n = 0;
+
+  bl_board_mark_following (board, marks);
+  for (guint i = 0; i < marks->items->len; i++)
+    {
+      const BlMark *mark = &g_array_index (marks->items, BlMark, i);
+
+      n += mark->kind == kind && (mark->ink == ink || kind == BL_MARK_GHOST);
+    }
+  return n;
+}
+
+/* Plants of @a that stand in @b too. */
+static guint
+common (const BlLayout *a, const BlLayout *b)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < a->placed->len; i++)
+    for (guint k = 0; k < b->placed->len; k++)
+      n += bl_dist (g_array_index (a->placed, BlPlaced, i).at,
+                    g_array_index (b->placed, BlPlaced, k).at) < 1e-9;
+  return n;
+}
+
+static void
+drag_to (Fixture *f, double width)
+{
+  BlPick pick = { BL_PICK_BED, f->bed };
+  g_autoptr (BlOutline) line = rectangle (width, 2);
+
+  bl_board_follow_line (f->board, &pick, line);
+  g_assert_true (spin (is_following, f));
+}
+
+/* A bed line moved by 20 cm: plants that come and go are seen while it is dragged, the others stay,
+ * then and after the file was read again; one step of undo brings all back. */
+static void
+test_plants_stay (Fixture *f, gconstpointer data)
+{
+  g_autoptr (BlLayout) before = bl_layout_ref (bl_board_get_layout (f->board));
+  g_autoptr (BlOutline) wide = rectangle (4.2, 2);
+  g_autoptr (BlBed) bed = bl_bed_copy (bl_model_bed (bl_board_get_model (f->board), f->bed));
+  const BlPlanting *fill;
+  guint come, go = 0, short_of = 0;
+
+  for (guint i = 0; i < before->placed->len; i++)
+    {
+      const BlPlaced *plant = &g_array_index (before->placed, BlPlaced, i);
+
+      short_of += plant->at.x > 3.8 - plant->plant->spread / 2;
+    }
+  g_assert_cmpuint (short_of, >, 0);
+  drag_to (f, 3.8);
+  go = marks_of (f->board, BL_MARK_RING, BL_INK_WRONG);
+  g_assert_cmpuint (go, ==, short_of);
+  bl_board_follow_line (f->board, NULL, NULL);
+  g_assert_true (spin (is_done, f));
+  g_assert_cmpuint (marks_of (f->board, BL_MARK_RING, BL_INK_WRONG), ==, 0);
+
+  drag_to (f, 4.2);
+  g_assert_cmpuint (marks_of (f->board, BL_MARK_RING, BL_INK_WRONG), ==, 0);
+  come = marks_of (f->board, BL_MARK_GHOST, BL_INK_ACTIVE);
+  g_clear_pointer (&bed->outline, bl_outline_free);
+  bed->outline = bl_outline_copy (wide);
+  g_assert_true (bl_board_put_bed (f->board, "Move a point", bed));
+  bl_board_follow_line (f->board, NULL, NULL);
+  g_assert_true (spin (is_done, f));
+  g_assert_true (is_reckoned (f));
+  g_assert_cmpuint (common (before, bl_board_get_layout (f->board)), ==, before->placed->len);
+  g_assert_cmpuint (bl_board_get_layout (f->board)->placed->len, ==, before->placed->len + come);
+  fill = bl_board_get_model (f->board)->plantings->pdata[0];
+  g_assert_cmpuint (fill->stood->len, ==, before->placed->len);
+  {
+    g_autoptr (BlLayout) read = bl_layout_compute (bl_board_get_model (f->board),
+                                                   before->alternative_id);
+
+    g_assert_cmpuint (common (read, bl_board_get_layout (f->board)), ==, read->placed->len);
+  }
+  g_assert_true (bl_design_undo (f->design, NULL));
+  g_assert_true (spin (is_reckoned, f));
+  fill = bl_board_get_model (f->board)->plantings->pdata[0];
+  g_assert_null (fill->stood);
+  g_assert_cmpuint (common (before, bl_board_get_layout (f->board)), ==, before->placed->len);
+  g_assert_cmpuint (bl_board_get_layout (f->board)->placed->len, ==, before->placed->len);
+}
+
 /* Of many lines only the newest need be worked out; after giving up, none may come. */
 static void
 test_drops_late (Fixture *f, gconstpointer data)
@@ -292,6 +383,7 @@ main (int argc, char **argv)
   g_setenv ("XDG_DATA_HOME", home, TRUE);
   g_test_init (&argc, &argv, NULL);
   ADD ("follows", test_follows);
+  ADD ("plants-stay", test_plants_stay);
   ADD ("drops-late", test_drops_late);
   ADD ("own-figures", test_own_figures);
   ADD ("tables", test_tables);
