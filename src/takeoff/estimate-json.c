@@ -40,10 +40,23 @@ add_boolean (JsonBuilder *b, const char *name, gboolean value)
 }
 
 static void
-add_words (JsonBuilder *b, const char *name, const GPtrArray *words)
+begin_list (JsonBuilder *b, const char *name)
 {
   json_builder_set_member_name (b, name);
   json_builder_begin_array (b);
+}
+
+static void
+begin_group (JsonBuilder *b, const char *name)
+{
+  json_builder_set_member_name (b, name);
+  json_builder_begin_object (b);
+}
+
+static void
+add_words (JsonBuilder *b, const char *name, const GPtrArray *words)
+{
+  begin_list (b, name);
   for (guint i = 0; i < words->len; i++)
     json_builder_add_string_value (b, words->pdata[i]);
   json_builder_end_array (b);
@@ -60,8 +73,7 @@ bed_name (const BlTakeoff *takeoff, gint64 id)
 static void
 add_counts (JsonBuilder *b, const BlTakeoff *takeoff)
 {
-  json_builder_set_member_name (b, "plants");
-  json_builder_begin_array (b);
+  begin_list (b, "plants");
   for (guint i = 0; i < takeoff->counts->len; i++)
     {
       const BlPlantCount *count = &g_array_index (takeoff->counts, BlPlantCount, i);
@@ -103,8 +115,7 @@ add_material (JsonBuilder *b, const BlTakeoff *takeoff, const BlMaterial *materi
 static void
 add_materials (JsonBuilder *b, const BlTakeoff *takeoff)
 {
-  json_builder_set_member_name (b, "materials");
-  json_builder_begin_array (b);
+  begin_list (b, "materials");
   for (guint i = 0; i < takeoff->materials->len; i++)
     add_material (b, takeoff, &g_array_index (takeoff->materials, BlMaterial, i));
   json_builder_end_array (b);
@@ -119,10 +130,8 @@ add_materials (JsonBuilder *b, const BlTakeoff *takeoff)
 static void
 add_watering (JsonBuilder *b, const BlTakeoff *takeoff)
 {
-  json_builder_set_member_name (b, "watering");
-  json_builder_begin_object (b);
-  json_builder_set_member_name (b, "phases");
-  json_builder_begin_array (b);
+  begin_group (b, "watering");
+  begin_list (b, "phases");
   for (guint i = 0; i < BL_WATER_PHASES; i++)
     {
       json_builder_begin_object (b);
@@ -131,8 +140,7 @@ add_watering (JsonBuilder *b, const BlTakeoff *takeoff)
       json_builder_end_object (b);
     }
   json_builder_end_array (b);
-  json_builder_set_member_name (b, "sizes");
-  json_builder_begin_array (b);
+  begin_list (b, "sizes");
   for (guint i = 0; i < takeoff->watering->len; i++)
     {
       const BlWatering *row = &g_array_index (takeoff->watering, BlWatering, i);
@@ -144,8 +152,7 @@ add_watering (JsonBuilder *b, const BlTakeoff *takeoff)
       add_double (b, "each_low_l", row->known ? row->low_l : NAN);
       add_double (b, "each_high_l", row->known ? row->high_l : NAN);
       add_double (b, "a_watering_l", row->known ? each : NAN);
-      json_builder_set_member_name (b, "a_week_l");
-      json_builder_begin_array (b);
+      begin_list (b, "a_week_l");
       for (guint k = 0; k < BL_WATER_PHASES; k++)
         json_builder_add_double_value (b, each * 7 / takeoff->phases[k].every_days);
       json_builder_end_array (b);
@@ -159,8 +166,7 @@ add_watering (JsonBuilder *b, const BlTakeoff *takeoff)
 static void
 add_work (JsonBuilder *b, const BlTakeoff *takeoff)
 {
-  json_builder_set_member_name (b, "work");
-  json_builder_begin_array (b);
+  begin_list (b, "work");
   for (guint i = 0; i < takeoff->work->len; i++)
     {
       const BlWork *work = &g_array_index (takeoff->work, BlWork, i);
@@ -181,8 +187,7 @@ add_work (JsonBuilder *b, const BlTakeoff *takeoff)
 static void
 add_lines (JsonBuilder *b, const GArray *lines)
 {
-  json_builder_set_member_name (b, "lines");
-  json_builder_begin_array (b);
+  begin_list (b, "lines");
   for (guint i = 0; i < lines->len; i++)
     {
       const BlEstimateLine *line = &g_array_index (lines, BlEstimateLine, i);
@@ -206,8 +211,7 @@ add_lines (JsonBuilder *b, const GArray *lines)
 static void
 add_options (JsonBuilder *b, const BlEstimate *estimate)
 {
-  json_builder_set_member_name (b, "options");
-  json_builder_begin_array (b);
+  begin_list (b, "options");
   for (guint i = 0; i < estimate->options->len; i++)
     {
       const BlEstimateOption *option = &g_array_index (estimate->options, BlEstimateOption, i);
@@ -224,13 +228,11 @@ add_options (JsonBuilder *b, const BlEstimate *estimate)
 static void
 add_estimate (JsonBuilder *b, const BlEstimate *estimate)
 {
-  json_builder_set_member_name (b, "estimate");
-  json_builder_begin_object (b);
+  begin_group (b, "estimate");
   add_string (b, "currency", estimate->currency);
   add_int (b, "decimals", bl_money_digits (estimate->currency));
   add_lines (b, estimate->lines);
-  json_builder_set_member_name (b, "sections");
-  json_builder_begin_object (b);
+  begin_group (b, "sections");
   for (int s = 0; s < BL_SECTION_N; s++)
     add_int (b, bl_section_name ((BlSection) s), estimate->section_total[s]);
   json_builder_end_object (b);
