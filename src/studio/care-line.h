@@ -5,6 +5,8 @@
 #include "care/care.h"
 #include "studio/board.h"
 
+#include <gtk/gtk.h>
+
 /* The mark of @uid in the design, or an empty one of it; borrows @uid. */
 BlCareMark bl_care_mark_of (BlBoard *board, const char *uid);
 gboolean bl_board_put_care_mark (BlBoard *board, const char *label, BlCareMark *mark);

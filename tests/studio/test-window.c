@@ -7,6 +7,7 @@
 #include "studio/board.h"
 #include "studio/edits.h"
 #include "studio/form.h"
+#include "studio/ledger.h"
 #include "studio/settings.h"
 #include "studio/verbs.h"
 #include "studio/window.h"
@@ -455,6 +456,38 @@ test_settings (void)
 
 /* The tests' own home: nothing of the person's is read or written. The data directories of the
  * system stay, since the toolkit finds its picture types there. */
+/* A ledger as text: a heading, then each line's cells parted by tabs, to paste into a table; shown again
+ * with fewer lines, the old ones are gone. */
+static void
+test_ledger_as_text (void)
+{
+  GtkWidget *box = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0));
+  BlLedger *ledger = bl_ledger_new (box, NULL, NULL);
+  BlLedgerRow mulch = { "m", "Mulch", "2 cu yd × $40.00", "$80.00", "area × depth",
+                        "Mulch\t2\tcu yd\t40.00\t80.00" };
+  BlLedgerRow total = { "t", "Total", NULL, "$80.00", "sum", "Total\t\t\t\t80.00" };
+  guint n = 0;
+
+  for (int showing = 0; showing < 2; showing++)
+    {
+      g_autofree char *text = NULL;
+
+      bl_ledger_begin (ledger);
+      bl_ledger_heading (ledger, "Materials", "$80.00");
+      if (showing == 0)
+        bl_ledger_row (ledger, &mulch);
+      bl_ledger_row (ledger, &total);
+      bl_ledger_end (ledger);
+      text = bl_ledger_to_text (ledger, &n);
+      g_assert_cmpstr (text, ==, showing == 0
+                                   ? "Materials\nMulch\t2\tcu yd\t40.00\t80.00\nTotal\t\t\t\t80.00\n"
+                                   : "Materials\nTotal\t\t\t\t80.00\n");
+      g_assert_cmpuint (n, ==, showing == 0 ? 2 : 1);
+    }
+  g_object_unref (box);
+  bl_ledger_free (ledger);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -481,6 +514,7 @@ main (int argc, char **argv)
   g_test_add_func ("/studio/window/bad-files", test_bad_files);
   g_test_add_func ("/studio/window/looks", test_looks);
   g_test_add_func ("/studio/window/settings", test_settings);
+  g_test_add_func ("/studio/window/ledger-as-text", test_ledger_as_text);
   status = g_test_run ();
   g_object_unref (app);
   remove_tree (home);

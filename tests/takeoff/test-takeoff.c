@@ -389,6 +389,41 @@ test_groups (void)
   g_assert_cmpfloat (job_material (takeoff, "stake-set")->order, ==, 1);
 }
 
+/* Whole plants first, then the grower's packs over the whole job: 10 and 15 plants in flats of 32 are
+ * one flat, not one for each bed; with a tenth in reserve (1 and 2) 28, still one; a row of 40 more
+ * makes three. What is over goes to the last bed. */
+static void
+test_packs (void)
+{
+  g_autoptr (BlModel) model = job_new (30, 10);
+  g_autoptr (BlTakeoff) one = NULL, three = NULL;
+  BlPlant *plant = scene_plant (model, "carex-flacca", BL_TYPE_GRASS, 0.2, 0.2);
+  g_autofree char *key = g_strdup_printf ("carex-flacca|%s", plant->sizes[0].name);
+  const BlPlantCount *last;
+  guint counts[] = { 10, 15, 40 };
+
+  scene_bed (model, "Back", scene_rectangle (0, 10, 9, 12), TRUE);
+  model->prices->rules.reserve = 0.10;
+  job_price (model, key, BL_PRICE_PLANT, "each", 210, 32);
+  for (guint i = 0; i < 3; i++)
+    {
+      BlPoints *row = scene_point (0.2, i == 0 ? 1 : 10.4 + 0.4 * i);
+
+      bl_points_add (row, BL_POINT (0.2 + 0.2 * (counts[i] - 1) + 1e-6, bl_points_at (row, 0).y));
+      scene_planting (model, i == 0 ? 1 : 2, "carex-flacca", BL_PLANTING_ROW, row);
+      if (i == 1)
+        one = job_takeoff (model);
+    }
+  three = job_takeoff (model);
+  last = &g_array_index (one->counts, BlPlantCount, 1);
+  g_assert_cmpuint (g_array_index (one->counts, BlPlantCount, 0).order, ==, 11);
+  g_assert_cmpuint (last->order, ==, 32 - 11);
+  g_assert_nonnull (strstr (last->rule, "2 in reserve (10 %, whole plants); 4 more to whole packs of 32"));
+  last = &g_array_index (three->counts, BlPlantCount, 1);
+  /* 10 + 1, 55 + 6: 72 of 96. */
+  g_assert_cmpuint (last->order + 11, ==, 96);
+}
+
 /* Hours are units times the book's minutes; a rate the book lacks is told, not guessed. */
 static void
 test_work (void)
@@ -453,6 +488,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/takeoff/mix-by-the-hole", test_mix_by_the_hole);
   g_test_add_func ("/takeoff/counts", test_counts);
   g_test_add_func ("/takeoff/groups", test_groups);
+  g_test_add_func ("/takeoff/packs", test_packs);
   g_test_add_func ("/takeoff/work", test_work);
   g_test_add_func ("/takeoff/water", test_water);
   return g_test_run ();
