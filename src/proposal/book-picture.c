@@ -6,6 +6,7 @@
 #include "proposal/book.h"
 
 #define PRINT_DPI 200.0
+#define PHOTO_SIDE 1000 /* pixels: the photo as it is stands small on the cover */
 #define HEADROOM 1.2 /* metres of plants over the beds that a close picture keeps room for */
 
 /* A JPEG goes into the file unchanged, once for all pages that show the same one. */
@@ -160,11 +161,18 @@ bl_book_picture_close (BlBook *book, const BlBookPart *part, BlMoment moment, Bl
 void
 bl_book_picture_before (BlBook *book, const BlBookPart *part, BlRect box)
 {
+  g_autoptr (GBytes) jpeg = NULL;
+  int width, height;
+
   bl_press_remember (book->press, box, box);
   if (bl_press_is_dry (book->press))
     return;
   if (book->image == NULL)
-    bl_book_plan_sketch (book, part, (BlMoment) { part->best_month, 0 }, box, TRUE);
-  else
-    place_jpeg (book, book->jpeg, book->jpeg_width, book->jpeg_height, box);
+    {
+      bl_book_plan_sketch (book, part, (BlMoment) { part->best_month, 0 }, box, TRUE);
+      return;
+    }
+  jpeg = bl_image_to_jpeg (book->image, PHOTO_SIDE, 84, &width, &height, NULL);
+  if (jpeg != NULL)
+    place_jpeg (book, jpeg, width, height, box);
 }

@@ -10,7 +10,6 @@
 #include "draw/chart.h"
 #include "draw/key.h"
 
-#define PHOTO_SIDE 1000 /* pixels: the photo as it is stands small on the cover */
 
 static void
 part_clear (gpointer data)
@@ -164,10 +163,6 @@ bl_book_new (BlModel *model, GBytes *photo, const BlProposalOptions *options, GE
       book->image = bl_image_decode (photo, options->cancellable, error);
       if (book->image == NULL)
         return NULL;
-      book->jpeg = bl_image_to_jpeg (book->image, PHOTO_SIDE, 84, &book->jpeg_width,
-                                     &book->jpeg_height, error);
-      if (book->jpeg == NULL)
-        return NULL;
     }
   return add_parts (book, error) ? g_steal_pointer (&book) : NULL;
 }
@@ -179,7 +174,6 @@ bl_book_free (BlBook *book)
   g_clear_pointer (&book->parts, g_array_unref);
   g_clear_pointer (&book->cache, bl_figure_cache_free);
   g_clear_pointer (&book->image, bl_image_unref);
-  g_clear_pointer (&book->jpeg, g_bytes_unref);
   g_clear_pointer (&book->contents, g_array_unref);
   g_clear_pointer (&book->mark, bl_mark_free);
   g_clear_pointer (&book->model, bl_model_unref);
@@ -238,9 +232,11 @@ bl_book_print (BlBook *book, const char *path, const char *title, BlBookSet set,
 double
 bl_book_picture_height (const BlBook *book, double width)
 {
+  BlRect beds = bl_book_beds (book->model, 0.5);
+
   if (book->image != NULL)
     return width * book->image->height / book->image->width;
-  return width * 0.62;
+  return width * CLAMP ((beds.y1 - beds.y0) / MAX (beds.x1 - beds.x0, 0.1), 0.28, 0.62);
 }
 
 /* A negative sum has a minus of its own width, not a hyphen. */

@@ -32,8 +32,6 @@ typedef struct
   const char *designer; /* may be NULL */
   BlMark *mark;         /* may be NULL */
   BlImage *image;       /* NULL: no photo, or no camera: pictures are plans */
-  GBytes *jpeg;         /* for paper */
-  int jpeg_width, jpeg_height;
   BlFigureCache *cache;
   GArray *parts;        /* BlBookPart */
   GArray *contents;     /* BlPressMark of the counting run; NULL during it */

@@ -53,7 +53,7 @@ set_figure (BlBook *book, const BlPlant *plant, BlMoment moment, BlRect box)
   cairo_translate (cr, (box.x0 + box.x1) / 2 - (extent.x0 + extent.x1) / 2 * k,
                    box.y1 - extent.y1 * k);
   cairo_scale (cr, k, k);
-  bl_figure_draw (cr, plant, &look, 7, &light, k * 200 / 72);
+  bl_figure_draw (cr, plant, &look, 7, &light, k * 150 / 72);
   cairo_restore (cr);
 }
 

@@ -21,7 +21,8 @@ set_pictures (BlBook *book)
 {
   BlPress *press = book->press;
   double month = bl_book_part (book, 0)->best_month, width = lane_width (book);
-  double height = MIN (width * 0.86, press->height * 0.24);
+  double height = MIN (book->image != NULL ? width * 0.86 : bl_book_picture_height (book, width),
+                       press->height * 0.24);
 
   for (guint i = 0; i < book->parts->len; i++)
     {

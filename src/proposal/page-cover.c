@@ -125,5 +125,5 @@ bl_page_cover (BlBook *book)
   if (book->model->place != NULL && *book->model->place != '\0')
     y += bl_press_set_plain (press, BL_TYPE_STYLE_BODY, x, y, width - mark, BL_ALIGN_LEFT, 1,
                              book->model->place) + 4;
-  set_lower (book, part, MAX (y + 12, press->height - 54 - 148));
+  set_lower (book, part, MAX (y + 12, MIN (press->height - 54 - 148, y + 150)));
 }

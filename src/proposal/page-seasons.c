@@ -11,7 +11,8 @@ set_grid (BlBook *book, const BlBookPart *part)
   double gap = 8;
   double width = (press->right - press->left - 2 * gap) / 3;
   double room = (bl_press_room (press) - 30) / 4;
-  double height = MIN (width * 0.95, room - 18);
+  double height = MIN (book->image != NULL ? width * 0.95 : bl_book_picture_height (book, width),
+                       room - 18);
 
   for (guint k = 0; k < G_N_ELEMENTS (years); k++)
     {

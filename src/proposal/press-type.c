@@ -15,7 +15,7 @@ static const struct
   const char *features;
   double spacing;   /* letter spacing, points: over a tenth of the size readers see many words */
 } styles[BL_TYPE_STYLE_N] = {
-  [BL_TYPE_STYLE_TITLE] = { DISPLAY, 34, 1.08, "liga=1,onum=1", 0 },
+  [BL_TYPE_STYLE_TITLE] = { DISPLAY, 38, 1.06, "liga=1,onum=1", 0 },
   [BL_TYPE_STYLE_HEADING] = { DISPLAY, 23, 1.1, "liga=1,onum=1", 0 },
   [BL_TYPE_STYLE_SUBHEAD] = { DISPLAY " Italic", 14.5, 1.15, "liga=1,onum=1", 0 },
   [BL_TYPE_STYLE_LABEL] = { TEXT " Bold", 6.9, 1.3, "lnum=1", 0.55 },
