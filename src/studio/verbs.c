@@ -13,6 +13,7 @@
 #define HANDS N_("Hands")
 #define EDIT N_("Edit")
 #define LOOK N_("Look")
+#define PLANTS N_("Your plants")
 #define ALTERNATIVES N_("Alternatives")
 #define GIVE N_("Give")
 
@@ -223,6 +224,35 @@ static const BlVerb verbs[] = {
   { "win.pane::history", LOOK, N_ ("History"), N_ ("undo list"), { "<Control>F7" } },
   { "win.focus-canvas", LOOK, N_ ("Go to the drawing"), N_ ("focus canvas"), { "F6" } },
   { "win.find-plant", LOOK, N_ ("Find a plant"), N_ ("search shelf"), { "<Control>f" } },
+
+  { "win.add-plant",
+    PLANTS,
+    N_ ("Add a plant of your own…"),
+    N_ ("new record form copy"),
+    { NULL } },
+  { "win.change-plant",
+    PLANTS,
+    N_ ("Change this plant…"),
+    N_ ("edit record facts picture"),
+    { NULL } },
+  { "win.hide-plant", PLANTS, N_ ("Hide this plant from the shelf"), N_ ("remove"), { NULL } },
+  { "win.hidden-plants",
+    PLANTS,
+    N_ ("Hidden plants, to show again…"),
+    N_ ("unhide bring back"),
+    { NULL } },
+  { "win.plant-back",
+    PLANTS,
+    N_ ("Take back what was done to your plants"),
+    N_ ("undo restore"),
+    { NULL } },
+  { "win.take-plants", PLANTS, N_ ("Bring in plants…"), N_ ("import csv table"), { NULL } },
+  { "win.write-plants", PLANTS, N_ ("Write my plants…"), N_ ("export csv table save"), { NULL } },
+  { "win.take-nursery",
+    PLANTS,
+    N_ ("Bring in a nursery's prices and stock…"),
+    N_ ("import csv list supplier availability"),
+    { NULL } },
 
   { "win.add-alternative",
     ALTERNATIVES,

@@ -323,6 +323,14 @@ static const struct
   { "charts", do_charts, NEEDS_DESIGN },
   { "take-symbol", bl_window_choose_symbol, NEEDS_DESIGN },
   { "forget-symbol", bl_window_forget_symbol, NEEDS_DESIGN },
+  { "add-plant", bl_window_add_plant, NEEDS_DESIGN },
+  { "change-plant", bl_window_change_plant, NEEDS_DESIGN },
+  { "hide-plant", bl_window_hide_plant, NEEDS_DESIGN },
+  { "hidden-plants", bl_window_show_hidden, NEEDS_DESIGN },
+  { "plant-back", bl_window_plant_back, NEEDS_DESIGN },
+  { "take-plants", bl_window_take_plants, NEEDS_DESIGN },
+  { "write-plants", bl_window_write_plants, NEEDS_DESIGN },
+  { "take-nursery", bl_window_take_nursery, NEEDS_DESIGN },
   { "find-verb", bl_window_show_finder, 0 },
   { "show-help-overlay", bl_window_show_shortcuts, 0 },
   { "preferences", bl_window_show_preferences, 0 },
@@ -559,6 +567,7 @@ bl_window_add_actions (BlWindow *self)
 
       g_action_map_add_action_entries (G_ACTION_MAP (self), &entry, 1, self);
     }
+  bl_window_add_plant_actions (self);
   set_flag (self, "loupe", g_strcmp0 (loupe, "off") != 0);
   bl_canvas_set_loupe (BL_CANVAS (self->canvas), g_strcmp0 (loupe, "off") != 0);
 }
