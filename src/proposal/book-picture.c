@@ -105,8 +105,9 @@ bl_book_place_pixels (BlBook *book, cairo_surface_t *surface, BlRect box)
     place_jpeg (book, jpeg, width, height, box);
 }
 
-/* What is @seen of the scene as pixels at print resolution: thousands of leaves as outlines would make
- * a file that no mail carries, and the plants cut out beside the photo one of six times the size. */
+/* What is @seen of the scene as pixels at print resolution. Thousands of leaves as outlines would make a
+ * file that no mail carries; the plants as a picture of their own with a mask over the photo look the
+ * same and take half as much again (the demo: 758 kB beside 500 kB for both in one). */
 static void
 place_scene (BlBook *book, const BlScene *scene, BlRect seen, BlRect box)
 {
