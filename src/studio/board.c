@@ -28,7 +28,7 @@ bl_stamps_new (void)
 {
   BlStamps *stamps = g_atomic_rc_box_new0 (BlStamps);
 
-  stamps->cache = bl_figure_cache_new (128 * 1024 * 1024);
+  stamps->cache = bl_figure_cache_new (96 * 1024 * 1024);
   return stamps;
 }
 

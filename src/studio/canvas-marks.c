@@ -63,26 +63,26 @@ set_ink (cairo_t *cr, const GdkRGBA *color, double alpha)
   cairo_set_source_rgba (cr, color->red, color->green, color->blue, color->alpha * alpha);
 }
 
-static void
-snapshot_line (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
+static GArray *
+widget_points (BlCanvas *self, const BlMark *mark)
 {
-  static const double dashes[] = { 5, 4 };
-  g_autoptr (GArray) points = bl_points_new ();
-  graphene_rect_t bounds;
-  gboolean closed = mark->kind == BL_MARK_RING;
-  gboolean thin
-      = mark->ink == BL_INK_QUIET || mark->ink == BL_INK_HOVER || mark->ink == BL_INK_HELD;
-  cairo_t *cr;
+  GArray *points = bl_points_new ();
 
   for (guint i = 0; i < mark->points->len; i++)
     bl_points_add (points, widget_point (self, bl_points_at (mark->points, i)));
-  if (!visible (self, bl_rect_grow (bl_rect_of (points), 4), &bounds)
-      || (mark->ink == BL_INK_QUIET && !on_sheet (self, &bounds)))
-    return;
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  return points;
+}
+
+static void
+draw_line (cairo_t *cr, const BlMark *mark, const GArray *points)
+{
+  static const double dashes[] = { 5, 4 };
+  gboolean thin
+      = mark->ink == BL_INK_QUIET || mark->ink == BL_INK_HOVER || mark->ink == BL_INK_HELD;
+
   for (guint i = 0; i < points->len; i++)
     cairo_line_to (cr, bl_points_at (points, i).x, bl_points_at (points, i).y);
-  if (closed)
+  if (mark->kind == BL_MARK_RING)
     cairo_close_path (cr);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
@@ -99,7 +99,50 @@ snapshot_line (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
   if (mark->dashed)
     cairo_set_dash (cr, dashes, 2, 0);
   cairo_stroke (cr);
+}
+
+static void
+snapshot_line (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
+{
+  g_autoptr (GArray) points = widget_points (self, mark);
+  graphene_rect_t bounds;
+  cairo_t *cr;
+
+  if (!visible (self, bl_rect_grow (bl_rect_of (points), 4), &bounds)
+      || (mark->ink == BL_INK_QUIET && !on_sheet (self, &bounds)))
+    return;
+  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  draw_line (cr, mark, points);
   cairo_destroy (cr);
+}
+
+void
+bl_canvas_draw_lines (BlCanvas *self, cairo_t *cr, const BlMarks *marks)
+{
+  for (guint i = 0; i < marks->items->len; i++)
+    {
+      const BlMark *mark = &g_array_index (marks->items, BlMark, i);
+      g_autoptr (GArray) points = NULL;
+      graphene_rect_t bounds;
+      BlRect box;
+
+      if (mark->kind != BL_MARK_LINE && mark->kind != BL_MARK_RING)
+        continue;
+      points = widget_points (self, mark);
+      box = bl_rect_grow (bl_rect_of (points), 4);
+      bounds = GRAPHENE_RECT_INIT ((float)box.x0, (float)box.y0, (float)(box.x1 - box.x0),
+                                   (float)(box.y1 - box.y0));
+      if (mark->ink == BL_INK_QUIET && !on_sheet (self, &bounds))
+        continue;
+      cairo_save (cr);
+      gdk_cairo_rectangle (cr, &(GdkRectangle){ (int)floorf (bounds.origin.x),
+                                                (int)floorf (bounds.origin.y),
+                                                (int)ceilf (bounds.size.width) + 1,
+                                                (int)ceilf (bounds.size.height) + 1 });
+      cairo_clip (cr);
+      draw_line (cr, mark, points);
+      cairo_restore (cr);
+    }
 }
 
 static void
@@ -200,79 +243,37 @@ snapshot_ghost (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
 }
 
 void
-bl_canvas_snapshot_marks (BlCanvas *self, GtkSnapshot *snapshot, const BlMarks *marks)
+bl_canvas_snapshot_lines (BlCanvas *self, GtkSnapshot *snapshot, const BlMarks *marks)
 {
-  for (int pass = 0; pass < 3; pass++)
+  for (guint i = 0; i < marks->items->len; i++)
+    {
+      const BlMark *mark = &g_array_index (marks->items, BlMark, i);
+
+      if (mark->kind == BL_MARK_GHOST)
+        snapshot_ghost (self, snapshot, mark);
+      else if (mark->kind == BL_MARK_LINE || mark->kind == BL_MARK_RING)
+        snapshot_line (self, snapshot, mark);
+    }
+}
+
+void
+bl_canvas_snapshot_handles (BlCanvas *self, GtkSnapshot *snapshot, const BlMarks *marks)
+{
+  for (int words = 0; words < 2; words++)
     for (guint i = 0; i < marks->items->len; i++)
       {
         const BlMark *mark = &g_array_index (marks->items, BlMark, i);
-        gboolean line = mark->kind == BL_MARK_LINE || mark->kind == BL_MARK_RING
-                        || mark->kind == BL_MARK_GHOST;
-        gboolean words = mark->kind == BL_MARK_WORDS;
 
-        if ((pass == 0) != line || (pass == 2) != words)
-          continue;
-        if (mark->kind == BL_MARK_GHOST)
-          snapshot_ghost (self, snapshot, mark);
-        else if (line)
-          snapshot_line (self, snapshot, mark);
-        else if (words)
+        if (words && mark->kind == BL_MARK_WORDS)
           snapshot_words (self, snapshot, mark);
-        else
+        else if (!words && (mark->kind == BL_MARK_DOT || mark->kind == BL_MARK_CORNER))
           snapshot_handle (self, snapshot, mark);
       }
 }
 
 void
-bl_canvas_snapshot_lifted (BlCanvas *self, GtkSnapshot *snapshot)
+bl_canvas_snapshot_marks (BlCanvas *self, GtkSnapshot *snapshot, const BlMarks *marks)
 {
-  BlPoint by, seen;
-  gint64 id = bl_board_get_lift (self->board, &by);
-  BlPaintOptions options = { .cache = self->stamps->cache };
-  const BlViewport *viewport = bl_canvas_viewport (self);
-  int sf = gtk_widget_get_scale_factor (GTK_WIDGET (self));
-  BlRect box = BL_RECT_EMPTY;
-  graphene_rect_t bounds;
-  cairo_t *cr;
-
-  if (self->scene == NULL || self->scene->view != viewport->view)
-    return;
-  for (guint i = 0; i < self->scene->items->len; i++)
-    {
-      const BlSceneItem *item = &g_array_index (self->scene->items, BlSceneItem, i);
-      const BlPlaced *placed;
-      double grow = 1.3;
-
-      if (item->kind != BL_ITEM_PLANT || item->id != id)
-        continue;
-      placed = &g_array_index (self->scene->layout->placed, BlPlaced, item->placed);
-      if (!bl_board_from_plan (self->board, bl_add (placed->at, by), &seen))
-        continue;
-      if (viewport->view == BL_VIEW_PHOTO)
-        {
-          const BlCamera *camera = bl_model_camera (self->scene->model);
-          double metres = bl_camera_metres_per_pixel (camera, bl_add (placed->at, by));
-
-          grow *= metres > 0 && item->scale > 0 ? 1 / metres / item->scale : 1;
-        }
-      box = bl_rect_union (box, (BlRect){ seen.x + (item->box.x0 - item->base.x) * grow,
-                                          seen.y + (item->box.y0 - item->base.y) * grow,
-                                          seen.x + (item->box.x1 - item->base.x) * grow,
-                                          seen.y + (item->box.y1 - item->base.y) * grow });
-    }
-  if (bl_rect_is_empty (box))
-    return;
-  {
-    BlPoint a = widget_point (self, BL_POINT (box.x0, box.y0));
-    BlPoint b = widget_point (self, BL_POINT (box.x1, box.y1));
-
-    box = (BlRect) { MIN (a.x, b.x), MIN (a.y, b.y), MAX (a.x, b.x), MAX (a.y, b.y) };
-  }
-  if (!visible (self, bl_rect_grow (box, 8), &bounds))
-    return;
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  cairo_translate (cr, viewport->ox / sf, viewport->oy / sf);
-  cairo_scale (cr, viewport->zoom / sf, viewport->zoom / sf);
-  bl_scene_paint_planting (self->scene, cr, id, by, viewport->zoom, &options);
-  cairo_destroy (cr);
+  bl_canvas_snapshot_lines (self, snapshot, marks);
+  bl_canvas_snapshot_handles (self, snapshot, marks);
 }

@@ -24,7 +24,10 @@ struct _BlCanvas
   guint settle;          /* timeout while the zoom still changes */
   BlMarks *standing;     /* cached marks that do not depend on the pointer */
   GskRenderNode *standing_node;
-  BlViewport standing_viewport;
+  GdkTexture *standing_texture; /* the lines among them, when there are many */
+  graphene_rect_t standing_bounds;
+  BlViewport standing_viewport; /* the node's or the texture's */
+  struct _BlLifted *lifted;     /* picture of the planting that is dragged; NULL = none */
   GskRenderNode *sun_node; /* cached hours of sun; NULL = to be painted */
   BlViewport sun_viewport;
 
@@ -51,11 +54,18 @@ double bl_canvas_slack (BlCanvas *canvas);
 void bl_canvas_add_controllers (BlCanvas *canvas);
 void bl_canvas_commit_nudge (BlCanvas *canvas);
 
-/* Draws marks in widget coordinates. */
+/* Draws marks in widget coordinates: lines, rings and ghosts; then handles and words over them. */
 void bl_canvas_snapshot_marks (BlCanvas *canvas, GtkSnapshot *snapshot, const BlMarks *marks);
+void bl_canvas_snapshot_lines (BlCanvas *canvas, GtkSnapshot *snapshot, const BlMarks *marks);
+void bl_canvas_snapshot_handles (BlCanvas *canvas, GtkSnapshot *snapshot, const BlMarks *marks);
+/* Lines and rings alone. */
+void bl_canvas_draw_lines (BlCanvas *canvas, cairo_t *cr, const BlMarks *marks);
+void bl_canvas_snapshot_standing (BlCanvas *canvas, GtkSnapshot *snapshot);
+void bl_canvas_drop_standing (BlCanvas *canvas);
 /* The photo around the pointer, magnified, while the hand takes points off it. */
 void bl_canvas_snapshot_loupe (BlCanvas *canvas, GtkSnapshot *snapshot);
 void bl_canvas_snapshot_lifted (BlCanvas *canvas, GtkSnapshot *snapshot);
+void bl_canvas_drop_lifted (BlCanvas *canvas);
 /* The hours of sun over the ground while they are on show, and their key in the corner. */
 void bl_canvas_snapshot_sun (BlCanvas *canvas, GtkSnapshot *snapshot);
 void bl_canvas_snapshot_sun_key (BlCanvas *canvas, GtkSnapshot *snapshot);

@@ -95,13 +95,6 @@ bl_canvas_update_hint (BlCanvas *self)
 }
 
 static void
-drop_standing (BlCanvas *self)
-{
-  g_clear_pointer (&self->standing, bl_marks_free);
-  g_clear_pointer (&self->standing_node, gsk_render_node_unref);
-}
-
-static void
 tiles_ready (gpointer data, gpointer unused)
 {
   gtk_widget_queue_draw (data);
@@ -146,7 +139,7 @@ take_scene (BlCanvas *self, BlScene *scene)
   if (self->tiles != NULL)
     bl_tiles_set_scene (self->tiles, scene);
   bl_canvas_divider_take_scene (self);
-  drop_standing (self);
+  bl_canvas_drop_standing (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -171,7 +164,7 @@ board_changed_cb (BlBoard *board, guint what, BlCanvas *self)
       && (what & BL_BOARD_PEN) == 0)
     bl_hand_cancel (self->hand);
   if (what != BL_BOARD_LIFT)
-    drop_standing (self);
+    bl_canvas_drop_standing (self);
   if ((what & (BL_BOARD_SUN | BL_BOARD_MODEL)) != 0)
     bl_canvas_drop_sun (self);
   if ((what & (BL_BOARD_SCENE | BL_BOARD_SELECTION | BL_BOARD_MODEL)) != 0)
@@ -236,7 +229,7 @@ bl_canvas_set_hand (BlCanvas *self, const char *name)
       gtk_widget_set_cursor_from_name (GTK_WIDGET (self), self->hand->klass->cursor);
       self->hand->slack = bl_canvas_slack (self);
     }
-  drop_standing (self);
+  bl_canvas_drop_standing (self);
   bl_canvas_update_hint (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -392,32 +385,6 @@ bl_canvas_is_complete (BlCanvas *self)
 }
 
 static void
-snapshot_standing (BlCanvas *self, GtkSnapshot *snapshot)
-{
-  const BlViewport *viewport = bl_canvas_viewport (self);
-
-  if (self->board == NULL)
-    return;
-  if (self->standing == NULL || self->standing_viewport.zoom != viewport->zoom)
-    {
-      drop_standing (self);
-      self->standing = bl_board_standing_marks (self->board, bl_canvas_slack (self));
-    }
-  if (self->standing_node == NULL
-      || memcmp (&self->standing_viewport, viewport, sizeof *viewport) != 0)
-    {
-      GtkSnapshot *own = gtk_snapshot_new ();
-
-      g_clear_pointer (&self->standing_node, gsk_render_node_unref);
-      bl_canvas_snapshot_marks (self, own, self->standing);
-      self->standing_node = gtk_snapshot_free_to_node (own);
-      self->standing_viewport = *viewport;
-    }
-  if (self->standing_node != NULL)
-    gtk_snapshot_append_node (snapshot, self->standing_node);
-}
-
-static void
 snapshot_sheet (BlCanvas *self, GtkSnapshot *snapshot, double sf)
 {
   static const GdkRGBA paper = { 0.988f, 0.980f, 0.957f, 1 };
@@ -478,10 +445,12 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   else
     {
       bl_canvas_snapshot_sun (self, snapshot);
-      snapshot_standing (self, snapshot);
+      bl_canvas_snapshot_standing (self, snapshot);
     }
   if (self->board != NULL && bl_board_get_lift (self->board, NULL) != 0)
     bl_canvas_snapshot_lifted (self, snapshot);
+  else
+    bl_canvas_drop_lifted (self);
   if (self->hand != NULL)
     {
       g_autoptr (BlMarks) marks = bl_marks_new ();
@@ -544,7 +513,7 @@ bl_canvas_dispose (GObject *object)
   bl_canvas_set_divided (self, FALSE);
   take_scene (self, NULL);
   g_clear_pointer (&self->tiles, bl_tiles_free);
-  drop_standing (self);
+  bl_canvas_drop_standing (self);
   bl_canvas_drop_sun (self);
   g_clear_pointer (&self->hint, g_free);
   G_OBJECT_CLASS (bl_canvas_parent_class)->dispose (object);
