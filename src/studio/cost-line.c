@@ -174,6 +174,36 @@ back_cb (GtkButton *button, Form *form)
   bl_board_edit (form->board, _("Back to the computed figures"), take_back, &back);
 }
 
+/* Back to the drawing: the plantings of a plant's line, the beds of any other. */
+static void
+show_cb (GtkButton *button, Form *form)
+{
+  const BlModel *model = bl_board_get_model (form->board);
+  gint64 alternative = bl_board_get_alternative (form->board);
+  gboolean plants = g_str_has_prefix (form->key, "plant:"), any = FALSE;
+  const char *slug = form->key + strlen ("plant:"), *bar = strchr (form->key, '|');
+
+  for (guint i = 0; plants && bar != NULL && i < model->plantings->len; i++)
+    {
+      const BlPlanting *planting = g_ptr_array_index (model->plantings, i);
+      const BlPlant *plant = bl_model_plant (model, planting->slug);
+      const char *size = planting->size != NULL ? planting->size
+                         : plant != NULL && plant->n_sizes > 0 ? plant->sizes[0].name : "";
+
+      if (planting->alternative_id != alternative || !g_str_equal (size, bar + 1)
+          || strlen (planting->slug) != (gsize) (bar - slug)
+          || strncmp (planting->slug, slug, (gsize) (bar - slug)) != 0)
+        continue;
+      bl_board_select (form->board, BL_PICK_PLANTING, planting->id, any);
+      any = TRUE;
+    }
+  for (guint i = 0; !plants && i < model->beds->len; i++)
+    {
+      bl_board_select (form->board, BL_PICK_BED, ((const BlBed *) model->beds->pdata[i])->id, any);
+      any = TRUE;
+    }
+}
+
 static gboolean
 is_sum (const BlEstimateLine *line)
 {
@@ -185,6 +215,7 @@ make (GtkWidget *box, BlBoard *board, const BlEstimateLine *line, const char *cu
 {
   Form *form = g_new0 (Form, 1);
   GtkWidget *quantity, *rate, *choice;
+  GtkWidget *find = bl_form_button (_("Show it in the drawing"), "bl-eye-symbolic", NULL);
   g_autofree char *quantity_words = g_strdup_printf (_("Your quantity, %s"), line->unit);
   g_autofree char *rate_words
       = is_sum (line) ? g_strdup_printf (_("Your amount, %s"), currency)
@@ -202,6 +233,9 @@ make (GtkWidget *box, BlBoard *board, const BlEstimateLine *line, const char *cu
   bl_form_on_commit (form->rate, rate_given_cb, form);
   g_signal_connect (form->choice, "notify::active", G_CALLBACK (choice_cb), form);
   g_signal_connect (form->back, "clicked", G_CALLBACK (back_cb), form);
+  g_signal_connect (find, "clicked", G_CALLBACK (show_cb), form);
+  gtk_widget_set_visible (find, !is_sum (line));
+  gtk_box_append (GTK_BOX (box), find);
   gtk_box_append (GTK_BOX (box), is_sum (line) ? rate : bl_form_pair (quantity, rate));
   if (is_sum (line))
     g_object_ref_sink (quantity), g_object_unref (quantity), form->quantity = NULL;

@@ -82,6 +82,19 @@ add_mark (GString *under, const char *mark)
   g_string_append_printf (under, "%s%s", under->len > 0 ? " · " : "", mark);
 }
 
+/* The arithmetic step by step, one a line, down to what the row says. */
+static char *
+steps_of (const BlEstimateLine *line, const char *rate, const char *amount)
+{
+  g_auto (GStrv) parts = g_strsplit (line->how != NULL ? line->how : "", "; ", -1);
+  g_autofree char *steps = g_strjoinv ("\n", parts);
+
+  if (line->section == BL_SECTION_ADJUST || line->section == BL_SECTION_TAX)
+    return g_strdup_printf ("%s%s= %s", steps, steps[0] != '\0' ? "\n" : "", amount);
+  return g_strdup_printf ("%s%s%.10g %s × %s = %s", steps, steps[0] != '\0' ? "\n" : "",
+                          line->quantity, line->unit, rate, amount);
+}
+
 static void
 show_line (BlPaneCost *self, const BlEstimateLine *line, const char *currency)
 {
@@ -95,7 +108,8 @@ show_line (BlPaneCost *self, const BlEstimateLine *line, const char *currency)
             : g_strdup_printf ("%s\t%.10g\t%s\t%s\t%s", line->name, line->quantity, line->unit,
                                plain_rate, plain_amount);
   GString *under = g_string_new (NULL);
-  BlLedgerRow row = { line->key, line->name, NULL, amount, line->how, cells };
+  g_autofree char *steps = steps_of (line, rate, amount);
+  BlLedgerRow row = { line->key, line->name, NULL, amount, steps, cells };
 
   if (!sum)
     g_string_append_printf (under, "%.10g %s × %s", line->quantity, line->unit, rate);
