@@ -26,7 +26,8 @@ typedef struct
   char kind; /* 'h'eading, 'r'ow, 't'ext */
   char *key, *how, *cells;
   GtkWidget *what, *under, *much;           /* labels */
-  GtkWidget *button, *details, *why, *form; /* of a row */
+  GtkWidget *button, *details, *why, *form; /* of a row; @why is a box of the steps */
+  char *told; /* what @why shows */
 } Piece;
 
 static void
@@ -37,6 +38,7 @@ piece_free (gpointer data)
   g_free (piece->key);
   g_free (piece->how);
   g_free (piece->cells);
+  g_free (piece->told);
   g_free (piece);
 }
 
@@ -92,6 +94,26 @@ add (BlLedger *self, GtkWidget *child, char kind, const char *key)
   return piece;
 }
 
+/* One step of the arithmetic under the other; the last is what they come to. */
+static void
+tell_steps (Piece *piece)
+{
+  g_auto (GStrv) steps = g_strsplit (piece->how != NULL ? piece->how : "", "\n", -1);
+
+  if (g_strcmp0 (piece->told, piece->how) == 0)
+    return;
+  replace (&piece->told, piece->how);
+  bl_form_clear (piece->why);
+  for (guint i = 0; steps[i] != NULL; i++)
+    {
+      gboolean last = i > 0 && steps[i + 1] == NULL;
+      GtkWidget *label = bl_form_text (steps[i], last ? "figure" : "facts");
+
+      gtk_label_set_selectable (GTK_LABEL (label), TRUE);
+      gtk_box_append (GTK_BOX (piece->why), label);
+    }
+}
+
 static void
 show_details (BlLedger *self, Piece *piece)
 {
@@ -102,7 +124,7 @@ show_details (BlLedger *self, Piece *piece)
                                -1);
   if (!open)
     return;
-  set_label (piece->why, piece->how);
+  tell_steps (piece);
   if (self->form != NULL)
     {
       GtkWidget *form = self->form (piece->form, piece->key, self->data);
@@ -172,8 +194,7 @@ make_row (BlLedger *self, const char *key)
   g_signal_connect (button, "clicked", G_CALLBACK (clicked_cb), self);
   piece->details = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   gtk_widget_add_css_class (piece->details, "slip");
-  piece->why = bl_form_text ("", "facts");
-  gtk_label_set_selectable (GTK_LABEL (piece->why), TRUE);
+  piece->why = gtk_box_new (GTK_ORIENTATION_VERTICAL, 5);
   gtk_box_append (GTK_BOX (piece->details), piece->why);
   gtk_widget_set_visible (piece->details, FALSE);
   gtk_box_append (GTK_BOX (all), button);
