@@ -3,6 +3,7 @@
 #include "layout/layout.h"
 
 #include "base/rng.h"
+#include "design/check.h"
 #include "layout/layout-private.h"
 
 #define LEAST_SPACING 0.03 /* metres */
@@ -266,7 +267,7 @@ bl_layout_standing (const BlLayout *layout, gint64 bed_id)
       BlPlanting *copy;
 
       at += part->count; /* @placed is in the order of @parts */
-      if (planting->bed_id != bed_id || part->count == 0
+      if (planting->bed_id != bed_id || part->count == 0 || part->count > BL_MAX_STOOD
           || (planting->form != BL_PLANTING_DRIFT && planting->form != BL_PLANTING_FILL))
         continue;
       copy = bl_planting_copy (planting);

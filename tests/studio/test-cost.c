@@ -5,6 +5,7 @@
 
 #include "config.h"
 
+#include "studio/care-line.h"
 #include "studio/cost-line.h"
 #include "studio/follow.h"
 #include "studio/price-book.h"
@@ -264,6 +265,58 @@ test_plants_stay (Fixture *f, gconstpointer data)
   g_assert_cmpuint (bl_board_get_layout (f->board)->placed->len, ==, before->placed->len);
 }
 
+static const BlTask *
+task_of (Fixture *f, const char *uid)
+{
+  const GArray *tasks = NULL;
+
+  g_assert_true (spin (is_reckoned, f));
+  tasks = bl_board_get_reckoning (f->board)->care->tasks;
+  for (guint i = 0; i < tasks->len; i++)
+    if (g_str_equal (g_array_index (tasks, BlTask, i).uid, uid))
+      return &g_array_index (tasks, BlTask, i);
+  return NULL;
+}
+
+/* A task moved, done and left out by the person stays so when the bed is another; each mark is one step
+ * of undo, and a mark that says nothing any more is gone from the file. */
+static void
+test_care_marks (Fixture *f, gconstpointer data)
+{
+  g_autofree char *uid = g_strdup_printf ("weed.bed%" G_GINT64_FORMAT ".1", f->bed);
+  g_autoptr (BlBed) bed = bl_bed_copy (bl_model_bed (bl_board_get_model (f->board), f->bed));
+  BlDay computed, moved;
+  BlCareMark mark;
+
+  g_assert_nonnull (task_of (f, uid));
+  computed = task_of (f, uid)->from;
+  moved = computed + 9;
+  mark = bl_care_mark_of (f->board, uid);
+  mark.moved = moved;
+  g_assert_true (bl_board_put_care_mark (f->board, "Move a task", &mark));
+  mark = bl_care_mark_of (f->board, uid);
+  mark.done = moved;
+  g_assert_true (bl_board_put_care_mark (f->board, "Mark a task as done", &mark));
+  g_clear_pointer (&bed->outline, bl_outline_free);
+  bed->outline = rectangle (6, 2);
+  g_assert_true (bl_board_put_bed (f->board, "Move a point", bed));
+  g_assert_cmpuint (task_of (f, uid)->from, ==, moved);
+  g_assert_true (task_of (f, uid)->done && task_of (f, uid)->moved);
+
+  mark = bl_care_mark_of (f->board, uid);
+  mark.dropped = TRUE;
+  g_assert_true (bl_board_put_care_mark (f->board, "Leave a task out", &mark));
+  g_assert_null (task_of (f, uid));
+  g_assert_true (bl_design_undo (f->design, NULL));
+  g_assert_nonnull (task_of (f, uid));
+
+  mark = bl_care_mark_of (f->board, uid);
+  mark.done = mark.moved = 0;
+  g_assert_true (bl_board_put_care_mark (f->board, "Mark a task as not done", &mark));
+  g_assert_cmpuint (bl_board_get_model (f->board)->care_marks->len, ==, 0);
+  g_assert_cmpuint (task_of (f, uid)->from, ==, computed);
+}
+
 /* Of many lines only the newest need be worked out; after giving up, none may come. */
 static void
 test_drops_late (Fixture *f, gconstpointer data)
@@ -384,6 +437,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   ADD ("follows", test_follows);
   ADD ("plants-stay", test_plants_stay);
+  ADD ("care-marks", test_care_marks);
   ADD ("drops-late", test_drops_late);
   ADD ("own-figures", test_own_figures);
   ADD ("tables", test_tables);
