@@ -569,7 +569,6 @@ bl_window_add_actions (BlWindow *self)
     }
   bl_window_add_plant_actions (self);
   set_flag (self, "loupe", g_strcmp0 (loupe, "off") != 0);
-  bl_canvas_set_loupe (BL_CANVAS (self->canvas), g_strcmp0 (loupe, "off") != 0);
 }
 
 void
@@ -605,7 +604,8 @@ bl_window_update_actions (BlWindow *self)
     g_simple_action_set_enabled (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), choices[i].name)),
         design != NULL);
-  set_flag (self, "before-after", bl_canvas_get_divided (BL_CANVAS (self->canvas)));
+  set_flag (self, "before-after",
+            self->canvas != NULL && bl_canvas_get_divided (BL_CANVAS (self->canvas)));
   set_flag (self, "ledger", gtk_widget_get_visible (self->ledger));
   set_flag (self, "side-sheet", gtk_widget_get_visible (self->sheets));
 }

@@ -47,7 +47,7 @@ opened_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   g_clear_pointer (&self->opening, g_free);
   /* The window was closed meanwhile. */
-  if (self->canvas == NULL)
+  if (self->parts == NULL)
     return;
   bl_window_end_job (self);
   if (design != NULL)
@@ -80,6 +80,7 @@ bl_window_open_then (BlWindow *self, const char *path, void (*then) (BlWindow *w
   g_task_set_task_data (task, opening, opening_free);
   g_task_set_return_on_cancel (task, TRUE);
   g_task_run_in_thread (task, open_design);
+  bl_window_need_design_page (self);
 }
 
 gboolean

@@ -43,6 +43,7 @@ void bl_window_update_actions (BlWindow *window);
 void bl_window_set_board (BlWindow *window, BlBoard *board);
 void bl_window_set_state (BlWindow *window, const char *action, const char *value);
 
+void bl_window_need_design_page (BlWindow *window);
 /* The page that fits: the design, the start page, or neither while a first design is opened. */
 void bl_window_show_page (BlWindow *window);
 void bl_window_show_design (BlWindow *window, BlDesign *design, gboolean fresh, BlStage stage);

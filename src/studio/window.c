@@ -204,8 +204,11 @@ bl_window_set_board (BlWindow *self, BlBoard *board)
 {
   if (self->board != NULL)
     bl_window_keep_thumbnail (self);
+  if (board != NULL)
+    bl_window_need_design_page (self);
   g_signal_group_set_target (self->board_signals, board);
-  bl_canvas_set_board (BL_CANVAS (self->canvas), board);
+  if (self->canvas != NULL)
+    bl_canvas_set_board (BL_CANVAS (self->canvas), board);
   for (guint i = 0; i < self->parts->len; i++)
     bl_part_set_board (g_ptr_array_index (self->parts, i), board);
   g_set_object (&self->board, board);
@@ -234,6 +237,7 @@ bl_window_get_board (BlWindow *self)
 BlCanvas *
 bl_window_get_canvas (BlWindow *self)
 {
+  bl_window_need_design_page (self);
   return BL_CANVAS (self->canvas);
 }
 
@@ -266,7 +270,7 @@ add_sheet (BlWindow *self, BlStage stage, GtkWidget *sheet, gboolean scrolls)
                                       GTK_POLICY_AUTOMATIC);
       gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), sheet);
     }
-  gtk_widget_set_size_request (page, SHEET_WIDE, -1);
+  gtk_widget_set_size_request (page, self->narrow ? SHEET_NARROW : SHEET_WIDE, -1);
   gtk_stack_add_named (GTK_STACK (self->sheets), page, bl_stage_names[stage]);
 }
 
@@ -392,6 +396,36 @@ make_design_page (BlWindow *self)
   gtk_box_append (GTK_BOX (self->middle), self->time);
   make_ledger (self);
   make_context_menu (self);
+}
+
+/* Made when it is first needed, or once the start page stands: half the window's widgets are in it. */
+void
+bl_window_need_design_page (BlWindow *self)
+{
+  g_autoptr (GVariant) loupe = NULL;
+
+  if (self->canvas != NULL || self->parts == NULL)
+    return;
+  make_design_page (self);
+  loupe = g_action_group_get_action_state (G_ACTION_GROUP (self), "loupe");
+  bl_canvas_set_loupe (BL_CANVAS (self->canvas), g_variant_get_boolean (loupe));
+  tell_hidden_cb (GTK_STACK (self->sheets));
+  tell_hidden_cb (GTK_STACK (self->easel));
+  tell_hidden_cb (GTK_STACK (self->panes));
+}
+
+static gboolean
+rested_cb (gpointer data)
+{
+  bl_window_need_design_page (data);
+  return G_SOURCE_REMOVE;
+}
+
+static gboolean
+seen_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  g_timeout_add_full (G_PRIORITY_LOW, 60, rested_cb, g_object_ref (widget), g_object_unref);
+  return G_SOURCE_REMOVE;
 }
 
 static gboolean
@@ -574,7 +608,7 @@ bl_window_new (BlApp *app)
   self->start = bl_start_new (bl_app_get_settings (app), bl_app_get_library (app, NULL));
   gtk_stack_add_named (GTK_STACK (self->pages), self->start, "start");
   gtk_stack_add_named (GTK_STACK (self->pages), gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "opening");
-  make_design_page (self);
+  gtk_widget_add_tick_callback (GTK_WIDGET (self), seen_cb, NULL, NULL);
   gtk_box_append (GTK_BOX (self->content), bl_window_make_job_slip (self));
   g_signal_connect_object (drop, "drop", G_CALLBACK (file_dropped_cb), self, 0);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
