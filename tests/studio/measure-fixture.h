@@ -2,6 +2,8 @@
 /* A board with the demo's photo, or a painted slab, and a hand on it. */
 #pragma once
 
+#include <math.h>
+
 #include "studio/hand.h"
 #include "tests/studio/dies.h"
 
@@ -15,7 +17,7 @@ static const double corners[4][2]
 #define SHORT_SIDE 1.2192
 static const double kerb[2][2] = { { 1520.4, 949.7 }, { 1600.6, 796.4 } }; /* 3.048 m */
 
-/* A light slab on dark ground, painted by cairo: its corners are where they are said to be. */
+/* A light slab on dark ground, its corners where they are said to be. */
 static const double slab[4][2]
     = { { 200.3, 400.6 }, { 520.7, 380.2 }, { 600.4, 560.9 }, { 150.2, 590.5 } };
 
@@ -62,23 +64,62 @@ append (void *data, const unsigned char *bytes, unsigned int length)
   return CAIRO_STATUS_SUCCESS;
 }
 
+/* IEC 61966-2-1, the curve of sRGB. */
+static inline double
+as_light (double value)
+{
+  return value <= 0.04045 ? value / 12.92 : pow ((value + 0.055) / 1.055, 2.4);
+}
+
+static inline guint32
+as_value (double light)
+{
+  return (guint32) (255 * (light <= 0.0031308 ? 12.92 * light : 1.055 * pow (light, 1 / 2.4) - 0.055)
+                    + 0.5);
+}
+
+/* How much of each pixel the slab covers, 0 to 255. */
+static inline cairo_surface_t *
+slab_cover (void)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 800, 700);
+  cairo_t *cr = cairo_create (surface);
+
+  for (int i = 0; i < 4; i++)
+    cairo_line_to (cr, slab[i][0], slab[i][1]);
+  cairo_set_antialias (cr, CAIRO_ANTIALIAS_BEST);
+  cairo_fill (cr);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  return surface;
+}
+
+/* A camera adds up light, not values of sRGB, in the pixels that an edge crosses. */
 static inline GBytes *
 painted_slab (void)
 {
+  static const double ground[] = { 0.25, 0.3, 0.2 }, stone[] = { 0.8, 0.78, 0.72 };
+  cairo_surface_t *cover = slab_cover ();
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 800, 700);
-  cairo_t *cr = cairo_create (surface);
   GByteArray *png = g_byte_array_new ();
 
-  cairo_set_source_rgb (cr, 0.25, 0.3, 0.2);
-  cairo_paint (cr);
-  for (int i = 0; i < 4; i++)
-    cairo_line_to (cr, slab[i][0], slab[i][1]);
-  cairo_set_source_rgb (cr, 0.8, 0.78, 0.72);
-  cairo_fill (cr);
-  cairo_destroy (cr);
+  for (int y = 0; y < 700; y++)
+    for (int x = 0; x < 800; x++)
+      {
+        const guint8 *from = cairo_image_surface_get_data (cover);
+        guint8 *to = cairo_image_surface_get_data (surface);
+        double k = from[y * cairo_image_surface_get_stride (cover) + x] / 255.0;
+        guint32 pixel = 0;
+
+        for (int c = 0; c < 3; c++)
+          pixel = pixel << 8 | as_value (k * as_light (stone[c]) + (1 - k) * as_light (ground[c]));
+        memcpy (to + y * cairo_image_surface_get_stride (surface) + 4 * x, &pixel, sizeof pixel);
+      }
+  cairo_surface_mark_dirty (surface);
   g_assert_cmpint (cairo_surface_write_to_png_stream (surface, append, png), ==,
                    CAIRO_STATUS_SUCCESS);
   cairo_surface_destroy (surface);
+  cairo_surface_destroy (cover);
   return g_byte_array_free_to_bytes (png);
 }
 
