@@ -300,7 +300,7 @@ static const struct
   { "Where to hook the tape", "Dónde enganchar la cinta" },
   { "Plants, from %s and %s", "Plantas, desde %s y %s" },
   { "Corners, from %s and %s", "Esquinas, desde %s y %s" },
-  { "Corner", "Esquina" },
+  { "Corner", "Esq." },
   { "Drift of %s", "Mancha de %s" },
   { "Bed line of “%s”", "Contorno de «%s»" },
   { "Outlines to mark", "Contornos que marcar" },
