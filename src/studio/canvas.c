@@ -514,6 +514,7 @@ bl_canvas_dispose (GObject *object)
   take_scene (self, NULL);
   g_clear_pointer (&self->tiles, bl_tiles_free);
   bl_canvas_drop_standing (self);
+  bl_canvas_drop_lifted (self);
   bl_canvas_drop_sun (self);
   g_clear_pointer (&self->hint, g_free);
   G_OBJECT_CLASS (bl_canvas_parent_class)->dispose (object);
