@@ -349,12 +349,23 @@ bl_library_free (BlLibrary *library)
   g_free (library);
 }
 
+/* The program's own folder, so that a build tree and a prefix that was moved find their plants. */
+static char *
+program_folder (void)
+{
+  g_autofree char *program = g_file_read_link ("/proc/self/exe", NULL);
+
+  return program != NULL ? g_path_get_dirname (program) : g_strdup (".");
+}
+
 char *
 bl_library_default_path (void)
 {
-  const char *stated = g_getenv ("BEDLINE_DATA");
-  const char *const places[] = { stated, BL_BUILD_DATADIR, BL_DATADIR };
-  /* The build tree keeps it beside its sources' folder, the install prefix does not. */
+  g_autofree char *here = program_folder ();
+  g_autofree char *built = g_build_filename (here, "..", "data", "plants", NULL);
+  g_autofree char *moved = g_build_filename (here, "..", "share", "bedline", NULL);
+  const char *const places[] = { g_getenv ("BEDLINE_DATA"), built, moved, BL_DATADIR };
+  /* BEDLINE_DATA may name the plants' folder or the one it is in. */
   const char *const names[] = { "plants.db", "plants/plants.db" };
   guint i = 0, k = 0;
 

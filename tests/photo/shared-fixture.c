@@ -1,13 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Test data beside the source tree. */
-#include "config.h"
-
 #include "shared-fixture.h"
 
 char *
 shared_path (const char *name)
 {
-  g_autofree char *path = g_build_filename (BL_SOURCE_ROOT, "..", "shared", "data", name, NULL);
+  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "..", "..", "shared", "data", name, NULL);
 
   if (g_file_test (path, G_FILE_TEST_EXISTS))
     return g_steal_pointer (&path);
