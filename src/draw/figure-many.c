@@ -43,7 +43,7 @@ tooth_share (guint i, float phase)
 }
 
 void
-fig_cloud_path (cairo_t *cr, const FigMark *m)
+fig_cloud_path (FigPen *pen, const FigMark *m)
 {
   double step = 2 * G_PI / m->n;
 
@@ -51,42 +51,51 @@ fig_cloud_path (cairo_t *cr, const FigMark *m)
     {
       double s = tooth_share (i, m->angle),
         w = -((i + 0.5 * tooth_share (i + 97, m->angle)) * step), t = m->c * (0.15 + 0.95 * s * s);
-      double k = 0.86 + 0.11 * sin (3 * w + m->angle) + 0.08 * sin (5 * w + 2.1 * m->angle);
-      double c0 = cos (w), s0 = sin (w), wm = w - step * (0.35 + 0.3 * s), c1 = cos (wm),
-        s1 = sin (wm);
+      double k = 0.86 + 0.11 * fig_fast_sin (3 * w + m->angle) + 0.08 * fig_fast_sin (5 * w + 2.1 * m->angle);
+      double c0 = fig_fast_cos (w), s0 = fig_fast_sin (w), wm = w - step * (0.35 + 0.3 * s), c1 = fig_fast_cos (wm),
+        s1 = fig_fast_sin (wm);
       double x0 = m->x + m->a * k * c0 - 0.18 * m->c * c0,
         y0 = m->y + m->b * k * s0 - 0.18 * m->c * s0;
       double bx = m->x + m->a * k * c1, by = m->y + m->b * k * s1;
       /* The tip: outwards, turned by the lean of the plant's leaves and a little by chance. */
       double tw = wm + m->d * c1 + (tooth_share (i + 31, m->angle) - 0.5) * 2.0,
-        tx = bx + t * 0.62 * cos (tw), ty = by + t * 0.62 * sin (tw);
-      double px = -sin (tw) * t * 0.24, py = cos (tw) * t * 0.24;
+        tx = bx + t * 0.62 * fig_fast_cos (tw), ty = by + t * 0.62 * fig_fast_sin (tw);
+      double px = -fig_fast_sin (tw) * t * 0.24, py = fig_fast_cos (tw) * t * 0.24;
 
-      (i ? cairo_line_to : cairo_move_to) (cr, x0, y0);
-      cairo_line_to (cr, (bx + tx) / 2 + px, (by + ty) / 2 + py);
-      cairo_line_to (cr, tx, ty);
-      cairo_line_to (cr, (bx + tx) / 2 - px, (by + ty) / 2 - py);
+      (i ? fig_pen_line : fig_pen_move) (pen, x0, y0);
+      fig_pen_line (pen, (bx + tx) / 2 + px, (by + ty) / 2 + py);
+      fig_pen_line (pen, tx, ty);
+      fig_pen_line (pen, (bx + tx) / 2 - px, (by + ty) / 2 - py);
     }
-  cairo_close_path (cr);
+  fig_pen_close (pen);
 }
 
 static void
 axis (const FigMark *m, double t, double *x, double *y, double *c, double *s)
 {
   double u = 1 - t, dx = 2 * u * (m->angle - m->x) + 2 * t * (m->b - m->angle),
-    dy = 2 * u * (m->a - m->y) + 2 * t * (m->c - m->a), l = MAX (1e-9, hypot (dx, dy));
+    dy = 2 * u * (m->a - m->y) + 2 * t * (m->c - m->a), l = MAX (1e-9, sqrt (dx * dx + dy * dy));
 
   *x = u * u * m->x + 2 * u * t * m->angle + t * t * m->b;
   *y = u * u * m->y + 2 * u * t * m->a + t * t * m->c;
   *c = dx / l, *s = dy / l;
 }
 
+/* To the power of 3/4, by roots. */
+static double
+three_quarters (double v)
+{
+  double root = sqrt (MAX (0, v));
+
+  return root * sqrt (root);
+}
+
 static double
 feather_width (const FigMark *m, double t)
 {
   if (m->n & FERN)
-    return m->d * pow (sin (G_PI * pow (CLAMP (1 - t, 0, 1), 0.74)), 0.85);
-  return m->d * (t < 0.22 ? 0.55 + 0.45 * t / 0.22 : pow ((1 - t) / 0.78, 0.72));
+    return m->d * three_quarters (fig_fast_sin (G_PI * three_quarters (MAX (0, 1 - t))));
+  return m->d * (t < 0.22 ? 0.55 + 0.45 * t / 0.22 : three_quarters ((1 - t) / 0.78));
 }
 
 void
@@ -110,13 +119,13 @@ fig_feather (Fig *f, int layer, const double p[6], double width, double notch, g
 }
 
 void
-fig_feather_path (cairo_t *cr, const FigMark *m)
+fig_feather_path (FigPen *pen, const FigMark *m)
 {
   guint n = m->n & 127;
   gboolean fern = (m->n & FERN) != 0;
   double length = hypot (m->b - m->x, m->c - m->y), lean = fern ? 0.55 : 1.0;
 
-  cairo_move_to (cr, m->x, m->y);
+  fig_pen_move (pen, m->x, m->y);
   for (int side = 1; side >= -1; side -= 2)
     for (guint k = 0; k < n; k++)
       {
@@ -128,24 +137,24 @@ fig_feather_path (cairo_t *cr, const FigMark *m)
         /* The notch, then the tooth; on the way back the other way round. */
         axis (m, t0, &x, &y, &c, &s);
         w = feather_width (m, t0) * m->e;
-        cairo_line_to (cr, x - s * w * on, y + c * w * on);
+        fig_pen_line (pen, x - s * w * on, y + c * w * on);
         axis (m, t1, &x, &y, &c, &s);
         w = feather_width (m, t1) * own;
         {
           double f0 = lean * w, wide = MIN (0.62 * length / n, w * 0.5);
 
           if (fern)
-            cairo_line_to (cr, x - s * w * on * 0.5 + c * f0 * 0.5 - on * c * wide * 0.5,
+            fig_pen_line (pen, x - s * w * on * 0.5 + c * f0 * 0.5 - on * c * wide * 0.5,
                            y + c * w * on * 0.5 + s * f0 * 0.5 - on * s * wide * 0.5);
-          cairo_line_to (cr, x - s * w * on + c * f0, y + c * w * on + s * f0);
+          fig_pen_line (pen, x - s * w * on + c * f0, y + c * w * on + s * f0);
           if (fern)
-            cairo_line_to (cr, x - s * w * on * 0.5 + c * f0 * 0.5 + on * c * wide * 0.5,
+            fig_pen_line (pen, x - s * w * on * 0.5 + c * f0 * 0.5 + on * c * wide * 0.5,
                            y + c * w * on * 0.5 + s * f0 * 0.5 + on * s * wide * 0.5);
         }
         if (side > 0 && i == n - 1)
-          cairo_line_to (cr, m->b, m->c);
+          fig_pen_line (pen, m->b, m->c);
       }
-  cairo_close_path (cr);
+  fig_pen_close (pen);
 }
 
 /* Rounded above, with the sky's blue in its shadow; thicker where there is more of it. */

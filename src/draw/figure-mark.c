@@ -40,14 +40,24 @@ under_light (const Fig *f, BlColor c)
 FigTones
 fig_tones (Fig *f, BlColor base, double depth)
 {
-  FigTones tones = { (guint16) f->n_colors };
-  BlLab lab = bl_color_to_lab (base);
+  FigTones tones = { (guint16) (f->n_bases * FIG_TONES * FIG_HUES) };
 
-  g_assert (f->n_colors + FIG_TONES * FIG_HUES <= G_N_ELEMENTS (f->colors));
-  for (int t = 0; t < FIG_TONES; t++)
-    for (int h = 0; h < FIG_HUES; h++)
-      f->colors[f->n_colors++] = under_light (f, tone (lab, (t + 0.5) / FIG_TONES, h - 1, depth));
+  g_assert (f->n_bases < FIG_BASES);
+  f->bases[f->n_bases].lab = bl_color_to_lab (base);
+  f->bases[f->n_bases++].depth = depth;
   return tones;
+}
+
+BlColor
+fig_color (Fig *f, guint index)
+{
+  BlColor *c = &f->colors[index];
+  guint base = index / (FIG_TONES * FIG_HUES), t = index / FIG_HUES % FIG_TONES;
+
+  if (c->a == 0)
+    *c = under_light (f, tone (f->bases[base].lab, (t + 0.5) / FIG_TONES,
+                               (int) (index % FIG_HUES) - 1, f->bases[base].depth));
+  return *c;
 }
 
 double

@@ -8,10 +8,12 @@
 #pragma once
 
 #include "base/rng.h"
+#include "draw/figure-pen.h"
 #include "draw/figure.h"
 
 #define FIG_TONES 8
 #define FIG_HUES 3
+#define FIG_BASES 16
 
 /* First of FIG_TONES × FIG_HUES colours, dark to light. */
 typedef struct
@@ -58,8 +60,13 @@ typedef struct
   FigTones leaf, wood, green, petal, eye, seed_tones, fruit, white;
   FigMark *marks;
   guint n_marks, cap_marks;
-  BlColor colors[FIG_TONES * FIG_HUES * 16];
-  guint n_colors;
+  struct
+  {
+    BlLab lab;
+    double depth;
+  } bases[FIG_BASES];
+  guint n_bases;
+  BlColor colors[FIG_TONES * FIG_HUES * FIG_BASES]; /* alpha 0: not mixed yet */
   guint serial, counter;
   int hue;               /* 1 + the hue that all marks share for now; 0: each its own */
   /* order within a layer: small marks share 0..15, large ones have their own */
@@ -84,6 +91,7 @@ static inline double fig_share (const Fig *f, guint i)
 
 /* figure-mark.c, figure-path.c: adding marks, and painting them */
 FigTones fig_tones (Fig *f, BlColor base, double depth);
+BlColor fig_color (Fig *f, guint index);
 void fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle,
                double length,
                double width, double bend, FigTones tones, double value);
@@ -107,7 +115,7 @@ void fig_next (Fig *f);
 void fig_begin (Fig *f, gboolean small);
 void fig_end (Fig *f);
 void fig_emit (Fig *f, cairo_t *cr, double sx, double sy);
-void fig_emit_mark (cairo_t *cr, const FigMark *m, double detail);
+void fig_emit_mark (FigPen *pen, const FigMark *m, double detail);
 
 /* A cushion of snow on what lies under x, y. */
 void fig_snow (Fig *f, int layer, double x, double y, double rx, double ry);
@@ -119,8 +127,8 @@ void fig_cloud (Fig *f, int layer, double x, double y, double rx, double ry, dou
  * the axis, 1 not at all. @fern: narrow at its foot too. */
 void fig_feather (Fig *f, int layer, const double p[6], double width, double notch, guint teeth,
                   gboolean fern, FigTones tones, double value);
-void fig_cloud_path (cairo_t *cr, const FigMark *m);
-void fig_feather_path (cairo_t *cr, const FigMark *m);
+void fig_cloud_path (FigPen *pen, const FigMark *m);
+void fig_feather_path (FigPen *pen, const FigMark *m);
 
 /* Light on a surface with this normal, 0..1. */
 double fig_lit (const Fig *f, double nx, double ny, double nz);

@@ -106,7 +106,7 @@ join (Fig *f, Node *nodes, guint n, const FigCluster *c, double lean)
 
   for (guint i = 0; i < n; i++)
     {
-      double dx = c->x - nodes[i].x, dy = c->y - nodes[i].y, d = hypot (dx, dy);
+      double dx = c->x - nodes[i].x, dy = c->y - nodes[i].y, d = sqrt (dx * dx + dy * dy);
       double along = d > 1e-9 ? (dx * nodes[i].dx + dy * nodes[i].dy) / d : 1;
       double cost = d * (1.7 - along * 0.7) + MAX (0, -dy) * lean + 0.42 * nodes[i].path
         + 0.1 * fabs (c->z - nodes[i].z) * c->r;

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Standing figures: size, sameness, seasons, and the contact sheet of every growth form. */
 #include "canvas.h"
+#include "draw/figure-pen.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define CELL 120
@@ -194,6 +196,97 @@ test_seasons (void)
     }
 }
 
+/* Mean difference of two pictures, of 255. */
+static double
+mean_difference (cairo_surface_t *a, cairo_surface_t *b)
+{
+  gsize n = (gsize) cairo_image_surface_get_stride (a) * cairo_image_surface_get_height (a);
+  const guchar *p = cairo_image_surface_get_data (a), *q = cairo_image_surface_get_data (b);
+  double sum = 0;
+
+  for (gsize i = 0; i < n; i++)
+    sum += abs (p[i] - q[i]);
+  return sum / (double) n;
+}
+
+/* One mark's pixels are those of cairo's own fill: shapes inside the picture, over its edges, with
+ * two rings, and thin ones. */
+static void
+test_pen (void)
+{
+  static const double shapes[][8] = { { 5.3, 4.2, 40.7, 9.9, 33.1, 41.4, 8.8, 30.6 },
+                                      { -20.5, 12.2, 30.1, -14.7, 90.4, 30.3, 20.8, 75.9 },
+                                      { 10.1, 10.0, 10.9, 10.0, 50.4, 50.5, 49.6, 50.5 },
+                                      { 3, 20, 60, 20.3, 60, 20.9, 3, 20.6 } };
+  cairo_matrix_t same;
+
+  cairo_matrix_init_identity (&same);
+  for (guint i = 0; i < G_N_ELEMENTS (shapes); i++)
+    {
+      cairo_surface_t *s[2];
+      cairo_t *cr;
+
+      for (int k = 0; k < 2; k++)
+        s[k] = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 64, 64);
+      cr = cairo_create (s[1]);
+      cairo_set_antialias (cr, CAIRO_ANTIALIAS_BEST);
+      for (int k = 0; k < 2; k++)
+        {
+          FigPen *pen = fig_pen_new (cr, k ? NULL : s[0], &same);
+
+          fig_pen_move (pen, shapes[i][0], shapes[i][1]);
+          fig_pen_line (pen, shapes[i][2], shapes[i][3]);
+          fig_pen_line (pen, shapes[i][4], shapes[i][5]);
+          fig_pen_curve (pen, 30, 50, 20, 40, shapes[i][6], shapes[i][7]);
+          fig_pen_close (pen);
+          fig_pen_move (pen, 50, 50);
+          fig_pen_line (pen, 50.5, 60);
+          fig_pen_line (pen, 40.2, 60);
+          fig_pen_close (pen);
+          fig_pen_fill (pen, 0.3, 0.6, 0.2, 1);
+          fig_pen_free (pen);
+        }
+      cairo_destroy (cr);
+      cairo_surface_flush (s[1]);
+      g_test_message ("shape %u: mean difference %.3f", i, mean_difference (s[0], s[1]));
+      g_assert_cmpfloat (mean_difference (s[0], s[1]), <, 0.3);
+      cairo_surface_destroy (s[0]);
+      cairo_surface_destroy (s[1]);
+    }
+}
+
+/* The paths that a page gets make the same picture as the pixels do. */
+static void
+test_paths_and_pixels (void)
+{
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+
+  for (guint i = 0; i < plants->len; i++)
+    {
+      const BlPlant *plant = plants->pdata[i];
+      BlLook look = in_month (plant, plant->spring_only ? 4.3 : 7.5);
+      double scale = 150 / MAX (look.height, look.spread);
+      cairo_surface_t *s[2],
+        *paths = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+      cairo_t *cr;
+
+      for (int k = 0; k < 2; k++)
+        s[k] = canvas_new (220, 200);
+      draw (s[0], 110, 190, scale, plant, &look, 7);
+      draw (paths, 110, 190, scale, plant, &look, 7);
+      cr = cairo_create (s[1]);
+      cairo_set_source_surface (cr, paths, 0, 0);
+      cairo_paint (cr);
+      cairo_destroy (cr);
+      cairo_surface_flush (s[1]);
+      g_test_message ("%s: mean difference %.2f", plant->slug, mean_difference (s[0], s[1]));
+      g_assert_cmpfloat (mean_difference (s[0], s[1]), <, 1.5);
+      cairo_surface_destroy (paths);
+      cairo_surface_destroy (s[0]);
+      cairo_surface_destroy (s[1]);
+    }
+}
+
 /* Nothing to draw, extreme detail, no light: no figure, no fault. */
 static void
 test_limits (void)
@@ -280,6 +373,8 @@ main (int argc, char **argv)
   g_test_add_func ("/figure/same-seed", test_same_seed);
   g_test_add_func ("/figure/flower-colour", test_flower_colour);
   g_test_add_func ("/figure/seasons", test_seasons);
+  g_test_add_func ("/figure/pen", test_pen);
+  g_test_add_func ("/figure/paths-and-pixels", test_paths_and_pixels);
   g_test_add_func ("/figure/limits", test_limits);
   g_test_add_func ("/figure/contact-sheet", test_contact_sheet);
   return g_test_run ();
