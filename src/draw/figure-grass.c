@@ -66,10 +66,10 @@ culms (Fig *f, guint n, double crown, double lean, double nod)
         continue;
       a = G_PI / 2 - u * (0.10 + nod) - 0.04;
       hx = x - len * 0.8 * cos (a), hy = top - len * sin (a) * 0.95;
-      fig_blade (f, layer - 8, (double[8]) { u * f->half * crown, 0,
+      fig_blade (f, 4 + (int) (13 * (z + 1)), (double[8]) { u * f->half * crown, 0,
                                              u * f->half * (crown + (lean - crown) * 0.35),
-                 hy * 0.7, hx, hy, MAX (0.003, 0.9 * f->px), 0.6 * f->px },
-                   stage == FIG_STAGE_SEED ? f->seed_tones : f->green,
+                 hy * 0.7, hx, hy, MAX (0.0035, 1.3 * f->px), MAX (0.002, 1.1 * f->px) },
+                   stage == FIG_STAGE_SEED ? f->seed_tones : f->stalk,
                  0.40 + 0.16 * z + 0.12 * u * f->lx);
       fig_head (f, layer, stage, hx, hy, a, len, 0.44 + 0.16 * z + 0.2 * u * f->lx);
     }

@@ -64,8 +64,8 @@ side_heads (Fig *f, int layer, const FigStem *stem, guint index, double size, do
         continue;
       fig_blade (f, layer, (double[8]) { p.x, p.y, p.x + 0.6 * l * cos (a), p.y + 0.4 * l * sin (a),
                                          x, y,
-                 stem->width * 0.6, stem->width * 0.45 }, stage == FIG_STAGE_SEED ? f->seed_tones
-                   : f->green, value - 0.1);
+                 MAX (stem->width * 0.6, 1.1 * f->px), MAX (stem->width * 0.45, f->px) },
+                 stage == FIG_STAGE_SEED ? f->seed_tones : f->stalk, value - 0.1);
       fig_head (f, layer + 1, stage, x, y, a * 0.5 + G_PI / 4, size * fig_range (f, 0.75, 1),
                 value);
     }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Low herbaceous forms: mounds, mats, cushions, rosettes, straps, bulbs and ferns. */
-#include "draw/figure-private.h"
+#include "draw/figure-head.h"
 
 static gboolean
 is_dry (const Fig *f)
@@ -208,7 +208,8 @@ straps (Fig *f, guint n, double top, double reach, double width, double stiff, d
 static void
 scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
 {
-  double size = fig_head_size (f);
+  double size = fig_head_size (f), stout = MAX (f->head == FIG_HEAD_OPEN ? 0.022
+                                                : CLAMP (0.06 * size, 0.004, 0.013), 1.3 * f->px);
 
   for (guint i = 0; i < n; i++)
     {
@@ -216,10 +217,11 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
         z = fig_range (f, -0.4, 1);
       FigStage stage = fig_stage (f, i);
       double len = fig_head_is_long (f) ? size : size * 0.5,
-        top = f->height * (1 - 0.10 * fabs (u) - 0.12 * (i > 0) * fig_unit (f));
+        top = f->height * (1 - 0.10 * fabs (u) - (f->head == FIG_HEAD_TRUMPETS ? 0.26 : 0.14)
+                           * (i > 0) * fig_unit (f));
       FigStem s = { .x0 = x0 + u * reach * 0.15, .x1 = x0 + u * reach * 0.8, .y1 = MAX (top - len,
           0.3 * top), .arch = 0.15,
-                    .width = MAX (0.005, 1.1 * f->px), .value = 0.42 + 0.15 * z + 0.1 * u * f->lx };
+                    .width = stout, .value = 0.42 + 0.15 * z + 0.1 * u * f->lx };
       int layer = 30 + (int) (20 * (z + 1)) * 2 + 30 * (i % 2);
       FigTip tip;
 
@@ -308,8 +310,8 @@ fig_form_strap_clump (Fig *f)
           f->plant->leaf_size < 0.45 && fol > 0.6 ? 0.6 : 0.28, 0);
   fig_part (f, 32);
   if (fig_has_heads (f))
-    scapes (f, (guint) CLAMP (3 + 13 * f->half * 2 * f->full, 2, 15), f->half * 0.8,
-            fig_head_is_long (f) ? 1 : 2, 0, 0);
+    scapes (f, f->head == FIG_HEAD_OPEN ? 3 : (guint) CLAMP (3 + 13 * f->half * 2 * f->full, 2, 15),
+            f->half * 0.8, fig_head_is_long (f) || f->head == FIG_HEAD_TRUMPETS ? 1 : 2, 0, 0);
 }
 
 void

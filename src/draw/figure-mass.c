@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Foliage in masses: clusters of leaves over a dark inside, lit as a body and each as a part. */
-#include "draw/figure-private.h"
+#include "draw/figure-head.h"
 
 double
 fig_profile (FigProfile profile, double t)
@@ -193,50 +193,69 @@ bloom_clouds (Fig *f, const FigCluster *clusters, guint n, int layer, double siz
       }
 }
 
+/* How the heads of a mass are borne. */
+typedef struct
+{
+  const FigMass *mass;
+  double size, rise; /* metres */
+  gboolean woody;
+  gboolean ends;     /* at the ends of the branches: outwards and up, leaves below them */
+  int layer;
+} Bearing;
+
+static void
+mass_head (Fig *f, const Bearing *b, const FigCluster *c, guint i)
+{
+  double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a),
+    dy = q * sin (a), x, y, up, stalk, hx, hy, lit, size = b->size, rise = b->rise;
+  FigStage stage = fig_stage (f, i);
+  int at = b->layer + (int) (4 * (0.5 + 0.5 * c->z));
+
+  if (b->ends)
+    dx = 0.75 * c->nx + 0.5 * dx, dy = 0.30 + 0.45 * c->ny + 0.35 * dy;
+  x = c->x + dx * c->r, y = c->y + dy * c->r, up = G_PI / 2 - c->nx * 0.55 + fig_sway (f, 0.3);
+  stalk = rise * fig_range (f, 0.55, 1);
+  hx = x + stalk * cos (up) * 0.8, hy = y + stalk * sin (up);
+  lit = fig_lit (f, c->nx + dx * 0.5, c->ny + dy * 0.5, c->nz);
+  if ((b->ends && c->t < 0.30 && fabs (c->nx) < 0.5)
+      || (rise > 0.3 * b->mass->y1 && c->t < 0.34 && !b->woody))
+    return;
+  if (stage == FIG_STAGE_NONE || (b->woody && stage == FIG_STAGE_SEED && f->plant->has_fruit))
+    return;
+  if (stage == FIG_STAGE_SEED && !fig_head_is_long (f) && fig_unit (f) < 0.5)
+    return;
+  if (fig_head_is_long (f) && hy + size > b->mass->y1 + rise * 1.1)
+    hy = MAX (y * 0.9, b->mass->y1 + rise - size * 0.95);
+  if (stalk > 1.5 * f->px)
+    fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy,
+                                        MAX (0.003, 1.3 * f->px), MAX (0.002, 1.1 * f->px) },
+               stage == FIG_STAGE_SEED ? f->seed_tones : f->stalk, 0.28 + 0.26 * lit);
+  fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.30 + 0.42 * lit);
+}
+
 void
 fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_clusters, guint n,
                 double rise,
                 int layer)
 {
-  double size = fig_head_size (f);
-  gboolean woody = f->plant->type == BL_TYPE_SHRUB || f->plant->type == BL_TYPE_TREE ||
-                   f->plant->type == BL_TYPE_EVERGREEN_SHRUB || f->plant->type == BL_TYPE_CONIFER;
+  Bearing b = { m, fig_head_size (f), rise, FALSE, FALSE, layer };
 
+  b.woody = f->plant->type == BL_TYPE_SHRUB || f->plant->type == BL_TYPE_TREE
+            || f->plant->type == BL_TYPE_EVERGREEN_SHRUB || f->plant->type == BL_TYPE_CONIFER;
   if (n_clusters == 0 || !fig_has_heads (f))
     return;
   /* On a large plant each head stands for its neighbours too. */
-  if (woody)
-    size = MAX (size * 1.15, 6.0 * f->px);
-  if ((woody || f->plant->form == BL_FORM_MAT) && f->plant->flower_size >= 0.012
-      && size * f->detail < 9 && f->look->bloom > 0.1)
-    bloom_clouds (f, clusters, n_clusters, layer, size);
+  if (b.woody)
+    b.size = MAX (b.size * 1.15, 6.0 * f->px);
+  b.ends = b.woody && fig_head_is_long (f) && f->head != FIG_HEAD_CATKIN;
+  if (b.ends)
+    n = (guint) MIN (n, 8 + 2.3 * m->half * (m->y1 - m->y0) / (b.size * b.size));
+  if ((b.woody || f->plant->form == BL_FORM_MAT) && f->plant->flower_size >= 0.012
+      && b.size * f->detail < 9 && f->look->bloom > 0.1 && !fig_head_is_long (f)
+      && f->head != FIG_HEAD_RIBBONS)
+    bloom_clouds (f, clusters, n_clusters, layer, b.size);
   for (guint i = 0; i < n; i++)
-    {
-      const FigCluster *c = &clusters[(guint) (fig_unit (f) * n_clusters)];
-      double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a),
-        dy = q * sin (a);
-      double x = c->x + dx * c->r, y = c->y + dy * c->r, up = G_PI / 2 - c->nx * 0.55 + fig_sway (f,
-          0.3);
-      double stalk = rise * fig_range (f, 0.55, 1), hx = x + stalk * cos (up) * 0.8,
-        hy = y + stalk * sin (up);
-      double lit = fig_lit (f, c->nx + dx * 0.5, c->ny + dy * 0.5, c->nz);
-      FigStage stage = fig_stage (f, i);
-      int at = layer + (int) (4 * (0.5 + 0.5 * c->z));
-
-      if (rise > 0.3 * m->y1 && c->t < 0.34 && !woody)
-        continue;
-      if (stage == FIG_STAGE_NONE || (woody && stage == FIG_STAGE_SEED && f->plant->has_fruit))
-        continue;
-      if (stage == FIG_STAGE_SEED && !fig_head_is_long (f) && fig_unit (f) < 0.5)
-        continue;
-      if (fig_head_is_long (f) && hy + size > m->y1 + rise * 1.1)
-        hy = MAX (y * 0.9, m->y1 + rise - size * 0.95);
-      if (stalk > 1.5 * f->px)
-        fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy,
-                                            1.0 * f->px, 0.7 * f->px },
-                   stage == FIG_STAGE_SEED ? f->seed_tones : f->green, 0.35 + 0.3 * lit);
-      fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.30 + 0.42 * lit);
-    }
+    mass_head (f, &b, &clusters[(guint) (fig_unit (f) * n_clusters)], i);
 }
 
 void

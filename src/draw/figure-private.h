@@ -58,6 +58,8 @@ typedef struct
   double snow;          /* 0..1: lying on it */
   guint budget;         /* leaves to spend */
   FigTones leaf, wood, green, petal, eye, seed_tones, fruit, white;
+  FigTones stalk;       /* of flowers: a little darker than the leaves */
+  int head;             /* FigHeadKind */
   FigMark *marks;
   guint n_marks, cap_marks;
   struct

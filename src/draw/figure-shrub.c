@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Shrubs, hedges and climbers: skeleton first, leaves on it, flowers and fruit where it bears
- * them. */
+/* Shrubs and hedges: skeleton first, leaves on it, flowers and fruit where it bears them. */
 #include "draw/figure-private.h"
 
 static guint
@@ -219,39 +218,4 @@ fig_form_arching_shrub (Fig *f)
       fig_part (f, 600 + i);
       cane (f, (z < -0.2 ? 4 : 64) + (int) i * 2, u * (0.7 + 0.3 * fabs (u)) * 1.02, z, leaves, i);
     }
-}
-
-/* The support a climber stands on: two posts and rungs of weathered wood. */
-static void
-trellis (Fig *f, double half)
-{
-  BlColor grey = { 0.52, 0.49, 0.45, 1 };
-  FigTones wood = fig_tones (f, grey, 1);
-  double w = MAX (0.018, 1.4 * f->px);
-
-  for (int i = -1; i <= 1; i++)
-    fig_blade (f, 1, (double[8]) { i * half * 0.8, 0, i * half * 0.8, f->height * 0.5,
-                                   i * half * 0.8, f->height * 0.98, w, w }, wood,
-               i ? 0.5 : 0.42);
-  for (int k = 0; k < 6; k++)
-    {
-      double y = f->height * (0.12 + 0.165 * k);
-
-      fig_blade (f, 1, (double[8]) { -half * 0.84, y, 0, y, half * 0.84, y, w * 0.7, w * 0.7 },
-                 wood, 0.62);
-    }
-}
-
-void
-fig_form_climber (Fig *f)
-{
-  FigMass m = shrub_mass (f, FIG_BOX, f->height * 0.04, 46);
-  BlPoint roots[3] = { { -0.12 * f->half, 0 }, { 0.1 * f->half, 0 }, { 0.3 * f->half, 0 } };
-
-  m.half = f->half * 0.96;
-  m.core = 0.45;
-  m.droop = 0.8;
-  trellis (f, f->half);
-  fig_part (f, 61);
-  clothe (f, &m, roots, 3, MAX (0.008 * f->height, 1.1 * f->px), 1.0);
 }

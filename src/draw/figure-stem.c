@@ -59,8 +59,10 @@ fig_stem (Fig *f, int layer, const FigStem *s)
   double cx, cy;
 
   control (s, &cx, &cy);
-  fig_blade (f, layer, (double[8]) { s->x0, 0, cx, cy, s->x1, s->y1, s->width, s->width * 0.55 },
-             f->look->leaf > 0.12 ? f->green : f->wood, s->value - 0.12);
+  /* However far away, a head is seen to stand on its stem. */
+  fig_blade (f, layer, (double[8]) { s->x0, 0, cx, cy, s->x1, s->y1, MAX (s->width, 1.3 * f->px),
+                                     MAX (s->width * 0.6, 1.1 * f->px) },
+             f->look->leaf > 0.12 ? f->stalk : f->wood, s->value - 0.12);
   if (s->leaf > 0 && s->to > s->from)
     stem_leaves (f, layer, s);
   return fig_stem_at (s, 1);

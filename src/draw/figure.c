@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Standing figures: from record and look to marks, fitted to the stated size and painted. */
 #include "draw/cutout.h"
-#include "draw/figure-private.h"
+#include "draw/figure-head.h"
 
 #include <string.h>
 
@@ -54,6 +54,10 @@ init_tones (Fig *f)
   f->leaf = fig_tones (f, k->leaf_color, 1);
   f->wood = fig_tones (f, k->stem_color, 1);
   f->green = fig_tones (f, green, 0.9);
+  /* The culms of a grass ripen before its blades. */
+  f->stalk = fig_tones (f, bl_color_lighten (p->type == BL_TYPE_GRASS
+                                             ? bl_color_mix (green, k->seed_color, 0.40) : green,
+                                             -0.14), 0.9);
   f->petal = fig_tones (f, k->flower_color, 0.55);
   f->eye = fig_tones (f, eye, 0.7);
   f->seed_tones = fig_tones (f, k->seed_color, 0.8);
@@ -102,6 +106,7 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->budget = (guint) CLAMP ((80 + 2.2 * sqrt (f->height * f->half * 2)
                               * f->detail) / complexity (plant->leaf), 80, 3600);
   f->x0 = f->y0 = INFINITY, f->x1 = f->y1 = -INFINITY;
+  f->head = (int) fig_head_kind (plant);
   init_tones (f);
   fig_part (f, 1);
 }

@@ -1,0 +1,236 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Climbers: the support, stems that twine up it, leaves laid over each other, flowers and fruit. */
+#include "draw/figure-head.h"
+
+/* Where the leaves end at height @t (0..1): narrow where the stems rise, ragged above. */
+static double
+outline (const Fig *f, double t)
+{
+  double phase = (double) (f->seed >> 7 & 255) * 0.0246, rise = CLAMP (t / 0.28, 0, 1);
+
+  return (0.34 + 0.52 * rise * (2 - rise)) * (1 - 0.22 * MAX (0, t - 0.86) / 0.14)
+         + 0.09 * sin (13 * t + phase) + 0.06 * sin (29 * t + 2.3 * phase);
+}
+
+/* Places spread evenly over the body without rows: the plastic number's powers. */
+static void
+place (const Fig *f, guint i, double *t, double *u)
+{
+  double shift = (double) (f->seed >> 9 & 1023) / 1024, a = 0.7548776662466927 * i + shift,
+    b = 0.5698402909980532 * i + 3 * shift;
+
+  *t = 0.14 + 0.82 * (a - floor (a));
+  *u = 2 * (b - floor (b)) - 1;
+}
+
+/* Two posts of weathered wood, wires between them. */
+static void
+support (Fig *f)
+{
+  FigTones wood = fig_tones (f, (BlColor) { 0.47, 0.42, 0.36, 1 }, 1);
+  double w = MAX (0.035, 1.6 * f->px), wire = MAX (0.004, 0.85 * f->px), x = f->half * 0.93;
+  int n = (int) CLAMP (f->height / 0.32, 3, 12);
+
+  for (int k = 0; k < n; k++)
+    {
+      double y = f->height * (0.08 + 0.88 * k / (n - 1));
+
+      fig_blade (f, 1, (double[8]) { -x, y, 0, y - 0.004 * f->height, x, y, wire, wire }, wood,
+                 0.36);
+    }
+  for (int i = -1; i <= 1; i++)
+    fig_blade (f, 1, (double[8]) { 0.5 * i * x, 0.02 * f->height, 0.5 * i * x, f->height * 0.5,
+                                   0.5 * i * x, f->height * 0.96, wire, wire }, wood, 0.36);
+  for (int i = -1; i <= 1; i += 2)
+    {
+      double side = 0.22 * w * (f->lx >= 0 ? 1 : -1);
+
+      fig_next (f);
+      fig_blade (f, 2, (double[8]) { i * x, 0.4 * f->ground, i * x, f->height * 0.5, i * x,
+                                     f->height * 0.985, w, w }, wood, 0.34);
+      fig_next (f);
+      if (w * f->detail > 2.5)
+        fig_blade (f, 2, (double[8]) { i * x + side, 0.4 * f->ground, i * x + side,
+                                       f->height * 0.5, i * x + side, f->height * 0.98, 0.45 * w,
+                                       0.45 * w }, wood, 0.66);
+    }
+}
+
+/* One stem winds round another on its way up, thick as an arm's finger at its foot. */
+static void
+twine (Fig *f, int layer, double x0, double lean, double phase, double width, double top)
+{
+  int n = (int) CLAMP (top / 0.16, 5, 26);
+  double px = x0, py = 0.3 * f->ground;
+
+  for (int i = 1; i <= n; i++)
+    {
+      double t = (double) i / n, wind = sin (phase + 14 * t) * f->half * (0.07 + 0.07 * t),
+        x = x0 * (1 - t) + lean * f->half * t + wind, y = top * t,
+        w = MAX (width * (1 - 0.72 * t), 1.1 * f->px);
+
+      fig_blade (f, layer + (i & 1), (double[8]) { px, py, (px + x) / 2 + 0.25 * wind * t,
+                                                   (py + y) / 2, x, y, w * 1.05, w }, f->wood,
+                 0.34 + 0.14 * ((i + (int) phase) & 1));
+      if (f->leaf_amount < 0.6 && i > 2 && i % 2)
+        {
+          double side = i % 4 == 1 ? 1 : -1, l = f->half * fig_range (f, 0.3, 0.75);
+
+          fig_blade (f, layer, (double[8]) { x, y, x + 0.5 * side * l, y + 0.5 * l, x + side * l,
+                                             y + l * fig_range (f, -0.1, 0.6), 0.5 * w,
+                                             0.6 * f->px }, f->wood, 0.42 + fig_sway (f, 0.1));
+        }
+      px = x, py = y;
+    }
+}
+
+/* The light on the body at u across: a round column lit from one side, with hollows. */
+static double
+body_light (const Fig *f, double u, double t)
+{
+  double hollow = sin (9 * u + 23 * t + (double) (f->seed & 63)) * sin (17 * t - 5 * u);
+
+  return -0.02 + 0.70 * fig_lit (f, 0.9 * u, 0.25 + 0.2 * t, sqrt (MAX (0, 1 - u * u)))
+         + 0.08 * hollow;
+}
+
+/* What the leaves lie on: shade with a leafy edge. */
+static void
+undercoat (Fig *f, double leaf)
+{
+  int rows = (int) CLAMP (f->height / MAX (0.7 * f->half, 0.05), 5, 14);
+
+  for (int i = 0; i < rows; i++)
+    for (int side = -1; side <= 1; side++)
+      {
+        double t = (i + 0.5 + 0.25 * side) / rows, w = outline (f, t) * f->half,
+          x = side * w * 0.52 + fig_sway (f, 0.2 * w);
+
+        if (t < 0.1 || t > 0.92 || fig_unit (f) > f->leaf_amount * (0.35 + 0.65 * f->full))
+          continue;
+        fig_cloud (f, 8, x, t * f->height, 0.42 * w * fig_range (f, 0.8, 1.2), 0.62 * f->height / rows, leaf, -0.5, f->leaf,
+                   0.04 + 0.34 * body_light (f, side * 0.5, t));
+      }
+}
+
+/* A shoot with its leaves, or one leaf where leaves are large. */
+static void
+shoot (Fig *f, int layer, double x, double y, double angle, double leaf, gboolean single,
+       double value)
+{
+  double ratio = fig_leaf_ratio (f->plant->leaf);
+
+  if (single)
+    {
+      fig_leaf (f, layer, f->plant->leaf, x, y, angle, leaf, leaf * ratio * fig_range (f, 0.75,
+                1.05), fig_sway (f, 0.2), f->leaf, value);
+      return;
+    }
+  {
+    double l = leaf * fig_range (f, 2.3, 3.4), w = leaf * (0.55 + 0.6 * ratio),
+      bend = fig_sway (f, 0.25) * l, ex = x + l * cos (angle) - 0.15 * l,
+      ey = y + l * sin (angle) - 0.1 * l;
+
+    fig_feather (f, layer, (double[6]) { x, y, (x + ex) / 2 - bend * sin (angle),
+                                         (y + ey) / 2 + bend * cos (angle), ex, ey }, w, 0.30,
+                 (guint) CLAMP (l / leaf * 1.25, 3, 5), TRUE, f->leaf, value);
+  }
+}
+
+static void
+leaves (Fig *f, double leaf, gboolean single)
+{
+  double area = 1.5 * f->half * f->height, one = single ? leaf * leaf
+    * fig_leaf_ratio (f->plant->leaf) * (f->plant->leaf == BL_LEAF_PINNATE ? 0.3 : 0.55) : leaf * leaf * 3.2;
+  guint n = (guint) CLAMP (2.0 * area / one * (0.25 + 0.75 * f->full), 30, f->budget * (single
+      ? 1.5 : 0.9));
+
+  for (guint i = 0; i < n; i++)
+    {
+      /* From below upwards: leaves hang over those beneath them like shingles. */
+      double t = 0.07 + 0.93 * (i + fig_unit (f)) / n, u = 2 * fig_share (f, i) - 1,
+        w = outline (f, t) * f->half, x = u * w, y = t * f->height, a, v;
+      int pass = (int) (i % 3);
+
+      if (fig_unit (f) > f->leaf_amount)
+        continue;
+      f->hue = 1 + (int) (i % FIG_HUES);
+      a = -G_PI / 2 + 1.05 * u + fig_sway (f, 0.9);
+      if (t > 0.93)
+        a = G_PI / 2 - 0.9 * u + fig_sway (f, 0.8);
+      v = body_light (f, u, t) + (pass == 0 ? -0.14 : pass == 1 ? 0 : 0.12) + fig_sway (f, 0.12);
+      y = MIN (y, f->height - MAX (0, sin (a)) * leaf * (single ? 1 : 4));
+      shoot (f, 10 + (int) (t * 60) + pass * 2, x, y, a, leaf, single, v);
+    }
+  f->hue = 0;
+}
+
+static void
+flowers (Fig *f)
+{
+  double size = MAX (fig_head_size (f), 5.0 * f->px), one = fig_head_is_long (f) ? 0.35 : 0.9;
+  guint n = (guint) CLAMP (0.42 * f->half * 2 * f->height / (size * size * one), 8,
+                           20 + f->height * f->detail * 0.30);
+
+  if (!fig_has_heads (f))
+    return;
+  for (guint i = 0; i < n; i++)
+    {
+      /* By twos and threes, in the light. */
+      FigStage stage = fig_stage (f, i);
+      double t, u, x, y;
+
+      place (f, i / 3, &t, &u);
+      u = CLAMP (u + fig_sway (f, 0.9 * size / f->half), -1, 1);
+      x = u * outline (f, t) * f->half * 0.98, y = t * f->height + fig_sway (f, 1.3 * size);
+
+      if (stage == FIG_STAGE_SEED && f->plant->has_fruit)
+        continue;
+      fig_head (f, 90 + (int) (i % 8), stage, x, MIN (y, f->height - size * 0.5),
+                G_PI / 2 - 0.9 * u + fig_sway (f, 0.5), size * fig_range (f, 0.85, 1.1),
+                0.34 + 0.44 * body_light (f, u, t));
+    }
+}
+
+static void
+fruits (Fig *f)
+{
+  guint n = (guint) (f->look->fruit * MIN (150, 40 + f->height * f->detail * 0.3));
+
+  if (!f->plant->has_fruit || f->look->fruit < 0.03)
+    return;
+  for (guint i = 0; i < n; i++)
+    {
+      double t, u;
+
+      place (f, i / 4, &t, &u);
+      fig_fruit (f, 99, u * outline (f, t) * f->half + fig_sway (f, 0.03),
+                 t * f->height + fig_sway (f, 0.05), 0.25 + 0.5 * body_light (f, u, t));
+    }
+}
+
+void
+fig_form_climber (Fig *f)
+{
+  double width = MAX (0.009 * f->height, 1.3 * f->px), leaf = f->leaf_len;
+  gboolean single = leaf * f->detail > 9 || f->plant->leaf == BL_LEAF_LOBED;
+
+  support (f);
+  fig_part (f, 61);
+  for (int i = 0; i < 4; i++)
+    twine (f, 3 + i, (i - 1.5) * 0.10 * f->half, (i - 1.5) * 0.34, i * 1.7 + 0.4, width
+           * (1 - 0.12 * i), f->height * fig_range (f, 0.84, 0.97));
+  fig_part (f, 62);
+  if (single)
+    leaf = MAX (leaf, (f->plant->leaf == BL_LEAF_LOBED ? 9 : 6.5) * f->px);
+  if (f->leaf_amount > 0.55)
+    undercoat (f, MIN (leaf, MAX (0.12 * f->half, 5 * f->px)));
+  fig_part (f, 63);
+  if (f->leaf_amount > 0.03)
+    leaves (f, MIN (leaf, 0.5 * f->half), single);
+  fig_snow_among (f, 89, 4, f->half * 0.7, f->height * 0.94);
+  fig_part (f, 64);
+  flowers (f);
+  fig_part (f, 65);
+  fruits (f);
+}
