@@ -126,7 +126,7 @@ say_why (GBytes *bytes, GError **error)
 
   if (bl_cutout_is_png (bytes))
     refuse (error, "The picture is damaged, empty, or larger than 8000 pixels on a side");
-  else if (!g_utf8_validate (text, (gssize) length, NULL)
+  else if (length == 0 || !g_utf8_validate (text, (gssize) length, NULL)
            || g_strstr_len (text, (gssize) MIN (length, 4096), "<svg") == NULL)
     refuse (error, "This is neither a PNG nor an SVG picture: save the cut-out plant as one of them");
   else if (!bl_drawing_is_plain (text, length, &what) && what != NULL)
