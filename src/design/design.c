@@ -251,18 +251,19 @@ bl_design_read_model (BlDesign        *self,
   g_autoptr(BlModel) model = bl_model_new ();
   BlTouched touched = changes != NULL ? changes->touched : BL_TOUCHED_ALL;
   BlTouched reread;
-  gboolean few;
+  const BlChanges *few = NULL; /* when it is quicker to read again what they name alone */
 
   /* What lies in the photo or on the drawing or hangs on the tape moves with them. */
   if (touched & (BL_TOUCHED_PHOTO | BL_TOUCHED_KNOWNS | BL_TOUCHED_DRAWING))
     touched |= BL_TOUCHED_BEDS | BL_TOUCHED_FEATURES;
-  few = changes != NULL && (touched & BL_TOUCHED_PLANTINGS)
-        && changes->rows->len < 64 + self->model->plantings->len / 8;
-  reread = few ? touched & ~(BlTouched) BL_TOUCHED_PLANTINGS : touched;
+  if (changes != NULL && (touched & BL_TOUCHED_PLANTINGS)
+      && changes->rows->len < 64 + self->model->plantings->len / 8)
+    few = changes;
+  reread = few != NULL ? touched & ~(BlTouched) BL_TOUCHED_PLANTINGS : touched;
   if (changes != NULL)
     lend_untouched (model, self->model, touched);
   if (!bl_rows_load_model (self->store, model, self->model, reread, error)
-      || (few && !read_changed_plantings (self, model, changes, error)))
+      || (few != NULL && !read_changed_plantings (self, model, few, error)))
     return NULL;
   bl_model_derive (model, self->model);
   return g_steal_pointer (&model);
@@ -308,7 +309,7 @@ damage_between (const BlModel   *old,
         | BL_TOUCHED_DRAWING;
   BlDamage damage = { changes != NULL ? changes->touched : BL_TOUCHED_ALL, BL_RECT_EMPTY };
 
-  if (damage.touched & everywhere)
+  if (changes == NULL || damage.touched & everywhere)
     {
       damage.plan = bl_rect_union (bl_model_extent (old), bl_model_extent (new));
       damage.plan = bl_rect_grow (damage.plan, 5);

@@ -128,7 +128,7 @@ static void
 clump (Fig *f, const Habit *h)
 {
   guint n = stem_count (f, h->many);
-  Place place[40];
+  Place place[40] = { 0 };
   double per_stem, span = f->foliage * (h->to - h->from);
 
   if (is_dry (f))

@@ -102,7 +102,7 @@ crest (const Section *section,
        double        *height)
 {
   double v[2 * ACROSS + 1];
-  int best = -1;
+  int best = 0; /* a crest has a row on either side of it, so it is never the first */
 
   for (int d = 0; d <= 2 * ACROSS; d++)
     {
@@ -112,9 +112,9 @@ crest (const Section *section,
     }
   for (int d = 1; d < 2 * ACROSS; d++)
     if (v[d] > 0.0 && v[d] >= v[d - 1] && v[d] >= v[d + 1]
-        && fabs (0.5 * (d - ACROSS)) <= 1.5 && (best < 0 || v[d] > v[best]))
+        && fabs (0.5 * (d - ACROSS)) <= 1.5 && (best == 0 || v[d] > v[best]))
       best = d;
-  if (best < 0)
+  if (best == 0)
     return FALSE;
   *height = v[best];
   *off = 0.5 * (best - ACROSS

@@ -67,7 +67,7 @@ weigh_arm (const BlFit *fit,
 {
   BlCorner *corner = fit->corner;
   guint n = corner->n_arms, next = 0;
-  int onto[BL_FIT_COLUMNS];
+  int onto[BL_FIT_COLUMNS] = { 0 };
   double more[BL_FIT_PIXELS], third[3] = { 0.0 }, count[3] = { 0.0 }, mean = 0.0, sum = 0.0;
   BlPoint along = BL_POINT (cos (corner->angle[arm]), sin (corner->angle[arm]));
 

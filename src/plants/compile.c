@@ -172,6 +172,7 @@ add_line (GPtrArray *records, GHashTable *keys, char *line, const char *path, gu
 {
   Record *record = records->len > 0 ? g_ptr_array_index (records, records->len - 1) : NULL;
   char *equals = NULL;
+  g_autofree char *key = NULL;
 
   g_strstrip (line);
   if (line[0] == '\0' || line[0] == '#')
@@ -196,8 +197,11 @@ add_line (GPtrArray *records, GHashTable *keys, char *line, const char *path, gu
     return refuse_at (error, path, number,
                       record == NULL ? "a key stands before the first record"
                                      : "no “=” in this line");
-  if (!g_hash_table_add (keys, g_strchomp (g_strndup (line, (gsize) (equals - line)))))
+  key = g_strndup (line, (gsize) (equals - line));
+  g_strchomp (key);
+  if (g_hash_table_contains (keys, key))
     return refuse_at (error, path, number, "this key is given twice in the record");
+  g_hash_table_add (keys, g_steal_pointer (&key));
   g_string_append_printf (record->text, "%s\n", line);
   return TRUE;
 }

@@ -135,10 +135,8 @@ bl_canvas_draw_lines (BlCanvas *self, cairo_t *cr, const BlMarks *marks)
       if (mark->ink == BL_INK_QUIET && !on_sheet (self, &bounds))
         continue;
       cairo_save (cr);
-      gdk_cairo_rectangle (cr, &(GdkRectangle){ (int)floorf (bounds.origin.x),
-                                                (int)floorf (bounds.origin.y),
-                                                (int)ceilf (bounds.size.width) + 1,
-                                                (int)ceilf (bounds.size.height) + 1 });
+      cairo_rectangle (cr, floorf (bounds.origin.x), floorf (bounds.origin.y),
+                       ceilf (bounds.size.width) + 1, ceilf (bounds.size.height) + 1);
       cairo_clip (cr);
       draw_line (cr, mark, points);
       cairo_restore (cr);

@@ -31,10 +31,11 @@ static void
 show_color (BlPlantField *field, int at, const char *text)
 {
   BlColor color = { 0.5, 0.5, 0.5, 1 };
+  GdkRGBA rgba;
 
   bl_color_parse (text, &color);
-  gtk_color_chooser_set_rgba (GTK_COLOR_CHOOSER (field->w[at]),
-                              &(GdkRGBA) { (float) color.r, (float) color.g, (float) color.b, 1 });
+  rgba = (GdkRGBA) { (float) color.r, (float) color.g, (float) color.b, 1 };
+  gtk_color_chooser_set_rgba (GTK_COLOR_CHOOSER (field->w[at]), &rgba);
 }
 
 static char *

@@ -1,0 +1,152 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Four analysers over every file of src/, at zero reports: cppcheck, clang-tidy with the clang analyser, gcc -fanalyzer.
+
+lint.py BUILD [-j N] [--only TOOL] [PART-OF-A-PATH...]      BUILD is a folder that ninja has built.
+
+A report that is no fault stands in lint.supp with its reason; an entry that silences nothing is itself a report.
+Takes about a quarter of an hour on two processors, so it is a command of its own and no test.
+"""
+
+import argparse
+import concurrent.futures
+import fnmatch
+import json
+import pathlib
+import re
+import shlex
+import shutil
+import subprocess
+import sys
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+SUPPRESSIONS = pathlib.Path(__file__).with_name('lint.supp')
+TOOLS = {'cppcheck': 'cppcheck', 'clang-tidy': 'clang-tidy', 'gcc': 'gcc'}
+
+# Everything that looks for faults; matters of taste are left to tests/project/test-rules.py.
+CHECKS = ','.join([
+    '-*', 'bugprone-*', 'clang-analyzer-*', 'cert-*', 'performance-*', 'misc-redundant-expression',
+    'misc-misplaced-const', 'readability-misleading-indentation', 'readability-duplicate-include',
+    'readability-redundant-control-flow', 'readability-suspicious-call-argument',
+    # Taste: order of parameters, names with an underscore at the end, assignments within conditions.
+    '-bugprone-easily-swappable-parameters', '-bugprone-assignment-in-if-condition', '-cert-dcl37-c',
+    '-bugprone-reserved-identifier',
+    # Measures are doubles by intent; gcc's -Wconversion is the tool for narrowing.
+    '-bugprone-narrowing-conversions',
+    # g_autoptr and friends take sizeof of a pointer inside GLib's own macros.
+    '-bugprone-sizeof-expression',
+    # Annex K's functions, which glibc does not have.
+    '-clang-analyzer-security.insecureAPI.DeprecatedOrUnsafeBufferHandling',
+    # Functions of two names.
+    '-cert-msc30-c', '-cert-dcl16-c', '-cert-err33-c',
+])
+REPORT = re.compile(r'^(?P<path>[^\s:]+):(?P<line>\d+):(?:\d+:)? (?:warning|error|style|performance|portability): '
+                    r'(?P<words>.*?) \[(?P<name>[\w.,+=-]+)\]$', re.M)
+
+
+def relative(path, folder):
+    full = pathlib.Path(folder, path).resolve()
+    return str(full.relative_to(ROOT)) if full.is_relative_to(ROOT) else str(full)
+
+
+def reports(tool, text, folder):
+    found = set()
+    for m in REPORT.finditer(text):
+        name = m['name'].split(',')[0].replace('-Wanalyzer-', '')
+        found.add((tool, name, relative(m['path'], folder), int(m['line']), m['words']))
+    return found
+
+
+def run(command, folder):
+    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, errors='replace')
+    return done.stdout + done.stderr
+
+
+def cppcheck(entry):
+    # Without GLib's headers (gtk.cfg knows its functions), so their macros are named here.
+    text = run(['cppcheck', '--quiet', '--enable=warning,performance,portability', '--library=gtk', '--inline-suppr',
+                '--std=c11', '-Isrc', '-DNULL=((void*)0)', '-DG_GNUC_PRINTF(a,b)=', '-DG_GNUC_FORMAT(a)=',
+                '-DG_GNUC_NULL_TERMINATED=',
+                # An array takes over what the value put into it owns.
+                '-Dg_array_append_val(a,v)=array_takes_over(a,v)',
+                '--template={file}:{line}: warning: {message} [{id}]', '--template-location=', entry['source']], ROOT)
+    return reports('cppcheck', text, ROOT)
+
+
+def clang_tidy(entry):
+    text = run(['clang-tidy', '--quiet', '-p', entry['build'], f'--checks={CHECKS}', '--extra-arg=-Wno-everything',
+                f'--header-filter={re.escape(str(ROOT / "src"))}/.*', str(ROOT / entry['source'])], ROOT)
+    return reports('clang-tidy', text, entry['directory'])
+
+
+def gcc(entry):
+    words = shlex.split(entry['command'])
+    at = words.index('-o')
+    words[at + 1] = '/dev/null'
+    words = [w for w in words if not w.startswith(('-M', '-Werror')) and w != 'ccache' and not w.endswith('.d')]
+    text = run(words + ['-fanalyzer', '-fdiagnostics-path-format=none'], entry['directory'])
+    return {r for r in reports('gcc', text, entry['directory']) if '-W' not in r[1]}
+
+
+def sources(build, parts):
+    found = {}
+    for entry in json.loads((build / 'compile_commands.json').read_text()):
+        source = relative(entry['file'], entry['directory'])
+        if source.startswith('src/') and (not parts or any(p in source for p in parts)):
+            found.setdefault(source, dict(entry, source=source, build=str(build)))
+    return [found[k] for k in sorted(found)]
+
+
+def suppressions():
+    rows = []
+    for number, line in enumerate(SUPPRESSIONS.read_text().splitlines(), 1):
+        rule, _, reason = line.partition('#')
+        if not rule.strip():
+            continue
+        fields = rule.split()
+        if len(fields) != 3 or not reason.strip():
+            sys.exit(f'lint.supp:{number}: should be “tool report path  # reason”')
+        rows.append((number, *fields))
+    return rows
+
+
+def silenced(report, rows, used):
+    for number, tool, name, path in rows:
+        if (report[0], report[1]) == (tool, name) and fnmatch.fnmatch(report[2], path):
+            used.add(number)
+            return True
+    return False
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument('build', type=pathlib.Path)
+    parser.add_argument('-j', type=int, default=2)
+    parser.add_argument('--only', choices=sorted(TOOLS))
+    parser.add_argument('parts', nargs='*')
+    args = parser.parse_intermixed_args()
+    build = args.build.resolve()
+    run_tool = {'cppcheck': cppcheck, 'clang-tidy': clang_tidy, 'gcc': gcc}
+    tools = [args.only] if args.only else list(run_tool)
+    for tool in tools:
+        if shutil.which(TOOLS[tool]) is None:
+            sys.exit(f'{tool} is not installed')
+    entries, rows, used, left = sources(build, args.parts), suppressions(), set(), 0
+    with concurrent.futures.ThreadPoolExecutor(args.j) as pool:
+        for tool in tools:
+            every = set().union(*pool.map(run_tool[tool], entries))
+            shown = sorted(r for r in every if not silenced(r, rows, used))
+            for r in shown:
+                print(f'{r[2]}:{r[3]}: {r[0]} {r[1]}: {r[4]}')
+            print(f'{tool}: {len(entries)} files, {len(every)} reports, {len(every) - len(shown)} of them with a reason')
+            left += len(shown)
+    if not args.parts and not args.only:
+        for number, *rule in rows:
+            if number not in used:
+                print(f'lint.supp:{number}: silences nothing: {" ".join(rule)}')
+                left += 1
+    print(f'{left} reports left')
+    return left != 0
+
+
+if __name__ == '__main__':
+    sys.exit(main())
