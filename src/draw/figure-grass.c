@@ -10,6 +10,7 @@ typedef struct
   double drop;   /* how far tips fall back: 0 upright .. 1 to the ground */
   double fine;   /* blade width, relative */
   double many;
+  double radial; /* 0: blades rise and part; 1: they stand out from the middle like bristles */
 } Blades;
 
 static void
@@ -26,7 +27,11 @@ blades (Fig *f, const Blades *b)
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2.0 * i / n, sharp, h, ex, ey, cx, cy, v,
         foot;
 
-      u = u * (0.55 + 0.45 * fabs (u));
+      /* A fountain's blades fall to all sides, the near ones towards the viewer. */
+      if (b->drop > 0.8 && i % 3)
+        u = (u < 0 ? -1 : 1) * (0.16 + 0.84 * fabs (u)) * (1 - 0.35 * MAX (0, z));
+      else
+        u = u * (0.55 + 0.45 * fabs (u));
       sharp = fig_range (f, 0.72, 1.0) * (i % 4 == 0 ? fig_range (f, 0.35, 0.7) : 1);
       h = b->top * sharp * (1 - (0.10 + 0.34 * b->drop) * u * u);
       ex = u * f->half * b->reach * fig_range (f, 0.72, 1.02);
@@ -35,6 +40,14 @@ blades (Fig *f, const Blades *b)
       cy = h * (1.02 + 0.26 * b->drop * fabs (u)) * fig_range (f, 0.86, 1.04);
       foot = f->ground * (0.5 + 0.5 * z) * sqrt (MAX (0, 1 - u * u));
       v = 0.22 + 0.36 * (z + 1) / 2 + 0.20 * u * f->lx + 0.12 * (sharp - 0.8) + fig_sway (f, 0.24);
+      if (b->radial > 0)
+        {
+          double w = G_PI / 2 - 1.42 * u, l = fig_range (f, 0.72, 1.0);
+
+          ex += b->radial * (cos (w) * f->half * l - ex);
+          ey += b->radial * (sin (w) * b->top * l - ey);
+          cx += b->radial * (0.5 * ex - cx), cy += b->radial * (0.5 * ey + 0.10 * b->top - cy);
+        }
       fig_blade (f, 4 + (int) (9 * (z + 1) / 2 * 3),
                  (double[8]) { u * f->half * b->crown + fig_sway (f, 0.05 * f->half), foot, cx, cy,
                                ex, ey,
@@ -108,7 +121,7 @@ fig_form_fountain_grass (Fig *f)
 
   if (stubble (f))
     return;
-  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.16, .reach = 1.0, .drop = 0.85, .fine = 1,
+  blades (f, &(Blades) { .top = blade_top (f) * 1.04, .crown = 0.10, .reach = 1.0, .drop = 0.92, .fine = 1,
                          .many = 1.1 });
   fig_part (f, 41);
   culms (f, n, 0.12, 0.92, 0.42);
@@ -135,8 +148,8 @@ fig_form_tussock (Fig *f)
 
   if (stubble (f))
     return;
-  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.20, .reach = 1.0, .drop = 0.95,
-                         .fine = 0.7, .many = 1.35 });
+  blades (f, &(Blades) { .top = blade_top (f), .crown = 0.20, .reach = 1.0, .drop = 0.6,
+                         .fine = 0.7, .many = 1.35, .radial = 0.85 });
   fig_part (f, 43);
   culms (f, n, 0.14, 0.7, 0.3);
 }

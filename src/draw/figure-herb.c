@@ -71,6 +71,27 @@ side_heads (Fig *f, int layer, const FigStem *stem, guint index, double size, do
     }
 }
 
+/* Single flowers up the end of a stem, the lowest first; the tip is in bud. */
+static void
+spire (Fig *f, int layer, const FigStem *stem, guint index, double size, double value)
+{
+  guint n = (guint) CLAMP (0.42 * f->height / (0.5 * size), 5, 16);
+
+  for (guint i = 0; i < n; i++)
+    {
+      double t = 1 - 0.42 * (n - 1 - i + 0.4) / n, side = i % 2 ? 1 : -1;
+      FigTip p = fig_stem_at (stem, t);
+      FigStage stage = fig_stage (f, index * 13 + i);
+
+      if (stage == FIG_STAGE_OPEN && i + 2 >= n)
+        stage = FIG_STAGE_BUD;
+      if (stage != FIG_STAGE_NONE)
+        fig_head (f, layer, stage, p.x + side * 0.22 * size, p.y, p.angle - side * 1.1,
+                  size * (1 - 0.45 * i / n) * fig_range (f, 0.9, 1.1),
+                  value + 0.08 * side * f->lx);
+    }
+}
+
 static void
 one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double leaf_step)
 {
@@ -100,6 +121,13 @@ one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double le
                       value + 0.14);
       return;
     }
+  if (f->plant->form == BL_FORM_SPIRE_CLUMP && !fig_head_is_long (f)
+      && f->plant->flower != BL_FLOWER_DAISY && f->plant->flower != BL_FLOWER_GLOBE
+      && f->plant->flower != BL_FLOWER_UMBEL)
+    {
+      spire (f, layer + 2, &s, p->index, size, value + 0.10);
+      return;
+    }
   fig_head (f, layer + 2, stage, tip.x, tip.y, tip.angle, size * fig_range (f, 0.86, 1.06),
             value + 0.10);
   if (h->branch > 0 && fig_unit (f) < h->branch + 0.4 * (size < 0.045))
@@ -111,17 +139,37 @@ base_mass (Fig *f, double height, double width)
 {
   FigCluster c[FIG_MAX_CLUSTERS];
   double ratio = fig_leaf_ratio (f->plant->leaf),
-    coarse = sqrt (2 * width * height * 2.4 / (f->budget * 0.4 * 0.5 * ratio));
+    coarse = sqrt (2 * width * height * 2.4 / (f->budget * 0.6 * 0.5 * ratio));
   FigMass m = { .profile = FIG_DOME, .y0 = 0, .y1 = height, .half = width, .layer = 2,
                 .n_clusters = 22,
-                .n_leaves = f->budget * 2 / 5, .shape = f->plant->leaf,
+                .n_leaves = f->budget * 3 / 5, .shape = f->plant->leaf,
                 .leaf = MAX (MIN (f->leaf_len, height * 0.7), MIN (coarse, height * 0.16)),
-                .droop = 0.2, .amount = f->leaf_amount, .core = ratio < 0.2 ? 0.3 : 0.62,
+                .droop = 0.2, .amount = f->leaf_amount, .core = ratio < 0.2 ? 0 : 0.62,
                   .tones = f->leaf };
 
   if (f->leaf_amount < 0.08)
     return;
   fig_mass (f, &m, c, fig_clusters (f, &m, c));
+}
+
+/* Low leaves in front, so that nobody sees stems cut off at the ground. */
+static void
+skirt (Fig *f, int layer)
+{
+  double leaf = MIN (f->leaf_len, 0.24 * f->foliage), ratio = fig_leaf_ratio (f->plant->leaf);
+  guint n = (guint) CLAMP (3.4 * f->half / (leaf * (0.3 + ratio)), 7, 44);
+
+  fig_part (f, 12);
+  for (guint i = 0; i < n; i++)
+    {
+      double u = 2 * fig_share (f, i) - 1, a = G_PI / 2 - 1.25 * u + fig_sway (f, 1.3),
+        l = leaf * fig_range (f, 0.75, 1.1);
+
+      fig_leaf (f, layer, f->plant->leaf, 0.72 * u * f->half,
+                0.7 * f->ground + fig_range (f, 0, 0.10) * f->foliage, a, l,
+                l * ratio * fig_range (f, 0.7, 1), fig_sway (f, 0.3), f->leaf,
+                0.36 + 0.16 * u * f->lx + fig_sway (f, 0.16));
+    }
 }
 
 static void
@@ -158,6 +206,8 @@ clump (Fig *f, const Habit *h)
                                             span / per_stem * (h->paired ? 2 : 1)));
     }
   f->hue = 0;
+  if (!is_dry (f) && f->leaf_amount > 0.3)
+    skirt (f, 40 + (int) n * 3);
 }
 
 void

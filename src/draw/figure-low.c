@@ -40,39 +40,58 @@ heads_for_cover (const Fig *f, double width, double depth, double cover)
                         MIN (200, 16 + f->half * 2 * f->detail * (cover > 2 ? 0.7 : 0.36)));
 }
 
-/* Leaves as large as a hand or larger: each stands out from the crown on its own stalk, those in
- * front hang towards the viewer. */
+/* One great leaf of a dome, at the place whose outward direction is nx, ny, nz: it hangs over those
+ * below it and throws a shadow on them. */
+static void
+shingle (Fig *f, int layer, double nx, double ny, double half, double top, double len)
+{
+  double nz = sqrt (MAX (0, 1 - nx * nx - ny * ny)), dx = 1.1 * nx + fig_sway (f, 0.35),
+    dy = -0.95 * nz * (1 - ny) + 0.75 * ny * ny + 0.1, dir = atan2 (dy, dx);
+  double l = len * fig_range (f, 0.85, 1.08) * (0.68 + 0.32 * MAX (fabs (nx), 1 - ny)),
+    w = len * fig_leaf_ratio (f->plant->leaf) * (0.72 + 0.26 * nz) * fig_range (f, 0.86, 1.06);
+  double x = CLAMP (nx * half, -half + 0.3 * l, half - 0.3 * l) - 0.42 * l * cos (dir),
+    y = 0.06 * top + ny * (top - 0.25 * l) - 0.42 * l * sin (dir);
+  double v = 0.10 + 0.66 * fig_lit (f, nx, ny + 0.15, nz) + 0.06 * ny + fig_sway (f, 0.08),
+    bend = -0.10 * (cos (dir) > 0 ? 1 : -1);
+
+  /* Tips reach the ground in front, not into it. */
+  y = MAX (y, 1.04 * l * MAX (0, -sin (dir)) + 0.07 * l + 0.9 * f->ground);
+  fig_leaf (f, layer, f->plant->leaf, x - 0.03 * l * f->lx, y - 0.07 * l, dir, l * 1.03, w * 1.06,
+            bend, f->leaf, v - 0.34);
+  fig_leaf (f, layer + 1, f->plant->leaf, x, y, dir, l, w, bend, f->leaf, v);
+  if (l * f->detail > 30 && fig_leaf_ratio (f->plant->leaf) > 0.25)
+    fig_blade (f, layer + 2, (double[8]) { x + 0.05 * l * cos (dir), y + 0.05 * l * sin (dir),
+                                           x + 0.5 * l * cos (dir) - 0.25 * bend * l * sin (dir),
+                                           y + 0.5 * l * sin (dir) + 0.25 * bend * l * cos (dir),
+                                           x + 0.92 * l * cos (dir) - 0.85 * bend * l * sin (dir),
+                                           y + 0.92 * l * sin (dir) + 0.85 * bend * l * cos (dir),
+                                           1.2 * f->px, 0.5 * f->px }, f->leaf, v + 0.24);
+}
+
+/* Leaves as large as a hand or larger shingle a dome, the upper ones over the lower. */
 static void
 great_leaves (Fig *f, double top, double half)
 {
-  double len = MIN (f->leaf_len, 0.62 * MIN (half, top) + 0.12 * half),
+  double len = MIN (f->leaf_len, 0.60 * MIN (half, top) + 0.10 * half),
     ratio = fig_leaf_ratio (f->plant->leaf);
-  guint n = (guint) CLAMP (f->full * 7 * half * top / (len * len * ratio), 9, 90);
+  guint n = (guint) CLAMP (f->full * 6.5 * half * top / (len * len * ratio), 9, 80);
 
-  fig_oval (f, 3, 0, top * 0.34, 0, half * 0.5, top * 0.26, f->leaf, 0.12);
+  fig_oval (f, 3, 0, top * 0.34, 0, half * 0.62, top * 0.30, f->leaf, 0.06);
   for (guint i = 0; i < n; i++)
     {
-      double z = -0.7 + 1.7 * (i + 0.5) / n, u = 2 * fig_share (f, i) - 1,
-        lift = sqrt (MAX (0, 1 - u * u)), front = MAX (0, z);
-      double t = (1 - 0.75 * front * front) * lift, dir, l, w, x, y, v;
+      double u = 2 * fig_share (f, i) - 1, ny;
 
+      fig_part (f, 240 + i);
+      ny = (i + 0.5 + fig_sway (f, 2.5)) / n;
+      ny = CLAMP (ny, 0.01, 0.99);
       if (fig_unit (f) > f->leaf_amount + 0.02)
         continue;
-      dir = G_PI / 2 - u * (1.25 + 0.9 * front) + fig_sway (f, 0.35);
-      if (front > 0.12)
-        dir = -G_PI / 2 + u * 1.15 + fig_sway (f, 0.4);
-      l = len * fig_range (f, 0.85, 1.1) * (front > 0.12 ? 0.72 + 0.28 * fabs (u)
-                                            : 1 - 0.25 * lift * (1 - front));
-      w = len * ratio * fig_range (f, 0.82, 1.05) * (front > 0.12 ? 1 : 0.72 + 0.25 * fabs (u));
-      x = u * MAX (0.02, half - 0.80 * l * fabs (cos (dir))),
-        y = top * (0.16 + 0.80 * t) - l * MAX (0, sin (dir)) * 0.9;
-      if (front > 0.12)
-        y = l * MAX (0.2, -sin (dir)) * fig_range (f, 0.85, 1.1) + (top * lift - l * 0.75) * 0.95
-          * (1 - front);
-      y = MAX (y, l * MAX (0, -sin (dir)) * 0.85);
-      v = 0.30 + 0.30 * t + 0.16 * u * f->lx + 0.14 * front + fig_sway (f, 0.12);
-      fig_leaf (f, 6 + (int) i * 2, f->plant->leaf, x, y, dir, l, w,
-                -0.12 * (cos (dir) > 0 ? 1 : -1), f->leaf, v);
+      /* Behind, a few look over the top. */
+      if (i % 7 == 3)
+        fig_leaf (f, 4, f->plant->leaf, 0.55 * u * half, top * (0.9 - 0.4 * u * u) - len * 0.6,
+                  G_PI / 2 - u * 0.9, len * 0.9, len * ratio * 0.7, 0, f->leaf,
+                  0.22 + 0.2 * u * f->lx);
+      shingle (f, 6 + (int) (30 * ny) * 3, u * sqrt (1 - ny * ny), ny, half, top, len);
     }
 }
 
@@ -83,22 +102,25 @@ fig_form_mound (Fig *f)
   double rise = MAX (0, f->height - f->foliage);
   FigMass m = { .profile = FIG_DOME, .y1 = f->foliage,
                 .half = f->half * (rise > 0.15 * f->height ? 0.93 : 1), .layer = 4,
-                .n_clusters = 34, .n_leaves = f->budget, .shape = f->plant->leaf,
-                  .leaf = f->leaf_len, .droop = f->plant->leaf_size > 0.12 ? 0.85 : 0.25,
+                .n_clusters = 42, .n_leaves = f->budget, .shape = f->plant->leaf,
+                .leaf = MIN (f->leaf_len, MAX (0.19 * f->foliage, 3.4 * f->px)),
+                .droop = f->plant->leaf_size > 0.12 ? 0.85 : 0.25,
                 .amount = f->leaf_amount, .core = 0.9, .tones = f->leaf };
   guint n;
 
   if (is_dry (f))
     remains (f, f->foliage);
   n = fig_clusters (f, &m, c);
-  if (!is_dry (f) && f->leaf_len > 0.26 * f->foliage && f->plant->leaf_size > 0.09)
+  if (!is_dry (f) && f->leaf_len > 0.26 * f->foliage
+      && f->plant->leaf_size > (f->plant->leaf == BL_LEAF_LOBED ? 0.19 : 0.09))
     great_leaves (f, m.y1, m.half);
   else if (!is_dry (f))
     fig_mass (f, &m, c, n);
-  fig_snow_among (f, 58, 5, f->half * 0.7, f->foliage * (is_dry (f) ? 0.12 : 0.85));
+  if (is_dry (f))
+    fig_snow_among (f, 58, 5, f->half * 0.7, f->foliage * 0.12);
   fig_part (f, 21);
-  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.55),
-                  MAX (rise, 0.04 * f->height), 60);
+  fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.75),
+                  MAX (rise, 0.04 * f->height), 100);
 }
 
 void
@@ -186,19 +208,19 @@ straps (Fig *f, guint n, double top, double reach, double width, double stiff, d
         cy = h * (1.22 - 0.6 * stiff * fabs (u) - 0.25 * stiff);
       double v = 0.30 + 0.20 * z + 0.18 * u * f->lx + fig_sway (f, 0.14);
       double w = width * fig_range (f, 0.75, 1.1);
-      double bx = x0 + u * reach * 0.10;
+      double bx = x0 + u * reach * 0.10, foot = 0.35 * f->ground * (1 + z) * (1 - u * u);
       int layer = 10 + (int) (20 * (z + 1)) * 2;
 
       if (fig_unit (f) > f->leaf_amount + 0.05 && i > 0)
         continue;
       fig_next (f);
-      fig_blade (f, layer, (double[8]) { bx, 0, cx, cy, ex, ey, w, 0.12 * w }, f->leaf, v);
+      fig_blade (f, layer, (double[8]) { bx, foot, cx, cy, ex, ey, w, 0.12 * w }, f->leaf, v);
       if (w * f->detail > 3)
         {
           double o = 0.22 * w * (f->lx >= 0 ? 1 : -1);
 
           fig_next (f);
-          fig_blade (f, layer, (double[8]) { bx + o, 0, cx + o, cy + o * 0.3, ex, ey, w * 0.42,
+          fig_blade (f, layer, (double[8]) { bx + o, foot, cx + o, cy + o * 0.3, ex, ey, w * 0.42,
                                              0.05 * w }, f->leaf, v + 0.17);
         }
     }

@@ -58,8 +58,12 @@ fig_cloud_path (FigPen *pen, const FigMark *m)
         y0 = m->y + m->b * k * s0 - 0.18 * m->c * s0;
       double bx = m->x + m->a * k * c1, by = m->y + m->b * k * s1;
       /* The tip: outwards, turned by the lean of the plant's leaves and a little by chance. */
-      double tw = wm + m->d * c1 + (tooth_share (i + 31, m->angle) - 0.5) * 2.0,
-        tx = bx + t * 0.62 * fig_fast_cos (tw), ty = by + t * 0.62 * fig_fast_sin (tw);
+      double tw;
+
+      /* Those that would point into the ground stay short. */
+      t *= s1 < -0.3 ? 0.45 : 1;
+      tw = wm + m->d * c1 + (tooth_share (i + 31, m->angle) - 0.5) * 2.0;
+      double tx = bx + t * 0.62 * fig_fast_cos (tw), ty = by + t * 0.62 * fig_fast_sin (tw);
       double px = -fig_fast_sin (tw) * t * 0.24, py = fig_fast_cos (tw) * t * 0.24;
 
       (i ? fig_pen_line : fig_pen_move) (pen, x0, y0);
@@ -157,7 +161,40 @@ fig_feather_path (FigPen *pen, const FigMark *m)
   fig_pen_close (pen);
 }
 
-/* Rounded above, with the sky's blue in its shadow; thicker where there is more of it. */
+static void
+cap (Fig *f, int layer, double x, double y, double rx, double ry, double value)
+{
+  FigMark *m = fig_add (f, layer, FIG_CAP, f->white, value);
+
+  m->x = (float) x, m->y = (float) y, m->a = (float) rx, m->b = (float) ry;
+  m->angle = (float) fig_range (f, 0, 2 * G_PI);
+  reach (f, x - rx, y, 0);
+  reach (f, x + rx, y + 0.9 * ry, 0);
+}
+
+/* A soft back, and beneath it an edge that follows what it lies on. */
+void
+fig_cap_path (FigPen *pen, const FigMark *m, double detail)
+{
+  int n = m->a * detail > 7 ? 10 : 5;
+
+  for (int i = 0; i <= n; i++)
+    {
+      double w = G_PI * i / n, k = 0.94 + 0.10 * fig_fast_sin (2.3 * w + m->angle);
+
+      (i ? fig_pen_line : fig_pen_move) (pen, m->x + m->a * fig_fast_cos (w),
+                                         m->y + m->b * k * fig_fast_sin (w));
+    }
+  for (int i = n - 1; i > 0; i--)
+    {
+      double u = -1 + 2.0 * (n - i) / n, dip = tooth_share ((guint) i, m->angle);
+
+      fig_pen_line (pen, m->x + m->a * u, m->y + m->b * ((0.34 - 0.72 * dip) * (1 - u * u) - 0.1));
+    }
+  fig_pen_close (pen);
+}
+
+/* Rounded above, with the sky's blue along its lower edge; thicker where there is more of it. */
 void
 fig_snow (Fig *f, int layer, double x, double y, double rx, double ry)
 {
@@ -166,8 +203,9 @@ fig_snow (Fig *f, int layer, double x, double y, double rx, double ry)
   rx *= 0.6 + 0.4 * k, ry *= k;
   if (rx < 0.8 * f->px)
     return;
-  fig_blob (f, layer, x, y - 0.25 * ry, rx, ry * 0.85, f->white, 0.26);
-  fig_blob (f, layer, x + 0.10 * rx * f->lx, y + 0.10 * ry, rx * 0.86, ry * 0.74, f->white, 0.78);
+  ry = MAX (ry, 0.9 * f->px);
+  cap (f, layer, x, y - 0.30 * ry, rx, ry, 0.34);
+  cap (f, layer, x + 0.06 * rx * f->lx, y - 0.12 * ry, rx * 0.92, ry * 0.84, 0.86);
 }
 
 /* Snow caught among leaves or blades: cushions over a body @half wide, up to @top. */

@@ -12,8 +12,8 @@ fig_profile (FigProfile profile, double t)
     case FIG_GLOBE: return sqrt (MAX (0, 1 - (2 * t - 1) * (2 * t - 1)));
     case FIG_EGG: return t > 0.42 ? sqrt (MAX (0, 1 - pow ((t - 0.42) / 0.58, 2)))
       : 0.66 + 0.34 * sin (t / 0.42 * G_PI / 2);
-    case FIG_VASE: return t < 0.68 ? 0.42 + 0.58 * sin (t / 0.68 * G_PI / 2) : sqrt (MAX (0,
-        1 - pow ((t - 0.68) / 0.32, 2)));
+    case FIG_VASE: return t < 0.70 ? 0.24 + 0.76 * pow (t / 0.70, 0.9) : sqrt (MAX (0,
+        1 - pow ((t - 0.70) / 0.30, 2)));
     case FIG_COLUMN: return MIN (1, pow ((1 - t) / 0.34, 0.62)) * (0.86 + 0.14 * sin (t * G_PI));
     case FIG_CONE: return pow (1 - t, 0.86) * (t < 0.06 ? 0.86 + t * 2.3 : 1);
     case FIG_BOX: return 1;
@@ -31,16 +31,66 @@ by_depth (const void *a, const void *b)
   return p->z < q->z ? -1 : p->z > q->z;
 }
 
-/* Clusters spread evenly over the front half of the body, its rim and a little of its back. */
+/* A place on the outline of a body, at @way of its length from one foot over the top to the other:
+ * x as a share of the half, y of the height. */
+static void
+outline_at (FigProfile profile, double way, double *u, double *t)
+{
+  double length[25] = { 0 }, want;
+  int n = 24, k = 1;
+  gboolean left = way < 0.5;
+
+  for (int i = 1; i <= n; i++)
+    {
+      double dw = fig_profile (profile, i / (double) n) - fig_profile (profile, (i - 1) / (double) n);
+
+      length[i] = length[i - 1] + sqrt (dw * dw + 1.0 / (n * n));
+    }
+  /* What is left at the top is a straight line across. */
+  want = (left ? 2 * way : 2 * (1 - way)) * (length[n] + fig_profile (profile, 1));
+  while (k < n && length[k] < want)
+    k++;
+  *t = MIN (1, (k - 1 + (want - length[k - 1]) / (length[k] - length[k - 1])) / n);
+  *u = fig_profile (profile, *t);
+  if (want > length[n])
+    *u = MAX (0, *u - (want - length[n]));
+  *u = left ? -*u : *u;
+}
+
+/* A cluster @own in radius just within the outline. */
+static FigCluster
+rim_cluster (Fig *f, const FigMass *m, double way, double own)
+{
+  double h = m->y1 - m->y0, u[3], t[3], tx, ty, l, in = 0.74 * own, z = fig_range (f, -0.1, 0.3);
+  FigCluster c = { .r = own };
+
+  for (int k = 0; k < 3; k++)
+    outline_at (m->profile, CLAMP (way + (k - 1) * 0.015, 0, 1), &u[k], &t[k]);
+  tx = (u[2] - u[0]) * m->half, ty = (t[2] - t[0]) * h, l = MAX (1e-9, hypot (tx, ty));
+  /* The outline runs from left to right over the top: outwards is to its left. */
+  c.nx = -ty / l, c.ny = tx / l, c.nz = 0.25 + MAX (0, z) * 0.8, c.t = t[1];
+  c.x = m->x + u[1] * m->half - c.nx * in;
+  c.y = MAX (m->y0 + t[1] * h - c.ny * in, m->y0 + own * 0.5);
+  c.z = z + 0.25 * (0.5 - t[1]);
+  return c;
+}
+
+/* Clusters along the rim give the body its outline; the others lie evenly over its front. */
 guint
 fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
 {
-  guint n = MIN (m->n_clusters, FIG_MAX_CLUSTERS), made = 0;
+  guint n = MIN (m->n_clusters, FIG_MAX_CLUSTERS), made = 0, rim = 0;
   double h = m->y1 - m->y0, area = 0, r, shift = (double) (f->seed >> 11 & 1023) / 1024;
+  gboolean foot = m->y0 <= 0;
 
   for (int i = 0; i < 20; i++)
     area += fig_profile (m->profile, (i + 0.5) / 20) * 2 * m->half * h / 20;
   r = sqrt (area / MAX (1, n) / G_PI) * 1.55;
+  if (m->profile != FIG_BOX && m->profile != FIG_PAD)
+    rim = (guint) CLAMP (0.85 * (2 * h + 2 * m->half) / (1.7 * r), 5, n * 0.4);
+  for (; made < rim; made++)
+    out[made] = rim_cluster (f, m, (foot ? 0.05 : 0) + (foot ? 0.90 : 1) * (made + 0.5
+        + fig_sway (f, 0.45)) / rim, r * fig_range (f, 0.74, 1.06));
   for (guint i = 0; made < n && i < n * 4; i++)
     {
       /* An additive recurrence in two dimensions: even, without rows (the plastic number's
@@ -55,9 +105,9 @@ fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
       z = sqrt (MAX (0, 1 - u * u)) * (i % 4 ? fig_range (f, 0.25, 1) : fig_range (f, -0.9, -0.1));
       y = CLAMP (m->y0 + t * h, m->y0 + r * 0.45, MAX (m->y0 + r * 0.45, m->y1 - r * 0.62));
       x = m->x + u * MAX (0, w * m->half - r * 0.62);
-      if (m->y0 <= 0)
+      if (foot)
         y += f->ground * 1.5 * MAX (0, z) * MAX (0, 1 - 1.6 * t);
-      out[made++] = (FigCluster) { x, y, z + 0.25 * (0.5 - t), r * fig_range (f, 0.76, 1.26),
+      out[made++] = (FigCluster) { x, y, z + 0.25 * (0.5 - t), r * fig_range (f, 0.80, 1.28),
                                    u * 0.85, (t - 0.38) * 1.5, 0.25 + MAX (0, z) * 0.8, t };
     }
   qsort (out, made, sizeof *out, by_depth);
@@ -166,11 +216,18 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
       cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
     }
   f->hue = 0;
-  if (f->snow > 0)
-    for (guint i = 0; i < n; i++)
-      if (clusters[i].t > 0.3 || clusters[i].z > 0.4)
-        fig_snow (f, m->layer + 1 + (int) i, clusters[i].x, clusters[i].y + 0.34 * clusters[i].r,
-                  clusters[i].r * 0.86, clusters[i].r * 0.42);
+  /* Only what faces the sky carries it, the more the higher. */
+  for (guint i = 0; f->snow > 0 && i < n; i++)
+    {
+      const FigCluster *c = &clusters[i];
+      double up = CLAMP ((c->ny - 0.05) * 1.6 + 0.5 * (c->t - 0.5), 0, 1), r = c->r;
+
+      for (int k = 0; up > 0.1 && k < 3; k++)
+        fig_snow (f, m->layer + 1 + (int) i, c->x + (0.55 * (k - 1) + fig_sway (f, 0.2)) * r,
+                  c->y + r * (k == 1 ? 0.50 : 0.26) + fig_sway (f, 0.12) * r,
+                  r * fig_range (f, 0.34, 0.52) * (0.55 + 0.45 * up),
+                  r * fig_range (f, 0.16, 0.26) * (0.4 + 0.6 * up));
+    }
 }
 
 /* Small flowers that hide the leaves: patches of their colour, flowers at their edges. */
@@ -218,7 +275,7 @@ mass_head (Fig *f, const Bearing *b, const FigCluster *c, guint i)
   hx = x + stalk * cos (up) * 0.8, hy = y + stalk * sin (up);
   lit = fig_lit (f, c->nx + dx * 0.5, c->ny + dy * 0.5, c->nz);
   if ((b->ends && c->t < 0.30 && fabs (c->nx) < 0.5)
-      || (rise > 0.3 * b->mass->y1 && c->t < 0.34 && !b->woody))
+      || (c->t < 0.34 && !b->woody && f->plant->form != BL_FORM_MAT))
     return;
   if (stage == FIG_STAGE_NONE || (b->woody && stage == FIG_STAGE_SEED && f->plant->has_fruit))
     return;

@@ -213,7 +213,7 @@ blade_path (FigPen *pen, const FigMark *m, double detail)
   if (lm * detail >= 7 && MAX (m->d, m->e) * detail < 3.2)
     {
       /* A thin blade: straight pieces, as many as its length can show. */
-      guint n = lm * detail < 40 ? 2 : lm * detail < 110 ? 4 : 6;
+      guint n = lm * detail < 14 ? 2 : lm * detail < 40 ? 4 : lm * detail < 110 ? 8 : 12;
 
       for (guint pass = 0; pass < 2; pass++)
         for (guint i = pass ? 0 : 1; i <= n; i++)
@@ -348,6 +348,7 @@ fig_emit_mark (FigPen *pen, const FigMark *m, double detail)
     case FIG_TUFT: tuft_path (pen, m); break;
     case FIG_BLOB: blob_path (pen, m, detail); break;
     case FIG_CLOUD: fig_cloud_path (pen, m); break;
+    case FIG_CAP: fig_cap_path (pen, m, detail); break;
     case FIG_FEATHER: fig_feather_path (pen, m); break;
     default: break;
     }

@@ -31,6 +31,7 @@ typedef enum
   FIG_TUFT,  /* x, y, angle, a length, b spread (radians), c width; n strokes */
   FIG_BLOB,  /* x, y, radii a, b, c phase: a soft-edged irregular mass */
   FIG_CLOUD, /* x, y, radii a, b, angle phase, c leaf, d lean; n leaves round its edge */
+  FIG_CAP,   /* x, y middle of its lower edge, radii a, b, angle phase: snow */
   FIG_FEATHER /* x, y, control (angle, a), end (b, c), d half width, e notch; n teeth a side */
 } FigKind;
 
@@ -119,7 +120,7 @@ void fig_end (Fig *f);
 void fig_emit (Fig *f, cairo_t *cr, double sx, double sy);
 void fig_emit_mark (FigPen *pen, const FigMark *m, double detail);
 
-/* A cushion of snow on what lies under x, y. */
+/* Snow on what lies under x, y: a cap, flat beneath. */
 void fig_snow (Fig *f, int layer, double x, double y, double rx, double ry);
 void fig_snow_among (Fig *f, int layer, guint n, double half, double top);
 /* figure-many.c: a mass whose edge is leaves of this length, which @lean turns down (< 0) or up. */
@@ -130,6 +131,7 @@ void fig_cloud (Fig *f, int layer, double x, double y, double rx, double ry, dou
 void fig_feather (Fig *f, int layer, const double p[6], double width, double notch, guint teeth,
                   gboolean fern, FigTones tones, double value);
 void fig_cloud_path (FigPen *pen, const FigMark *m);
+void fig_cap_path (FigPen *pen, const FigMark *m, double detail);
 void fig_feather_path (FigPen *pen, const FigMark *m);
 
 /* Light on a surface with this normal, 0..1. */

@@ -50,10 +50,10 @@ shrub_mass (const Fig *f, FigProfile profile, double y0, guint clusters)
 void
 fig_form_vase_shrub (Fig *f)
 {
-  FigMass m = shrub_mass (f, FIG_VASE, f->height * 0.14, 46);
+  FigMass m = shrub_mass (f, FIG_VASE, f->height * 0.10, 60);
   BlPoint roots[14];
   double w = MAX (0.014 * f->height, 1.3 * f->px);
-  guint n = fig_basal_stems (f, 2, 7, f->half * 0.14, f->half * 0.42, f->height * 0.36, w, roots);
+  guint n = fig_basal_stems (f, 2, 7, f->half * 0.12, f->half * 0.34, f->height * 0.36, w, roots);
 
   m.core *= 0.78;
   clothe (f, &m, roots, n, w, 0.5);

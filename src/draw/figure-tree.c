@@ -43,7 +43,7 @@ void
 fig_form_round_tree (Fig *f)
 {
   double fork = f->height * 0.24, w = MAX (0.030 * f->height, 2 * f->px);
-  FigMass m = crown_mass (f, f->height * 0.22, FIG_GLOBE, 52);
+  FigMass m = crown_mass (f, f->height * 0.22, FIG_GLOBE, 62);
   BlPoint roots[3] = { { 0, fork * 0.94 }, { 0.01 * f->half, fork * 1.25 },
                        { -0.02 * f->half, fork * 1.7 } };
 
@@ -55,7 +55,7 @@ void
 fig_form_multistem_tree (Fig *f)
 {
   double w = MAX (0.016 * f->height, 1.6 * f->px);
-  FigMass m = crown_mass (f, f->height * 0.24, FIG_EGG, 50);
+  FigMass m = crown_mass (f, f->height * 0.24, FIG_EGG, 60);
   BlPoint roots[8];
   guint n = fig_basal_stems (f, 5, 4, f->half * 0.10, f->half * 0.30, f->height * 0.36, w * 1.1,
                              roots);

@@ -50,7 +50,6 @@ init_tones (Fig *f)
       -0.25);
   BlColor green = bl_color_mix (k->leaf > 0.1 ? k->leaf_color : k->stem_color, k->stem_color, 0.3);
 
-  f->white = fig_tones (f, (BlColor) { 0.90, 0.92, 0.96, 1 }, 0.34);
   f->leaf = fig_tones (f, k->leaf_color, 1);
   f->wood = fig_tones (f, k->stem_color, 1);
   f->green = fig_tones (f, green, 0.9);
@@ -62,6 +61,8 @@ init_tones (Fig *f)
   f->eye = fig_tones (f, eye, 0.7);
   f->seed_tones = fig_tones (f, k->seed_color, 0.8);
   f->fruit = fig_tones (f, k->fruit_color, 0.8);
+  /* The last: snow lies over what shares its layer. */
+  f->white = fig_tones (f, (BlColor) { 0.90, 0.92, 0.96, 1 }, 0.34);
 }
 
 /* What a leaf costs to draw, in simple leaves. */
@@ -70,8 +71,8 @@ complexity (BlLeafShape shape)
 {
   switch (shape)
     {
-    case BL_LEAF_PINNATE: case BL_LEAF_NEEDLE: case BL_LEAF_SCALE: return 2.0;
-    case BL_LEAF_FROND: return 2.4;
+    case BL_LEAF_PINNATE: case BL_LEAF_NEEDLE: case BL_LEAF_SCALE: return 1.4;
+    case BL_LEAF_FROND: return 1.8;
     case BL_LEAF_LOBED: return 1.3;
     case BL_LEAF_OVAL: case BL_LEAF_LANCE: case BL_LEAF_LINEAR: case BL_LEAF_STRAP:
     case BL_LEAF_ROUND:
@@ -101,7 +102,11 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->full = CLAMP (look->fullness, 0.15, 1);
   f->leaf_amount = CLAMP (look->leaf, 0, 1);
   f->snow = CLAMP (look->snow, 0, 1);
-  f->leaf_len = CLAMP (plant->leaf_size > 0 ? plant->leaf_size : 0.05, 3.4 * f->px,
+  f->leaf_len = plant->leaf_size > 0 ? plant->leaf_size : 0.05;
+  /* Records give the leaflet: a herb's whole leaf is a spray of them. */
+  if (plant->leaf == BL_LEAF_PINNATE && !bl_plant_is_woody (plant))
+    f->leaf_len = MAX (f->leaf_len, MIN (2.6 * f->leaf_len, 0.24 * f->foliage));
+  f->leaf_len = CLAMP (f->leaf_len, 3.4 * f->px,
                        MAX (3.4 * f->px, 0.42 * f->height));
   f->budget = (guint) CLAMP ((80 + 2.2 * sqrt (f->height * f->half * 2)
                               * f->detail) / complexity (plant->leaf), 80, 3600);
