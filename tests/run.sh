@@ -1,8 +1,21 @@
 #!/bin/sh
 # Sets up, builds with warnings as errors, and runs every test; the last line counts them.
+# tests/run.sh sanitized: the same under the address and undefined-behaviour sanitizers, without the window.
 set -u
 here=$(cd "$(dirname "$0")/.." && pwd)
 build=${BEDLINE_TEST_BUILD:-$here/build-test}
+options= times=3 suites=
+if [ "${1:-}" = sanitized ]
+then
+  build=$build-sanitized times=20
+  options="-Db_sanitize=address,undefined -Db_lundef=false --buildtype=debug"
+  for suite in base geometry photo survey site plants design layout fit takeoff care draw proposal command fuzz
+  do suites="$suites --suite $suite"
+  done
+  export ASAN_OPTIONS=detect_leaks=1:fast_unwind_on_malloc=0 G_SLICE=always-malloc \
+         LSAN_OPTIONS="suppressions=$here/tests/lsan.supp" \
+         UBSAN_OPTIONS=print_stacktrace=1:halt_on_error=1
+fi
 
 say () { printf '\n== %s\n' "$*"; }
 fail () { echo "$*" >&2; echo "0 passed, 1 failed"; exit 1; }
@@ -10,11 +23,24 @@ fail () { echo "$*" >&2; echo "0 passed, 1 failed"; exit 1; }
 say "Packages"
 sh "$here/data/setup.sh" "$here" || fail "Setting up failed; see above for what to do."
 
+if [ -n "$suites" ]
+then
+  probe=$(mktemp)
+  if ! { echo 'int main (void) { return 0; }' \
+         | cc -x c -fsanitize=address,undefined -o "$probe" - && "$probe"; } >"$probe.log" 2>&1
+  then
+    cat "$probe.log"; rm -f "$probe" "$probe.log"
+    echo "The sanitizers do not work on this machine; the lines above say why. Nothing was run."
+    echo "0 passed, 0 failed"; exit 0
+  fi
+  rm -f "$probe" "$probe.log"
+fi
+
 say "Build"
 PKG_CONFIG_PATH=${PKG_CONFIG_PATH:-}; export PKG_CONFIG_PATH
 if [ ! -f "$build/build.ninja" ]
 then
-  meson setup "$build" "$here" -Dwerror=true >"$here/.setup.log" 2>&1 \
+  meson setup "$build" "$here" -Dwerror=true $options >"$here/.setup.log" 2>&1 \
     || { tail -n 20 "$here/.setup.log" >&2; fail "meson could not set up; see the lines above."; }
   rm -f "$here/.setup.log"
 fi
@@ -29,7 +55,7 @@ export HOME="$home" XDG_DATA_HOME="$home/data" XDG_CONFIG_HOME="$home/config" \
        XDG_CACHE_HOME="$home/cache" XDG_RUNTIME_DIR="$home/run" TMPDIR="$home/tmp"
 mkdir -p "$TMPDIR" "$XDG_RUNTIME_DIR"; chmod 700 "$XDG_RUNTIME_DIR"
 xvfb-run -a -s "-screen 0 1600x1000x24" \
-  meson test -C "$build" --print-errorlogs --no-rebuild -t 3
+  meson test -C "$build" --print-errorlogs --no-rebuild -t $times $suites
 status=$?
 log=$build/meson-logs/testlog.junit.xml
 counts=$(python3 - "$log" "$status" <<'EOF'
