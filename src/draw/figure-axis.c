@@ -241,7 +241,15 @@ open (Fig *f, const FigHead *h)
   guint n = (guint) CLAMP (h->px / 9, 4, 9);
   double w = MAX (0.020 * h->size, 1.4 * f->px);
 
-  stalk (f, h, 1, w);
+  {
+    double x, y;
+
+    /* The upper stem is of the flowers' colour, darker. */
+    fig_head_at (h, 1, 0, &x, &y);
+    fig_next (f);
+    fig_blade (f, h->layer, (double[8]) { h->x, h->y, (h->x + x) / 2, (h->y + y) / 2, x, y, w,
+                                          0.6 * w }, h->main, h->value - 0.26);
+  }
   for (guint i = 0; i < n; i++)
     {
       double t = 0.20 + 0.74 * (i + 0.4) / n, side = i % 2 ? 1 : -1,
@@ -253,7 +261,7 @@ open (Fig *f, const FigHead *h)
       fig_next (f);
       fig_blade (f, h->layer, (double[8]) { x, y, x + 0.6 * l * cos (a), y + 0.45 * l * sin (a), ex,
                                             ey, 0.7 * w, MAX (0.4 * w, f->px) },
-                 h->stage == FIG_STAGE_SEED ? h->main : f->stalk, h->value - 0.10);
+                 h->main, h->value - 0.22);
       for (guint k = 0; k < 4; k++)
         {
           double q = 0.30 + 0.24 * k, b = h->angle + side * fig_range (f, -0.25, 0.75),

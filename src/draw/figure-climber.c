@@ -120,6 +120,15 @@ shoot (Fig *f, int layer, double x, double y, double angle, double leaf, gboolea
 {
   double ratio = fig_leaf_ratio (f->plant->leaf);
 
+  if (single && f->plant->leaf == BL_LEAF_PINNATE)
+    {
+      double ex = x + leaf * cos (angle), ey = y + leaf * sin (angle);
+
+      fig_feather (f, layer, (double[6]) { x, y, (x + ex) / 2, (y + ey) / 2 + 0.08 * leaf, ex, ey },
+                   0.27 * leaf, 0.15, (guint) CLAMP (leaf * f->detail / 3.4, 3, 7), TRUE, f->leaf,
+                   value);
+      return;
+    }
   if (single)
     {
       fig_leaf (f, layer, f->plant->leaf, x, y, angle, leaf, leaf * ratio * fig_range (f, 0.75,
@@ -127,7 +136,7 @@ shoot (Fig *f, int layer, double x, double y, double angle, double leaf, gboolea
       return;
     }
   {
-    double l = leaf * fig_range (f, 2.3, 3.4), w = leaf * (0.55 + 0.6 * ratio),
+    double l = MIN (leaf * fig_range (f, 2.3, 3.4), MAX (y, leaf)), w = leaf * (0.55 + 0.6 * ratio),
       bend = fig_sway (f, 0.25) * l, ex = x + l * cos (angle) - 0.15 * l,
       ey = y + l * sin (angle) - 0.1 * l;
 
@@ -143,7 +152,7 @@ leaves (Fig *f, double leaf, gboolean single)
   double area = 1.5 * f->half * f->height, one = single ? leaf * leaf
     * fig_leaf_ratio (f->plant->leaf) * (f->plant->leaf == BL_LEAF_PINNATE ? 0.3 : 0.55) : leaf * leaf * 3.2;
   guint n = (guint) CLAMP (2.0 * area / one * (0.25 + 0.75 * f->full), 30, f->budget * (single
-      ? 1.5 : 0.9));
+      ? f->plant->leaf == BL_LEAF_PINNATE ? 2.6 : 1.5 : 0.9));
 
   for (guint i = 0; i < n; i++)
     {
@@ -156,9 +165,14 @@ leaves (Fig *f, double leaf, gboolean single)
         continue;
       f->hue = 1 + (int) (i % FIG_HUES);
       a = -G_PI / 2 + 1.05 * u + fig_sway (f, 0.9);
+      /* Young shoots reach out and up, the older ones hang. */
+      if (!single && pass != 0)
+        a = G_PI / 2 - (u + fig_sway (f, 0.8)) * (pass == 1 ? 2.2 : 1.3);
       if (t > 0.93)
         a = G_PI / 2 - 0.9 * u + fig_sway (f, 0.8);
       v = body_light (f, u, t) + (pass == 0 ? -0.14 : pass == 1 ? 0 : 0.12) + fig_sway (f, 0.12);
+      if (y + leaf * (single ? 1 : 2) * sin (a) < 0)
+        a = -a;
       y = MIN (y, f->height - MAX (0, sin (a)) * leaf * (single ? 1 : 4));
       shoot (f, 10 + (int) (t * 60) + pass * 2, x, y, a, leaf, single, v);
     }
@@ -213,7 +227,7 @@ void
 fig_form_climber (Fig *f)
 {
   double width = MAX (0.009 * f->height, 1.3 * f->px), leaf = f->leaf_len;
-  gboolean single = leaf * f->detail > 9 || f->plant->leaf == BL_LEAF_LOBED;
+  gboolean single = leaf * f->detail > 6 || f->plant->leaf == BL_LEAF_LOBED;
 
   support (f);
   fig_part (f, 61);
@@ -222,7 +236,8 @@ fig_form_climber (Fig *f)
            * (1 - 0.12 * i), f->height * fig_range (f, 0.84, 0.97));
   fig_part (f, 62);
   if (single)
-    leaf = MAX (leaf, (f->plant->leaf == BL_LEAF_LOBED ? 9 : 6.5) * f->px);
+    leaf = MAX (leaf, (f->plant->leaf == BL_LEAF_LOBED ? 9 : f->plant->leaf == BL_LEAF_PINNATE ? 12
+                       : 6.5) * f->px);
   if (f->leaf_amount > 0.55)
     undercoat (f, MIN (leaf, MAX (0.12 * f->half, 5 * f->px)));
   fig_part (f, 63);

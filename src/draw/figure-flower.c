@@ -23,6 +23,7 @@ static const struct
   { "Echinacea", BL_FLOWER_DAISY, FIG_HEAD_CONE },
   { "Hamamelis", BL_FLOWER_STAR, FIG_HEAD_RIBBONS },
   { "Hosta", BL_FLOWER_TRUMPET, FIG_HEAD_BELLS },
+  { "Hyacinthoides", BL_FLOWER_BELL, FIG_HEAD_BELLS },
   { "Hyacinthus", BL_FLOWER_SPIKE, FIG_HEAD_RACEME },
   { "Iris", BL_FLOWER_CUP, FIG_HEAD_IRIS },
   { "Kniphofia", BL_FLOWER_SPIKE, FIG_HEAD_TORCH },

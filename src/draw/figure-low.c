@@ -239,8 +239,8 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
         z = fig_range (f, -0.4, 1);
       FigStage stage = fig_stage (f, i);
       double len = fig_head_is_long (f) ? size : size * 0.5,
-        top = f->height * (1 - 0.10 * fabs (u) - (f->head == FIG_HEAD_TRUMPETS ? 0.26 : 0.14)
-                           * (i > 0) * fig_unit (f));
+        top = f->height * (1 - 0.10 * fabs (u) - (f->head == FIG_HEAD_TRUMPETS || f->head == FIG_HEAD_GLOBE ? 0.26 : 0.14)
+                           * (i > 0 || x0 < 0) * fig_unit (f));
       FigStem s = { .x0 = x0 + u * reach * 0.15, .x1 = x0 + u * reach * 0.8, .y1 = MAX (top - len,
           0.3 * top), .arch = 0.15,
                     .width = stout, .value = 0.42 + 0.15 * z + 0.1 * u * f->lx };
@@ -305,10 +305,12 @@ fig_form_rosette (Fig *f)
   fig_snow_among (f, 29, 4, f->half * 0.6, fol * 0.45);
   fig_part (f, 31);
   if (fig_has_heads (f))
-    scapes (f, (guint) CLAMP (swords ? 1 + f->half * 1.4 : 4 + 30 * f->half, 1, 26),
+    scapes (f, (guint) CLAMP (swords && f->plant->leaf_size > 0.2 ? 1 + f->half * 1.4
+                               : 4 + 30 * f->half, 1, 26),
             f->half * (swords ? 0.35 : 1.0),
             fig_head_is_long (f) ? 1
-              : (guint) CLAMP (0.36 * f->height / (size * (swords ? 0.16 : 0.75)), 3,
+              : (guint) CLAMP (0.36 * f->height / (size * (swords ? 0.16 : f->head == FIG_HEAD_BELL ? 1.2
+                                                   : 0.75)), 3,
                                swords ? 54 : 9),
             fig_head_is_long (f) ? 0 : 0.42, 0);
 }

@@ -282,7 +282,7 @@ mass_head (Fig *f, const Bearing *b, const FigCluster *c, guint i)
   if (stage == FIG_STAGE_SEED && !fig_head_is_long (f) && fig_unit (f) < 0.5)
     return;
   if (fig_head_is_long (f) && hy + size > b->mass->y1 + rise * 1.1)
-    hy = MAX (y * 0.9, b->mass->y1 + rise - size * 0.95);
+    hy = MAX (y * 0.9, b->mass->y1 + rise - size * fig_range (f, 0.95, b->ends ? 1.7 : 1.15));
   if (stalk > 1.5 * f->px)
     fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy,
                                         MAX (0.003, 1.3 * f->px), MAX (0.002, 1.1 * f->px) },
@@ -304,6 +304,8 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
   /* On a large plant each head stands for its neighbours too. */
   if (b.woody)
     b.size = MAX (b.size * 1.15, 6.0 * f->px);
+  else if (fig_head_is_long (f))
+    b.size = MAX (b.size, 7.0 * f->px);
   b.ends = b.woody && fig_head_is_long (f) && f->head != FIG_HEAD_CATKIN;
   if (b.ends)
     n = (guint) MIN (n, 8 + 2.3 * m->half * (m->y1 - m->y0) / (b.size * b.size));

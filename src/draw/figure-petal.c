@@ -172,6 +172,9 @@ trumpets (Fig *f, const FigHead *h)
                    h->x + 0.72 * r * cos (a), cy + 0.72 * r * sin (a) - 0.3 * r, f->px,
                    0.8 * f->px }, stem, h->value - 0.08);
       }
+  fig_next (f);
+  if (h->stage == FIG_STAGE_OPEN)
+    fig_oval (f, h->layer, h->x, cy + 0.14 * r, 0, 0.66 * r, 0.60 * r, h->main, h->value - 0.42);
   for (guint i = 0; i < n; i++)
     {
       /* Evenly over the sphere's near side and rim, from its rim inwards; few point down. */
@@ -181,7 +184,7 @@ trumpets (Fig *f, const FigHead *h)
       if (y < -0.62)
         y *= -0.5;
       cx = h->x + x * r * 0.50, ey = cy + y * r * 0.50 + 0.12 * r;
-      a = atan2 (y + 0.10, x), v = h->value - 0.34 + 0.62 * fig_lit (f, x, y, z);
+      a = atan2 (y + 0.10, x), v = h->value - 0.44 + 0.80 * fig_lit (f, x, y, z) + (i % 2 ? 0.07 : -0.07);
       fig_next (f);
       if (h->stage != FIG_STAGE_OPEN)
         {
@@ -192,8 +195,8 @@ trumpets (Fig *f, const FigHead *h)
       /* Foreshortened when it looks at the viewer: then its mouth is seen. */
       l *= 0.25 + 0.75 * q;
       fig_blade (f, h->layer, (double[8]) { cx, ey, cx + 0.5 * l * cos (a), ey + 0.5 * l * sin (a),
-                                            cx + l * cos (a), ey + l * sin (a), 0.14 * r, 0.34 * r },
-                 h->main, v - 0.06);
+                                            cx + l * cos (a), ey + l * sin (a), 0.10 * r, 0.30 * r },
+                 h->main, v - 0.10);
       if (h->px < 9)
         continue;
       fig_oval (f, h->layer, cx + l * cos (a), ey + l * sin (a), a + G_PI / 2, 0.20 * r,

@@ -57,9 +57,14 @@ init_tones (Fig *f)
   f->stalk = fig_tones (f, bl_color_lighten (p->type == BL_TYPE_GRASS
                                              ? bl_color_mix (green, k->seed_color, 0.40) : green,
                                              -0.14), 0.9);
-  f->petal = fig_tones (f, k->flower_color, 0.55);
+  /* The plume of a grass ripens as one: from its flowers' colour to its seeds'. */
+  f->petal = fig_tones (f, p->type == BL_TYPE_GRASS
+                        ? bl_color_mix (k->flower_color, k->seed_color, sqrt (CLAMP (k->seed, 0, 1)))
+                        : k->flower_color, 0.55);
   f->eye = fig_tones (f, eye, 0.7);
-  f->seed_tones = fig_tones (f, k->seed_color, 0.8);
+  /* What stands through the winter bleaches towards its dry stems. */
+  f->seed_tones = fig_tones (f, k->state == BL_STATE_STANDING
+                             ? bl_color_mix (k->seed_color, k->stem_color, 0.35) : k->seed_color, 0.8);
   f->fruit = fig_tones (f, k->fruit_color, 0.8);
   /* The last: snow lies over what shares its layer. */
   f->white = fig_tones (f, (BlColor) { 0.90, 0.92, 0.96, 1 }, 0.34);
