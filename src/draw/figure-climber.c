@@ -182,7 +182,7 @@ leaves (Fig *f, double leaf, gboolean single)
 static void
 flowers (Fig *f)
 {
-  double size = MAX (fig_head_size (f), 5.0 * f->px), one = fig_head_is_long (f) ? 0.35 : 0.9;
+  double size = MAX (fig_head_size (f), (fig_head_is_long (f) ? 8 : 5) * f->px), one = fig_head_is_long (f) ? 0.35 : 0.9;
   guint n = (guint) CLAMP (0.42 * f->half * 2 * f->height / (size * size * one), 8,
                            20 + f->height * f->detail * 0.30);
 
@@ -227,7 +227,8 @@ void
 fig_form_climber (Fig *f)
 {
   double width = MAX (0.009 * f->height, 1.3 * f->px), leaf = f->leaf_len;
-  gboolean single = leaf * f->detail > 6 || f->plant->leaf == BL_LEAF_LOBED;
+  gboolean single = leaf * f->detail > 6 || f->plant->leaf == BL_LEAF_LOBED
+    || f->plant->leaf == BL_LEAF_PINNATE;
 
   support (f);
   fig_part (f, 61);

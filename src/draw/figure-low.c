@@ -306,7 +306,8 @@ fig_form_rosette (Fig *f)
   fig_part (f, 31);
   if (fig_has_heads (f))
     scapes (f, (guint) CLAMP (swords && f->plant->leaf_size > 0.2 ? 1 + f->half * 1.4
-                               : 4 + 30 * f->half, 1, 26),
+                               : f->head == FIG_HEAD_BELL ? 3 + 9 * f->half : 4 + 30 * f->half, 1,
+                               26),
             f->half * (swords ? 0.35 : 1.0),
             fig_head_is_long (f) ? 1
               : (guint) CLAMP (0.36 * f->height / (size * (swords ? 0.16 : f->head == FIG_HEAD_BELL ? 1.2
