@@ -264,7 +264,8 @@ static void
 mass_head (Fig *f, const Bearing *b, const FigCluster *c, guint i)
 {
   double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)), dx = q * cos (a),
-    dy = q * sin (a), x, y, up, stalk, hx, hy, lit, size = b->size, rise = b->rise;
+    dy = q * sin (a), x, y, up, stalk, hx, hy, lit, size = b->size, rise = b->rise,
+    stem = CLAMP (0.06 * size, 0.001, 0.004);
   FigStage stage = fig_stage (f, i);
   int at = b->layer + (int) (4 * (0.5 + 0.5 * c->z));
 
@@ -285,7 +286,7 @@ mass_head (Fig *f, const Bearing *b, const FigCluster *c, guint i)
     hy = MAX (y * 0.9, b->mass->y1 + rise - size * fig_range (f, 0.95, b->ends ? 1.7 : 1.15));
   if (stalk > 1.5 * f->px)
     fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy,
-                                        MAX (0.003, 1.3 * f->px), MAX (0.002, 1.1 * f->px) },
+                                        MAX (stem, 1.3 * f->px), MAX (0.7 * stem, 1.1 * f->px) },
                stage == FIG_STAGE_SEED ? f->seed_tones : f->stalk, 0.28 + 0.26 * lit);
   fig_head (f, at, stage, hx, hy, up, size * fig_range (f, 0.8, 1.08), 0.30 + 0.42 * lit);
 }
