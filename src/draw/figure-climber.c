@@ -91,7 +91,7 @@ body_light (const Fig *f, double u, double t)
   double hollow = sin (9 * u + 23 * t + (double) (f->seed & 63)) * sin (17 * t - 5 * u);
 
   return -0.02 + 0.70 * fig_lit (f, 0.9 * u, 0.25 + 0.2 * t, sqrt (MAX (0, 1 - u * u)))
-         + 0.08 * hollow;
+         + 0.13 * hollow;
 }
 
 /* What the leaves lie on: shade with a leafy edge. */
@@ -146,13 +146,45 @@ shoot (Fig *f, int layer, double x, double y, double angle, double leaf, gboolea
   }
 }
 
+/* How many leaves or shoots cover the body twice, and how many may be drawn. */
+static double
+leaves_to_cover (const Fig *f, double leaf, gboolean single)
+{
+  double one = !single ? 3.2 : fig_leaf_ratio (f->plant->leaf)
+    * (f->plant->leaf == BL_LEAF_PINNATE ? 0.3 : 0.55);
+
+  return 2.0 * 1.5 * f->half * f->height / (leaf * leaf * one);
+}
+
+static double
+most_leaves (const Fig *f, gboolean single)
+{
+  return f->budget * (!single ? 0.9 : f->plant->leaf == BL_LEAF_PINNATE ? 1.9 : 1.5);
+}
+
+/* The leaf to draw: its own size, or where too many were needed as shoots of narrow leaves, or
+ * larger ones. */
+static double
+leaf_to_draw (const Fig *f, gboolean *single)
+{
+  BlLeafShape s = f->plant->leaf;
+  gboolean narrow = s == BL_LEAF_LANCE || s == BL_LEAF_LINEAR
+    || (s == BL_LEAF_OVAL && f->leaf_len * f->detail < 5);
+  double least = s == BL_LEAF_LOBED ? 9 : s == BL_LEAF_PINNATE ? 12 : narrow ? 3.4 : 6.5,
+    leaf = MIN (MAX (f->leaf_len, least * f->px), 0.5 * f->half), over;
+
+  *single = !narrow || leaf * f->detail > 6;
+  over = leaves_to_cover (f, leaf, TRUE) / most_leaves (f, TRUE);
+  if (narrow && over > 1.6)
+    *single = FALSE;
+  return !*single || over <= 1 ? leaf : leaf * MIN (sqrt (over), 1.7);
+}
+
 static void
 leaves (Fig *f, double leaf, gboolean single)
 {
-  double area = 1.5 * f->half * f->height, one = single ? leaf * leaf
-    * fig_leaf_ratio (f->plant->leaf) * (f->plant->leaf == BL_LEAF_PINNATE ? 0.3 : 0.55) : leaf * leaf * 3.2;
-  guint n = (guint) CLAMP (2.0 * area / one * (0.25 + 0.75 * f->full), 30, f->budget * (single
-      ? f->plant->leaf == BL_LEAF_PINNATE ? 2.6 : 1.5 : 0.9));
+  guint n = (guint) CLAMP (leaves_to_cover (f, leaf, single) * (0.25 + 0.75 * f->full), 30,
+                           most_leaves (f, single));
 
   for (guint i = 0; i < n; i++)
     {
@@ -168,9 +200,9 @@ leaves (Fig *f, double leaf, gboolean single)
       /* Young shoots reach out and up, the older ones hang. */
       if (!single && pass != 0)
         a = G_PI / 2 - (u + fig_sway (f, 0.8)) * (pass == 1 ? 2.2 : 1.3);
-      if (t > 0.93)
+      if (t > 0.965)
         a = G_PI / 2 - 0.9 * u + fig_sway (f, 0.8);
-      v = body_light (f, u, t) + (pass == 0 ? -0.14 : pass == 1 ? 0 : 0.12) + fig_sway (f, 0.12);
+      v = body_light (f, u, t) + (pass == 0 ? -0.14 : pass == 1 ? 0 : 0.12) + fig_sway (f, 0.22);
       if (y + leaf * (single ? 1 : 2) * sin (a) < 0)
         a = -a;
       y = MIN (y, f->height - MAX (0, sin (a)) * leaf * (single ? 1 : 4));
@@ -226,9 +258,8 @@ fruits (Fig *f)
 void
 fig_form_climber (Fig *f)
 {
-  double width = MAX (0.009 * f->height, 1.3 * f->px), leaf = f->leaf_len;
-  gboolean single = leaf * f->detail > 6 || f->plant->leaf == BL_LEAF_LOBED
-    || f->plant->leaf == BL_LEAF_PINNATE;
+  gboolean single;
+  double width = MAX (0.009 * f->height, 1.3 * f->px), leaf = leaf_to_draw (f, &single);
 
   support (f);
   fig_part (f, 61);
@@ -236,14 +267,11 @@ fig_form_climber (Fig *f)
     twine (f, 3 + i, (i - 1.5) * 0.10 * f->half, (i - 1.5) * 0.34, i * 1.7 + 0.4, width
            * (1 - 0.12 * i), f->height * fig_range (f, 0.84, 0.97));
   fig_part (f, 62);
-  if (single)
-    leaf = MAX (leaf, (f->plant->leaf == BL_LEAF_LOBED ? 9 : f->plant->leaf == BL_LEAF_PINNATE ? 12
-                       : 6.5) * f->px);
   if (f->leaf_amount > 0.55)
     undercoat (f, MIN (leaf, MAX (0.12 * f->half, 5 * f->px)));
   fig_part (f, 63);
   if (f->leaf_amount > 0.03)
-    leaves (f, MIN (leaf, 0.5 * f->half), single);
+    leaves (f, leaf, single);
   fig_snow_among (f, 89, 4, f->half * 0.7, f->height * 0.94);
   fig_part (f, 64);
   flowers (f);

@@ -239,7 +239,8 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
         z = fig_range (f, -0.4, 1);
       FigStage stage = fig_stage (f, i);
       double len = fig_head_is_long (f) ? size : size * 0.5,
-        top = f->height * (1 - 0.10 * fabs (u) - (f->head == FIG_HEAD_TRUMPETS || f->head == FIG_HEAD_GLOBE ? 0.26 : 0.14)
+        top = f->height * (1 - 0.10 * fabs (u) - (f->head == FIG_HEAD_TRUMPETS || f->head == FIG_HEAD_GLOBE
+                              || f->head == FIG_HEAD_LILY ? 0.26 : 0.14)
                            * (i > 0 || x0 < 0) * fig_unit (f));
       FigStem s = { .x0 = x0 + u * reach * 0.15, .x1 = x0 + u * reach * 0.8, .y1 = MAX (top - len,
           0.3 * top), .arch = 0.15,

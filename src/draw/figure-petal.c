@@ -157,7 +157,7 @@ static void
 trumpets (Fig *f, const FigHead *h)
 {
   double r = h->size / 2 * (h->stage == FIG_STAGE_BUD ? 0.72 : 1), cy = h->y + 0.50 * r;
-  guint n = h->px < 9 ? 7 : h->px < 22 ? 12 : 22;
+  guint n = h->px < 9 ? 7 : h->px < 22 ? 17 : 24;
   gboolean seed = h->stage == FIG_STAGE_SEED;
   FigTones stem = seed ? h->main : f->stalk;
 
@@ -195,12 +195,12 @@ trumpets (Fig *f, const FigHead *h)
       /* Foreshortened when it looks at the viewer: then its mouth is seen. */
       l *= 0.25 + 0.75 * q;
       fig_blade (f, h->layer, (double[8]) { cx, ey, cx + 0.5 * l * cos (a), ey + 0.5 * l * sin (a),
-                                            cx + l * cos (a), ey + l * sin (a), 0.10 * r, 0.30 * r },
+                                            cx + l * cos (a), ey + l * sin (a), 0.09 * r, 0.26 * r },
                  h->main, v - 0.10);
       if (h->px < 9)
         continue;
-      fig_oval (f, h->layer, cx + l * cos (a), ey + l * sin (a), a + G_PI / 2, 0.20 * r,
-                0.20 * r * (0.35 + 0.6 * z), h->main, v + 0.18);
+      fig_oval (f, h->layer, cx + l * cos (a), ey + l * sin (a), a + G_PI / 2, 0.15 * r,
+                0.15 * r * (0.35 + 0.6 * z), h->main, v + 0.18);
       if (h->px > 26 && z > 0.4)
         fig_oval (f, h->layer, cx + l * cos (a), ey + l * sin (a), 0, 0.07 * r, 0.06 * r, h->main,
                   v - 0.22);
