@@ -61,8 +61,8 @@ month_shares (const BlLayout *layout, double month)
   for (guint i = 0; i < layout->placed->len; i++)
     {
       const BlPlaced *placed = &g_array_index (layout->placed, BlPlaced, i);
-      BlLook k = bl_plant_look (placed->plant, placed->size, layout->model->site.zone,
-                                (BlMoment) { month, MAX (3, placed->plant->years) });
+      BlLook k = bl_season_look (&layout->model->site, placed->plant, placed->size,
+                                 (BlMoment) { month, MAX (3, placed->plant->years) });
       double area = k.height * k.spread, flower = 0.55 * k.bloom, seed = 0.25 * k.seed,
         fruit = 0.15 * k.fruit;
       double leaf = MAX (0, 1 - flower - seed - fruit) * k.leaf,

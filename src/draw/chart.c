@@ -47,9 +47,9 @@ bl_chart_text (cairo_t *cr, double x, double y, double width, double align, doub
 }
 
 static BlLook
-look_in (const BlPlant *plant, BlZone zone, double month)
+look_in (const BlPlant *plant, const BlSite *site, double month)
 {
-  return bl_plant_look (plant, NULL, zone, (BlMoment) { month, MAX (plant->years, 3) });
+  return bl_season_look (site, plant, NULL, (BlMoment) { month, MAX (plant->years, 3) });
 }
 
 /* The ribbon is sampled four times a month: leaf colour as a soft band, as high as the plant is in
@@ -107,8 +107,8 @@ ribbon_band (cairo_t *cr, const BlLook *looks, int part, gboolean rim, double wi
 }
 
 void
-bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, double height,
-                 double month)
+bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, const BlSite *site, double width,
+                 double height, double month)
 {
   BlLook looks[SAMPLES];
 
@@ -118,7 +118,7 @@ bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, d
   cairo_rectangle (cr, 0, height * 0.47, width, height * 0.06);
   cairo_fill (cr);
   for (int i = 0; i < SAMPLES; i++)
-    looks[i] = look_in (plant, zone, 1 + (i + 0.5) * 12.0 / SAMPLES);
+    looks[i] = look_in (plant, site, 1 + (i + 0.5) * 12.0 / SAMPLES);
   for (int part = 0; part < 3; part++)
     {
       if (part == 2)
@@ -144,11 +144,11 @@ by_bloom (gconstpointer a, gconstpointer b, gpointer data)
 {
   const BlPlant *p = *(BlPlant *const *) a, *q = *(BlPlant *const *) b;
   double pf = 99, pt = 99, qf = 99, qt = 99;
-  BlZone zone = *(BlZone *) data;
+  const BlSite *site = data;
 
-  if (!bl_plant_bloom (p, zone, &pf, &pt))
+  if (!bl_season_bloom (site, p, &pf, &pt))
     pf = 99;
-  if (!bl_plant_bloom (q, zone, &qf, &qt))
+  if (!bl_season_bloom (site, q, &qf, &qt))
     qf = 99;
   return pf < qf ? -1 : pf > qf ? 1 : strcmp (p->slug, q->slug);
 }
@@ -157,7 +157,6 @@ GPtrArray *
 bl_layout_kinds (const BlLayout *layout)
 {
   GPtrArray *kinds = g_ptr_array_new ();
-  BlZone zone = layout->model->site.zone;
 
   for (guint i = 0; i < layout->placed->len; i++)
     {
@@ -166,7 +165,7 @@ bl_layout_kinds (const BlLayout *layout)
       if (!g_ptr_array_find (kinds, plant, NULL))
         g_ptr_array_add (kinds, plant);
     }
-  g_ptr_array_sort_with_data (kinds, by_bloom, &zone);
+  g_ptr_array_sort_with_data (kinds, by_bloom, (gpointer) &layout->model->site);
   return kinds;
 }
 
@@ -179,7 +178,7 @@ bl_layout_bloom_months (const BlLayout *layout)
   for (guint i = 0; i < kinds->len; i++)
     for (int m = 1; m <= 12; m++)
       for (int k = 0; k < 4; k++)
-        if (look_in (kinds->pdata[i], layout->model->site.zone, m + 0.125 + k * 0.25).bloom > 0.15)
+        if (look_in (kinds->pdata[i], &layout->model->site, m + 0.125 + k * 0.25).bloom > 0.15)
           months |= 1u << m;
   return months;
 }
@@ -245,7 +244,7 @@ bloom_months (cairo_t *cr, const BloomFrame *f, guint months)
 }
 
 static void
-bloom_rows (cairo_t *cr, const BloomFrame *f, GPtrArray *kinds, BlZone zone)
+bloom_rows (cairo_t *cr, const BloomFrame *f, GPtrArray *kinds, const BlSite *site)
 {
   for (guint i = 0; i < kinds->len; i++)
     {
@@ -256,7 +255,7 @@ bloom_rows (cairo_t *cr, const BloomFrame *f, GPtrArray *kinds, BlZone zone)
                   name, TRUE);
       cairo_save (cr);
       cairo_translate (cr, f->x, f->top + i * f->row + f->row * 0.14);
-      bl_chart_ribbon (cr, kinds->pdata[i], zone, f->w, f->row * 0.72, 0);
+      bl_chart_ribbon (cr, kinds->pdata[i], site, f->w, f->row * 0.72, 0);
       cairo_restore (cr);
     }
 }
@@ -274,7 +273,7 @@ bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_he
   f.w = width - f.x, f.bottom = f.top + kinds->len * row_height;
   cairo_save (cr);
   bloom_months (cr, &f, months);
-  bloom_rows (cr, &f, kinds, layout->model->site.zone);
+  bloom_rows (cr, &f, kinds, &layout->model->site);
   if (month >= 1)
     {
       double x = f.x + (month - 1) / 12 * f.w;
@@ -344,8 +343,8 @@ standing (const BlLayout *layout, BlMoment moment, double *x0, double *x1, doubl
   for (guint i = 0; i < layout->placed->len; i++)
     {
       const BlPlaced *placed = &g_array_index (layout->placed, BlPlaced, i);
-      Standing s = { placed, bl_plant_look (placed->plant, placed->size, layout->model->site.zone,
-                                            moment), 0, 0 };
+      Standing s = { placed, bl_season_look (&layout->model->site, placed->plant, placed->size,
+                                             moment), 0, 0 };
 
       s.x = bl_dot (placed->at, right), s.depth = bl_dot (placed->at, away);
       *x0 = MIN (*x0, s.x - s.look.spread / 2), *x1 = MAX (*x1, s.x + s.look.spread / 2);

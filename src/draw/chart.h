@@ -15,10 +15,10 @@ typedef struct
   const char *gap;             /* "Shaded: a month without flowers." */
 } BlChartWords;
 
-/* One plant's ribbon through twelve months: leaf and flower colours; @width x @height device
+/* One plant's ribbon through the twelve months of a site: leaf and flower colours; @width x @height device
  * independent units at the current point (0, 0). @month 0 = no mark. */
-void bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, BlZone zone, double width, double height,
-                      double month);
+void bl_chart_ribbon (cairo_t *cr, const BlPlant *plant, const BlSite *site, double width,
+                      double height, double month);
 /* All plants of an alternative, one row each with its name, gaps in flower marked. Returns the
  * height used. */
 double bl_chart_bloom (cairo_t *cr, const BlLayout *layout, double width, double row_height,

@@ -41,7 +41,7 @@ look_of (const Build *b, const BlPlaced *placed, GHashTable *known)
   if (look == NULL)
     {
       look = g_new (BlLook, 1);
-      *look = bl_plant_look (placed->plant, placed->size, b->scene->model->site.zone, b->moment);
+      *look = bl_season_look (&b->scene->model->site, placed->plant, placed->size, b->moment);
       look->snow = snow_lies (b->scene, b->moment.month);
       if (b->scene->view == BL_VIEW_PLAN)
         b->scene->symbols = b->scene->symbols * 31 + bl_symbol_own_mark (placed->plant);

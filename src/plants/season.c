@@ -569,6 +569,27 @@ bl_plant_look (const BlPlant *plant, const char *size_name, BlZone zone, BlMomen
   return look;
 }
 
+BlLook
+bl_season_look (const BlSite *site, const BlPlant *plant, const char *size_name, BlMoment moment)
+{
+  moment.month = bl_season_northern_month (site, moment.month);
+  return bl_plant_look (plant, size_name, site->zone, moment);
+}
+
+gboolean
+bl_season_bloom (const BlSite *site, const BlPlant *plant, double *from, double *to)
+{
+  double length = 0;
+
+  if (!bl_plant_bloom (plant, site->zone, from, to))
+    return FALSE;
+  length = *to - *from;
+  /* Half a year on is half a year back. */
+  *from = bl_season_northern_month (site, *from);
+  *to = *from + length;
+  return TRUE;
+}
+
 const char *
 bl_plant_state_name (BlPlantState state)
 {

@@ -61,5 +61,9 @@ double bl_season_month (BlZone zone, double month);
 BlZone bl_season_zone (const BlSite *site);
 /* The month in northern seasons: half a year on where the site lies south of the equator. */
 double bl_season_northern_month (const BlSite *site, double month);
+/* As bl_plant_look() and bl_plant_bloom(), by the zone and the calendar of @site. */
+BlLook bl_season_look (const BlSite *site, const BlPlant *plant, const char *size_name,
+                       BlMoment moment);
+gboolean bl_season_bloom (const BlSite *site, const BlPlant *plant, double *from, double *to);
 /* A plant of wood that stands through the winter, as against one that dies down. */
 gboolean bl_plant_is_woody (const BlPlant *plant);

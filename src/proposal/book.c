@@ -35,10 +35,10 @@ find_best_month (const BlLayout *layout)
       const BlPlant *plant = g_array_index (layout->placed, BlPlaced, i).plant;
       double from, to;
 
-      if (!bl_plant_bloom (plant, layout->model->site.zone, &from, &to))
+      if (!bl_season_bloom (&layout->model->site, plant, &from, &to))
         continue;
       for (int m = 1; m <= 12; m++)
-        if (bl_months_include ((int) floor (from), (int) floor (to - 0.01), m))
+        if (bl_months_include ((int) floor (from), (int) floor (to > 13 ? to - 12.01 : to - 0.01), m))
           worth[m] += 0.05 + plant->spread * plant->spread;
     }
   for (int m = 1; m <= 12; m++)

@@ -42,7 +42,7 @@ count_of (const BlBookPart *part, const BlPlant *plant)
 static void
 set_figure (BlBook *book, const BlPlant *plant, BlMoment moment, BlRect box)
 {
-  BlLook look = bl_plant_look (plant, NULL, book->model->site.zone, moment);
+  BlLook look = bl_season_look (&book->model->site, plant, NULL, moment);
   BlFigureLight light = { -0.5, 1, { 1, 1, 1, 1 } };
   BlRect extent = bl_figure_box (plant, &look);
   double w = MAX (extent.x1 - extent.x0, 0.02), h = MAX (extent.y1 - extent.y0, 0.02);
@@ -64,7 +64,7 @@ showing_moment (const BlBook *book, const BlPlant *plant)
   double from, to;
   BlMoment moment = { 7.5, MAX (plant->years, 3) };
 
-  if (bl_plant_bloom (plant, book->model->site.zone, &from, &to))
+  if (bl_season_bloom (&book->model->site, plant, &from, &to))
     {
       moment.month = (from + (to < from ? to + 12 : to)) / 2;
       if (moment.month >= 13)

@@ -89,7 +89,7 @@ set_rows (BlBook *book, const BlBookPart *part, const GPtrArray *kinds, guint fr
         continue;
       cairo_save (press->cr);
       cairo_translate (press->cr, x, top + 0.14 * row);
-      bl_chart_ribbon (press->cr, kinds->pdata[i], book->model->site.zone, width, row * 0.72, 0);
+      bl_chart_ribbon (press->cr, kinds->pdata[i], &book->model->site, width, row * 0.72, 0);
       cairo_restore (press->cr);
     }
   bl_press_color (press, bl_press_ink ());

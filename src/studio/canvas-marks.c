@@ -215,7 +215,7 @@ snapshot_ghost (BlCanvas *self, GtkSnapshot *snapshot, const BlMark *mark)
   BlPoint p = widget_point (self, bl_points_at (mark->points, 0));
   BlMoment moment = bl_board_get_moment (self->board);
   BlLook look
-      = bl_plant_look (mark->plant, NULL, bl_board_get_model (self->board)->site.zone, moment);
+      = bl_season_look (&bl_board_get_model (self->board)->site, mark->plant, NULL, moment);
   BlFigureLight light = { 0.3, 1, { 1, 1, 1, 1 } };
   double k = pixels_per_metre (self, mark->plan);
   gboolean plan = bl_board_get_view (self->board) == BL_VIEW_PLAN;

@@ -82,7 +82,7 @@ bl_months_set_layout (BlMonths *self, BlLayout *layout)
             g_array_index (self->ribbons, Ribbon, GPOINTER_TO_INT (at)).count++;
           continue;
         }
-      if (!bl_plant_bloom (placed->plant, layout->model->site.zone, &ribbon.from, &ribbon.to)
+      if (!bl_season_bloom (&layout->model->site, placed->plant, &ribbon.from, &ribbon.to)
           || placed->plant->n_flower_colors == 0)
         {
           g_hash_table_insert (seen, placed->plant->slug, GINT_TO_POINTER (-1));

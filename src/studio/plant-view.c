@@ -172,12 +172,16 @@ bl_ribbon_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BlRibbonView *self = BL_RIBBON_VIEW (widget);
   int w = gtk_widget_get_width (widget), h = gtk_widget_get_height (widget);
+  BlSite record;
   cairo_t *cr;
 
   if (self->plant == NULL || w <= 0)
     return;
+  /* The record's own months: no site, no hemisphere. */
+  bl_site_init (&record);
+  record.zone = self->zone;
   cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) w, (float) h));
-  bl_chart_ribbon (cr, self->plant, self->zone, w, h, self->month);
+  bl_chart_ribbon (cr, self->plant, &record, w, h, self->month);
   cairo_destroy (cr);
 }
 

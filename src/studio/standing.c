@@ -178,7 +178,7 @@ month_name (double month)
           N_ ("May"),       N_ ("June"),     N_ ("July"),     N_ ("August"),
           N_ ("September"), N_ ("October"),  N_ ("November"), N_ ("December") };
 
-  return _(names[CLAMP ((int) month - 1, 0, 11)]);
+  return _(names[((int) month + 11) % 12]);
 }
 
 static const char *
@@ -231,8 +231,8 @@ bl_board_describe_planting (BlBoard *board, gint64 id)
       g_string_append_printf (words, inside < 0 ? _(", %s outside the bed line")
                                                 : _(", %s from the bed line"), edge);
     }
-  if (bl_plant_bloom (plant, model->site.zone, &from, &to))
-    g_string_append_printf (words, _(", flowers %s to %s"), month_name (from), month_name (to));
+  if (bl_season_bloom (&model->site, plant, &from, &to))
+    g_string_append_printf (words, _(", flowers %s to %s"), month_name (from), month_name (to - 0.02));
   if (planting->locked)
     g_string_append (words, _(", locked"));
   return g_string_free (words, FALSE);

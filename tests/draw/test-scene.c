@@ -116,6 +116,35 @@ test_height (void)
     }
 }
 
+/* The same garden south of the equator: its January is the north's July. */
+static void
+test_south (void)
+{
+  static const double at[][2] = { { 4.5, 2.2 } };
+
+  for (double month = 1.5; month < 13; month += 1)
+    {
+      BlScene *scenes[2];
+
+      for (int south = 0; south < 2; south++)
+        {
+          BlModel *model = canvas_model ();
+
+          model->site.latitude = south ? -42.1 : 42.1;
+          canvas_planting (model, "amelanchier-x-grandiflora", BL_PLANTING_SPECIMEN, at, 1);
+          scenes[south] = scene_of (model, BL_VIEW_PHOTO, !south ? month : month < 7 ? month + 6
+                                    : month - 6, 5, 0);
+          bl_model_unref (model);
+        }
+      g_assert_cmpint (scenes[0]->looks[0].state, ==, scenes[1]->looks[0].state);
+      g_assert_cmpfloat (scenes[0]->looks[0].leaf, ==, scenes[1]->looks[0].leaf);
+      if (month == 1.5)
+        g_assert_cmpint (scenes[1]->looks[0].state, ==, BL_STATE_BARE);
+      bl_scene_unref (scenes[0]);
+      bl_scene_unref (scenes[1]);
+    }
+}
+
 static BlModel *
 planted (void)
 {
@@ -465,6 +494,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/scene/height", test_height);
+  g_test_add_func ("/scene/south", test_south);
   g_test_add_func ("/scene/order", test_order);
   g_test_add_func ("/scene/behind", test_behind);
   g_test_add_func ("/scene/pick", test_pick);

@@ -184,6 +184,35 @@ test_frost_zone (void)
   g_assert_cmpfloat (bl_season_northern_month (&site, 1.0), ==, 7.0);
 }
 
+/* South of the equator a plant does in January what it does in July in the north. */
+static void
+test_south (void)
+{
+  g_autoptr (BlPlant) p = plant_of ("echinacea", "type", "perennial", "form", "daisy-clump", "care",
+                                    "H1", "flower_months", "6 8", NULL);
+  BlSite north, south;
+  double from, to, first, last;
+
+  bl_site_init (&north);
+  bl_site_init (&south);
+  north.zone = south.zone = bl_zone_parse ("6a", NULL);
+  north.latitude = 42.1, south.latitude = -42.1;
+  for (double month = 1.25; month < 13; month += 0.5)
+    {
+      double other = month < 7 ? month + 6 : month - 6;
+      BlLook here = bl_season_look (&south, p, NULL, (BlMoment){ month, 3 });
+      BlLook there = bl_season_look (&north, p, NULL, (BlMoment){ other, 3 });
+
+      g_assert_cmpint (here.state, ==, there.state);
+      g_assert_cmpfloat (here.bloom, ==, there.bloom);
+      g_assert_cmpfloat (here.height, ==, there.height);
+    }
+  g_assert_true (bl_season_bloom (&north, p, &from, &to));
+  g_assert_true (bl_season_bloom (&south, p, &first, &last));
+  g_assert_cmpfloat_with_epsilon (first, from + 6, 1e-9);
+  g_assert_cmpfloat_with_epsilon (last - first, to - from, 1e-9);
+}
+
 static void
 test_wrap (void)
 {
@@ -324,6 +353,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plants/season/late", test_late);
   g_test_add_func ("/plants/season/zone-shift", test_zone_shift);
   g_test_add_func ("/plants/season/frost-zone", test_frost_zone);
+  g_test_add_func ("/plants/season/south", test_south);
   g_test_add_func ("/plants/season/wrap", test_wrap);
   g_test_add_func ("/plants/season/growth", test_growth);
   g_test_add_func ("/plants/season/all-records", test_all_records);
