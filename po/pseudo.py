@@ -10,7 +10,7 @@ sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import say  # noqa: E402
 
-ACCENTS = str.maketrans("aeiouAEIOUnc", "áéíóúÁÉÍÓÚñç")
+ACCENTS = str.maketrans("aeiouncAEIOUNC", "áéíóúñçÁÉÍÓÚÑÇ")
 KEPT = re.compile(r"(%(?:\d+\$)?[-+#0']*(?:\*|\d+)?(?:\.(?:\*|\d+))?(?:hh|h|ll|l|j|z|t|L)?[A-Za-z%]|<[^>]*>|&\w+;|\n)")
 
 

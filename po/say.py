@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Compiles message catalogues into C tables: say.py OUTPUT.h es.po ... (src/base/say.c looks words up in them).
+# Compiles message catalogues into C tables: say.py OUTPUT.h es.po plants.es.po ... (src/base/say.c looks words up in them).
 import ast
 import os
 import re
@@ -39,13 +39,15 @@ def quoted(text):
 
 def main():
     output, catalogues = sys.argv[1], sys.argv[2:]
-    lines, languages = ["/* Made from the catalogues by po/say.py. */"], []
+    lines, languages, all_rows = ["/* Made from the catalogues by po/say.py. */"], [], {}
     for path in catalogues:
-        language = os.path.splitext(os.path.basename(path))[0]
+        language = os.path.basename(path).split(".")[-2]
         with open(path, encoding="utf-8") as file:
             if "plural=(n != 1)" not in file.read():
                 sys.exit(f"{path}: only languages with the plural rule “n != 1” can be compiled in")
-        rows = {m: (s[0], s[1] if len(s) > 1 else None) for c, m, p, s in entries(path) if c is None}
+        all_rows.setdefault(language, {}).update(
+            {m: (s[0], s[1] if len(s) > 1 else None) for c, m, p, s in entries(path) if c is None})
+    for language, rows in all_rows.items():
         lines.append(f"static const Entry words_{language}[] = {{")
         for english in sorted(rows, key=lambda text: text.encode()):
             lines.append(f"  {{ {quoted(english)}, {quoted(rows[english][0])}, {quoted(rows[english][1])} }},")

@@ -80,7 +80,7 @@ print_takeoff (const BlTakeoff *takeoff, const BlEstimate *estimate)
       g_autofree char *amount = bl_money_format (line->amount, estimate->currency);
 
       if (line->section != section)
-        printf ("\n%s\n", bl_section_name (line->section));
+        printf ("\n%s\n", bl_section_name (line->section, NULL));
       section = line->section;
       printf ("  %-46s %9.2f %-5s %14s  %s\n", line->name, line->quantity, line->unit, amount,
               line->how != NULL ? line->how : "");
@@ -110,7 +110,7 @@ bl_command_takeoff (int argc, char **argv, GError **error)
 
   if (!job_open (&job, "takeoff", argc, argv, FALSE, error))
     return BL_EXIT_INPUT;
-  takeoff = bl_takeoff_compute (job.layout);
+  takeoff = bl_takeoff_compute (job.layout, NULL);
   estimate = bl_estimate_compute (takeoff);
   if (job.json)
     {
@@ -132,7 +132,7 @@ tell_shortages (const BlTakeoff *takeoff, const BlStock *stock)
 
   for (guint i = 0; i < rows->len; i++)
     {
-      g_autofree char *words = bl_shortage_words (&g_array_index (rows, BlShortage, i));
+      g_autofree char *words = bl_shortage_words (&g_array_index (rows, BlShortage, i), NULL);
 
       fprintf (stderr, "Short at %s: %s\n", stock->nursery, words);
     }
@@ -150,7 +150,7 @@ bl_command_order (int argc, char **argv, GError **error)
 
   if (!job_open (&job, "order", argc, argv, TRUE, error))
     return BL_EXIT_INPUT;
-  takeoff = bl_takeoff_compute (job.layout);
+  takeoff = bl_takeoff_compute (job.layout, NULL);
   /* Without a library there is an order all the same, only nothing of the nursery's. */
   library = bl_command_library (NULL);
   stock = library != NULL ? bl_library_get_stock (library) : NULL;
@@ -197,7 +197,7 @@ bl_command_fit (int argc, char **argv, GError **error)
   library = bl_command_library (error);
   if (library == NULL)
     return BL_EXIT_INPUT;
-  fit = bl_fit_check (job.layout, library, error);
+  fit = bl_fit_check (job.layout, library, NULL, error);
   if (fit == NULL)
     return BL_EXIT_INPUT;
   if (job.json)
@@ -229,7 +229,7 @@ bl_command_calendar (int argc, char **argv, GError **error)
                    "a calendar is written as .ics or .csv; “%s” ends otherwise.", job.output);
       return BL_EXIT_INPUT;
     }
-  care = bl_care_compute (job.layout, bl_day_today ());
+  care = bl_care_compute (job.layout, bl_day_today (), NULL);
   if (strcmp (suffix, ".csv") == 0)
     text = bl_care_to_csv (care, job.model);
   else

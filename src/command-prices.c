@@ -256,7 +256,7 @@ bl_command_water (int argc, char **argv, GError **error)
   if (alternative == NULL || !eto_of (&wishes, model, eto, error))
     return BL_EXIT_INPUT;
   layout = bl_layout_compute (model, alternative->id);
-  takeoff = bl_takeoff_compute (layout);
+  takeoff = bl_takeoff_compute (layout, NULL);
   bl_year_water (takeoff, eto, g_strcmp0 (wishes.use, "home") == 0 ? 0.55 : 0.45,
                  wishes.efficiency, &water);
   if (wishes.json)

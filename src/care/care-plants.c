@@ -15,7 +15,7 @@ typedef struct
   BlCareContext *context;
   const BlCareSeason *season;
   const BlCareKind *kind;
-  char *name;
+  const char *low; /* " to 10 cm", where the plant is cut to a height */
 } Turn;
 
 static BlDay
@@ -28,49 +28,41 @@ static char *
 short_length (const Turn *t, double metres)
 {
   return t->context->model->units == BL_UNITS_FEET
-           ? g_strdup_printf ("%.0f in", metres / BL_METRES_PER_INCH)
+           ? g_strdup_printf (bl_care_say (t->context, "%.0f in"), metres / BL_METRES_PER_INCH)
            : g_strdup_printf ("%.0f cm", 5.0 * round (metres * 20.0));
-}
-
-/* What its owner calls it, with the cultivar where there may be several. */
-static char *
-name_of (const BlPlant *plant)
-{
-  if (plant->cultivar == NULL || strstr (plant->common, plant->cultivar) != NULL)
-    return g_strdup (plant->common);
-  return g_strdup_printf ("%s \342\200\230%s\342\200\231", plant->common, plant->cultivar);
 }
 
 /* The plant's own rule is added where it is cut. */
 static char *
-with_note (const BlPlant *plant, const char *kind, const char *what)
+with_note (const Turn *t, const char *kind, const char *what)
 {
   static const char *const cutting[]
     = { "prune", "prune-vine", "cut-back", "shear", "tidy", "bulb-leaves", NULL };
+  const char *note = t->kind->plant->care_note;
 
-  if (plant->care_note == NULL || !g_strv_contains (cutting, kind))
-    return g_strdup (what);
-  return g_strdup_printf ("%s %s", what, plant->care_note);
+  if (note == NULL || !g_strv_contains (cutting, kind))
+    return g_strdup (bl_care_say (t->context, what));
+  return g_strdup_printf ("%s %s", bl_care_say (t->context, what), bl_care_say (t->context, note));
 }
 
+/* @what is a sentence in English, or already said. */
 static void
-add_some (const Turn *t, const char *kind, const char *detail, guint count, BlDay from, BlDay to,
-          const char *rate, const char *verb, const char *tail, const char *what)
+add_draft (const Turn *t, BlCareDraft draft, const char *what)
 {
-  BlCareDraft draft = { .kind = kind, .about = t->kind, .detail = detail, .from = from, .to = to };
-
-  draft.rate = rate;
-  draft.units = count;
-  bl_care_add_take (t->context, t->season, &draft,
-                    g_strdup_printf ("%s %s (%u)%s", verb, t->name, count, tail),
-                    with_note (t->kind->plant, kind, what));
+  draft.about = t->kind;
+  draft.low = t->low;
+  if (draft.count == 0)
+    draft.count = t->kind->count;
+  draft.units = draft.count;
+  bl_care_add_take (t->context, t->season, &draft, NULL, with_note (t, draft.kind, what));
 }
 
 static void
 add (const Turn *t, const char *kind, BlDay from, BlDay to, const char *rate, const char *verb,
      const char *what)
 {
-  add_some (t, kind, NULL, t->kind->count, from, to, rate, verb, "", what);
+  add_draft (t, (BlCareDraft) { .kind = kind, .from = from, .to = to, .rate = rate, .verb = verb },
+             what);
 }
 
 /* Dead tops come off at the end of winter, but in autumn where the plough and the salt come. */
@@ -79,19 +71,29 @@ cut_back (const Turn *t, double from_weeks, double to_weeks, const char *rate, c
 {
   const BlCareSeason *s = t->season;
   guint exposed = t->kind->exposed, rest = t->kind->count - t->kind->exposed;
+  BlCareDraft draft
+    = { .kind = "cut-back", .rate = rate, .verb = BL_SAID ("Cut back"), .count = exposed };
 
   if (exposed > 0)
     {
-      g_autofree char *because
-        = g_strconcat (what, " Here in autumn instead of spring: salted snow is piled on it.",
-                       NULL);
+      g_autofree char *because = g_strconcat (
+        bl_care_say (t->context, what),
+        bl_care_say (t->context, " Here in autumn instead of spring: salted snow is piled on it."),
+        NULL);
 
-      add_some (t, "cut-back", "edge", exposed, s->first_frost, weeks (s->first_frost, 5), rate,
-                "Cut back", ", salt and snow side", because);
+      draft.detail = "edge";
+      draft.from = s->first_frost;
+      draft.to = weeks (s->first_frost, 5);
+      draft.salt = TRUE;
+      add_draft (t, draft, because);
     }
+  draft.detail = NULL;
+  draft.salt = FALSE;
+  draft.count = rest;
+  draft.from = weeks (s->last_frost, from_weeks);
+  draft.to = weeks (s->last_frost, to_weeks);
   if (rest > 0 && s->number >= 1)
-    add_some (t, "cut-back", NULL, rest, weeks (s->last_frost, from_weeks),
-              weeks (s->last_frost, to_weeks), rate, "Cut back", "", what);
+    add_draft (t, draft, what);
 }
 
 static void
@@ -120,35 +122,35 @@ prune_shrub (const Turn *t)
   switch (t->kind->plant->care)
     {
     case BL_CARE_P1:
-      after_bloom (t, "prune", 6, 2, "care-prune", "Prune",
-                   "Directly after flowering: it flowers on last year's wood, and later cutting "
-                   "removes next year's buds.");
+      after_bloom (t, "prune", 6, 2, "care-prune", BL_SAID ("Prune"),
+                   BL_SAID ("Directly after flowering: it flowers on last year's wood, and later cutting "
+                   "removes next year's buds."));
       break;
     case BL_CARE_P2:
       if (s->number >= 1)
-        add (t, "prune", early, late, "care-prune", "Prune",
-             "Late winter, before the leaves: it flowers on new wood. Take out weak and crossing "
-             "stems.");
+        add (t, "prune", early, late, "care-prune", BL_SAID ("Prune"),
+             BL_SAID ("Late winter, before the leaves: it flowers on new wood. Take out weak and crossing "
+             "stems."));
       break;
     case BL_CARE_P3:
       if (s->number >= 3)
-        add (t, "prune", early, late, "care-prune", "Renew",
-             "Late winter: remove about a third of the oldest stems at the ground.");
+        add (t, "prune", early, late, "care-prune", BL_SAID ("Renew"),
+             BL_SAID ("Late winter: remove about a third of the oldest stems at the ground."));
       break;
     case BL_CARE_P4:
-      after_bloom (t, "prune", 6, 2, "care-prune", "Prune lightly",
-                   "Lightly, after flowering: some fruit is lost either way.");
+      after_bloom (t, "prune", 6, 2, "care-prune", BL_SAID ("Prune lightly"),
+                   BL_SAID ("Lightly, after flowering: some fruit is lost either way."));
       break;
     case BL_CARE_P5:
       if (s->number >= 2)
-        add (t, "prune", weeks (s->last_frost, -6), s->last_frost, "care-prune", "Shape",
-             "Before the new growth, never into bare wood; no cutting in the last eight weeks "
-             "before the first frost.");
+        add (t, "prune", weeks (s->last_frost, -6), s->last_frost, "care-prune", BL_SAID ("Shape"),
+             BL_SAID ("Before the new growth, never into bare wood; no cutting in the last eight weeks "
+             "before the first frost."));
       break;
     case BL_CARE_P6:
       if (s->number >= 1)
-        add (t, "tidy", weeks (s->last_frost, -6), weeks (s->last_frost, -2), "care-tidy", "Tidy",
-             "Remove dead leaves and old flower stalks only; it is not cut back.");
+        add (t, "tidy", weeks (s->last_frost, -6), weeks (s->last_frost, -2), "care-tidy", BL_SAID ("Tidy"),
+             BL_SAID ("Remove dead leaves and old flower stalks only; it is not cut back."));
       break;
     case BL_CARE_G1:
     case BL_CARE_G2:
@@ -171,22 +173,22 @@ cut_grass (const Turn *t)
   gboolean warm = t->kind->plant->care == BL_CARE_G1;
   g_autofree char *low
     = short_length (t, warm ? 0.10 : MAX (0.3 * t->kind->plant->foliage_height, 0.05));
-  g_autofree char *to = g_strdup_printf ("%s to %s", t->name, low);
+  g_autofree char *to = g_strdup_printf (bl_care_say (t->context, " to %s"), low);
   Turn cut = { t->context, t->season, t->kind, to };
 
   if (t->kind->plant->leaves == BL_LEAVES_EVERGREEN)
     {
       if (t->season->number >= 1)
         add (t, "tidy", weeks (t->season->last_frost, -8), weeks (t->season->last_frost, -3),
-             "care-tidy", "Comb",
-             "Evergreen: comb out the dead leaves with gloved fingers, cut only what is torn.");
+             "care-tidy", BL_SAID ("Comb"),
+             BL_SAID ("Evergreen: comb out the dead leaves with gloved fingers, cut only what is torn."));
       return;
     }
   if (warm)
-    cut_back (&cut, -8, -3, "care-cut-grass", "Bundle it first; before the new shoots.");
+    cut_back (&cut, -8, -3, "care-cut-grass", BL_SAID ("Bundle it first; before the new shoots."));
   else
     cut_back (&cut, -10, -6, "care-cut-grass",
-              "It wakes early: leave a third of the leaves and never cut into the crown.");
+              BL_SAID ("It wakes early: leave a third of the leaves and never cut into the crown."));
 }
 
 static void
@@ -198,17 +200,17 @@ care_perennial (const Turn *t)
   BlDay first = 0, last = 0;
 
   if (plant->care == BL_CARE_H2)
-    add (t, "cut-back", s->first_frost, weeks (s->first_frost, 5), "care-cut-back", "Cut back",
-         "After a killing frost, and take the leaves away: disease winters on them.");
+    add (t, "cut-back", s->first_frost, weeks (s->first_frost, 5), "care-cut-back", BL_SAID ("Cut back"),
+         BL_SAID ("After a killing frost, and take the leaves away: disease winters on them."));
   else if (plant->care == BL_CARE_H3 && s->number >= 1)
-    add (t, "cut-back", weeks (s->last_frost, -5), s->last_frost, "care-cut-back", "Cut back",
-         "At the end of winter to a few inches, when buds show; never in autumn.");
+    add (t, "cut-back", weeks (s->last_frost, -5), s->last_frost, "care-cut-back", BL_SAID ("Cut back"),
+         BL_SAID ("At the end of winter to a few inches, when buds show; never in autumn."));
   else if (plant->care == BL_CARE_H1 || (plant->care == BL_CARE_H4 && !green))
-    cut_back (t, -6, -2, "care-cut-back", "Left standing over winter for seed and shape.");
+    cut_back (t, -6, -2, "care-cut-back", BL_SAID ("Left standing over winter for seed and shape."));
   if (plant->care == BL_CARE_H4 && bl_care_bloom (t->context, s, plant, &first, &last)
       && (s->number >= 1 || first > t->context->planting))
-    add (t, "shear", weeks (first, 5), weeks (first, 6.5), "care-shear", "Shear",
-         "By a third to a half after the first flush: it flowers again.");
+    add (t, "shear", weeks (first, 5), weeks (first, 6.5), "care-shear", BL_SAID ("Shear"),
+         BL_SAID ("By a third to a half after the first flush: it flowers again."));
 }
 
 static void
@@ -222,45 +224,42 @@ care_bulb (const Turn *t)
       && t->kind->plant->type == BL_TYPE_BULB)
     {
       add (t, "plant", weeks (s->first_frost, -3), weeks (s->first_frost, 4), "care-bulb",
-           "Plant bulbs:",
-           "Spring bulbs go in in autumn, three times as deep as the bulb is high.");
+           BL_SAID ("Plant bulbs:"),
+           BL_SAID ("Spring bulbs go in in autumn, three times as deep as the bulb is high."));
       return;
     }
   if (s->number >= 1 && bl_care_bloom (t->context, s, t->kind->plant, &first, &last))
-    add (t, "bulb-leaves", weeks (last, 4), weeks (last, 6), "care-bulb", "Remove yellow leaves of",
-         "Leave the leaves until they yellow: they feed next year's flowers.");
+    add (t, "bulb-leaves", weeks (last, 4), weeks (last, 6), "care-bulb", BL_SAID ("Remove yellow leaves of"),
+         BL_SAID ("Leave the leaves until they yellow: they feed next year's flowers."));
 }
 
 static void
 care_annual (const Turn *t)
 {
   const BlCareSeason *s = t->season;
-  BlCareDraft draft = { .kind = "deadhead", .about = t->kind, .every_days = 14 };
+  BlCareDraft draft = { .kind = "deadhead", .every_days = 14, .rate = "care-deadhead",
+                        .verb = BL_SAID ("Deadhead") };
 
   if (s->number >= 1)
     add (t, "plant", weeks (s->last_frost, 1), weeks (s->last_frost, 3), "care-plant-annual",
-         "Plant", "After the last frost, lovers of warmth at the end of this time.");
+         BL_SAID ("Plant out"), BL_SAID ("After the last frost, lovers of warmth at the end of this time."));
   draft.from = MAX (weeks (s->last_frost, 8), t->context->planting + 28);
   draft.to = weeks (s->first_frost, -1);
-  draft.rate = "care-deadhead";
-  draft.units = t->kind->count;
-  bl_care_add_take (t->context, s, &draft,
-                    g_strdup_printf ("Deadhead %s (%u)", t->name, t->kind->count),
-                    g_strdup ("Faded flowers off, so that more follow."));
-  add (t, "remove", s->first_frost, weeks (s->first_frost, 2), "care-lift-annual", "Remove",
-       "After the first frost.");
+  add_draft (t, draft, BL_SAID ("Faded flowers off, so that more follow."));
+  add (t, "remove", s->first_frost, weeks (s->first_frost, 2), "care-lift-annual", BL_SAID ("Remove"),
+       BL_SAID ("After the first frost."));
 }
 
 static void
 care_vine (const Turn *t)
 {
   if (t->kind->plant->care == BL_CARE_V1)
-    after_bloom (t, "prune-vine", 4, 2, "care-vine", "Prune and tie",
-                 "After flowering: it flowers on last year's growth. Tie in what is left.");
+    after_bloom (t, "prune-vine", 4, 2, "care-vine", BL_SAID ("Prune and tie"),
+                 BL_SAID ("After flowering: it flowers on last year's growth. Tie in what is left."));
   else if (t->season->number >= 1)
     add (t, "prune-vine", weeks (t->season->last_frost, -8), weeks (t->season->last_frost, -3),
-         "care-vine", "Prune and tie",
-         "Late winter: it flowers on new growth. Tie in what is left.");
+         "care-vine", BL_SAID ("Prune and tie"),
+         BL_SAID ("Late winter: it flowers on new growth. Tie in what is left."));
 }
 
 static void
@@ -271,7 +270,9 @@ divide (const Turn *t)
   BlDay first = 0, last = 0;
   gboolean early = FALSE;
   int shift = 0;
-  BlCareDraft draft = { .kind = "divide", .about = t->kind, .once = TRUE };
+  BlCareDraft draft
+    = { .kind = "divide", .once = TRUE, .rate = "care-divide", .verb = BL_SAID ("Divide") };
+  g_autofree char *what = NULL;
 
   if (plant->divide_low == 0 || MIN (plant->divide_low, 4) != s->number)
     return;
@@ -281,13 +282,11 @@ divide (const Turn *t)
   draft.from
     = weeks (early ? weeks (s->first_frost, -5) : weeks (s->last_frost, -3), 0) + (BlDay) shift;
   draft.to = weeks (draft.from, early ? 3 : 4);
-  draft.rate = "care-divide";
-  draft.units = t->kind->count;
-  bl_care_add_take (
-    t->context, s, &draft, g_strdup_printf ("Divide %s (%u)", t->name, t->kind->count),
-    g_strdup_printf (
-      "Only where the middle has thinned or it flowers less; again after %d to %d years.",
-      plant->divide_low, plant->divide_high));
+  what = g_strdup_printf (
+    bl_care_say (t->context,
+                 "Only where the middle has thinned or it flowers less; again after %d to %d years."),
+    plant->divide_low, plant->divide_high);
+  add_draft (t, draft, what);
 }
 
 static void
@@ -300,20 +299,20 @@ protect (const Turn *t)
   if (s->number == 0 && !woody && plant->type != BL_TYPE_ANNUAL && plant->type != BL_TYPE_BULB
       && t->context->planting > weeks (s->first_frost, -10))
     add (t, "protect", weeks (s->first_frost, 8), weeks (s->first_frost, 11), "care-protect",
-         "Cover",
-         "First winter after late planting: loose mulch after the ground has frozen, off again in "
-         "spring.");
+         BL_SAID ("Cover"),
+         BL_SAID ("First winter after late planting: loose mulch after the ground has frozen, off again in "
+         "spring."));
   if (s->number <= 1 && woody
       && (plant->rabbit == BL_BROWSE_OFTEN || plant->rabbit == BL_BROWSE_SOMETIMES))
-    add (t, "guard", weeks (s->first_frost, 2), weeks (s->first_frost, 5), "care-protect", "Guard",
-         "Wire guard against rabbits until the bark has toughened.");
+    add (t, "guard", weeks (s->first_frost, 2), weeks (s->first_frost, 5), "care-protect", BL_SAID ("Guard"),
+         BL_SAID ("Wire guard against rabbits until the bark has toughened."));
   if (g_strcmp0 (plant->support, "stake") == 0)
     {
       BlDay first = 0, last = 0;
 
       if (bl_care_bloom (t->context, s, plant, &first, &last))
-        add (t, "stake", weeks (first, -6), weeks (first, -4), "care-stake", "Stake",
-             "Before the stems lean.");
+        add (t, "stake", weeks (first, -6), weeks (first, -4), "care-stake", BL_SAID ("Stake up"),
+             BL_SAID ("Before the stems lean."));
     }
 }
 
@@ -325,7 +324,7 @@ bl_care_plants (BlCareContext *context, const BlCareSeason *season)
   for (i = 0; i < context->kinds->len; i++)
     {
       const BlCareKind *kind = &g_array_index (context->kinds, BlCareKind, i);
-      Turn t = { context, season, kind, name_of (kind->plant) };
+      Turn t = { context, season, kind, NULL };
       BlCareGroup care = kind->plant->care;
 
       if (care <= BL_CARE_P6)
@@ -342,6 +341,5 @@ bl_care_plants (BlCareContext *context, const BlCareSeason *season)
         care_perennial (&t);
       divide (&t);
       protect (&t);
-      g_free (t.name);
     }
 }

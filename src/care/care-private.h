@@ -28,6 +28,7 @@ typedef struct
   BlCare *care;
   const BlModel *model;
   const BlLayout *layout;
+  const char *language; /* of what is said; NULL = English */
   GArray *kinds;     /* BlCareKind */
   BlDay planting;
   gboolean planting_assumed, frosts_assumed;
@@ -47,11 +48,22 @@ typedef struct
   const char *rate;         /* production rate: a key of the price book */
   double units;             /* of its unit, each time */
   gboolean once;            /* not repeated every year even from the fourth year on */
+  const char *verb;         /* how the title begins, in English: "Cut back" */
+  const char *low;          /* " to 10 cm"; may be NULL */
+  guint count;
+  gboolean salt;
 } BlCareDraft;
 
-/* Adds the task unless it ends before the planting day. @title and @what are taken. */
+/* Adds the task unless it ends before the planting day; its title is the verb and what the task is
+ * about: the plant, or @object when that is not NULL. @what is taken. */
 void bl_care_add_take (BlCareContext *context, const BlCareSeason *season, const BlCareDraft *draft,
-                       char *title, char *what);
+                       const char *object, char *what);
+#define bl_care_say(context, english) bl_say ((context)->language, (english))
+
+/* Titles: "Cut back catmint (11), salt and snow side". (transfer full) */
+char *bl_care_title (const BlCareContext *context, const BlCareDraft *draft, const char *object);
+/* The work of a verb as papers head it, in English: "Comb out" for "Comb". */
+const char *bl_care_work (const char *verb);
 
 /* A moment of a record's year (1.0 = beginning of January in the north) in this season. */
 BlDay bl_care_moment (const BlCareSeason *season, double month);

@@ -24,13 +24,11 @@ add_every (const Turn *t, const char *kind, BlDay from, BlDay to, int every, con
            double units, const char *verb, const char *what)
 {
   BlCareDraft draft
-    = { .kind = kind, .bed_id = t->bed->id, .from = from, .to = to, .every_days = every };
-  const char *name = t->bed->name != NULL ? t->bed->name : "the bed";
+    = { .kind = kind, .bed_id = t->bed->id, .from = from, .to = to, .every_days = every,
+        .rate = rate, .units = units, .verb = verb };
+  const char *name = t->bed->name != NULL ? t->bed->name : bl_care_say (t->context, "the bed");
 
-  draft.rate = rate;
-  draft.units = units;
-  bl_care_add_take (t->context, t->season, &draft, g_strdup_printf ("%s %s", verb, name),
-                    g_strdup (what));
+  bl_care_add_take (t->context, t->season, &draft, name, g_strdup (bl_care_say (t->context, what)));
 }
 
 static void
@@ -47,9 +45,9 @@ weed (const Turn *t)
   gboolean young = s->number <= 1;
 
   add_every (t, "weed", MAX (weeks (s->last_frost, -4), t->context->planting + 14), s->first_frost,
-             young ? 18 : 30, young ? "care-weed" : "care-weed-dense", t->area, "Weed",
-             young ? "Every two to three weeks while the plants are small, before the weeds seed."
-                   : "Monthly once the plants have closed.");
+             young ? 18 : 30, young ? "care-weed" : "care-weed-dense", t->area, BL_SAID ("Weed"),
+             young ? BL_SAID ("Every two to three weeks while the plants are small, before the weeds seed.")
+                   : BL_SAID ("Monthly once the plants have closed."));
 }
 
 static void
@@ -57,14 +55,16 @@ mulch (const Turn *t)
 {
   const BlCareSeason *s = t->season;
   g_autofree char *depth = bl_spacing_format (t->bed->mulch_depth, t->context->model->units);
-  g_autofree char *top = g_strdup (t->context->model->units == BL_UNITS_FEET ? "1 in" : "25 mm");
+  g_autofree char *top = g_strdup (t->context->model->units == BL_UNITS_FEET
+                                      ? bl_care_say (t->context, "1 in") : "25 mm");
   g_autofree char *what
-    = g_strdup_printf ("About %s, to keep the depth at %s; off the crowns and stems.", top, depth);
+    = g_strdup_printf (bl_care_say (t->context, "About %s, to keep the depth at %s; off the crowns "
+                                                "and stems."), top, depth);
 
   /* Bark rots away; gravel stays. */
   if (s->number >= 1 && t->bed->mulch_depth > 0 && t->bed->cover == BL_COVER_BARK)
     add (t, "mulch", weeks (s->last_frost, -2), weeks (s->last_frost, 3), "care-mulch", t->area,
-         "Top up mulch:", what);
+         BL_SAID ("Top up mulch:"), what);
 }
 
 /* A spade-cut edge is cut again each spring; steel, brick and stone stay. */
@@ -77,7 +77,7 @@ edge (const Turn *t)
   if (s->number >= 1 && (bed->edging == NULL || strcmp (bed->edging, "edging-cut") == 0))
     add (t, "edge", weeks (s->last_frost, -4), s->last_frost, "care-edge",
          bed->perimeter.value * bed->edging_share,
-         "Cut the edge:", "Once in spring, along the bed line.");
+         BL_SAID ("Cut the edge:"), BL_SAID ("Once in spring, along the bed line."));
 }
 
 static gboolean
@@ -99,31 +99,34 @@ care_bed (const Turn *t)
 
   if (s->number >= 1)
     add (t, "clean-up", weeks (s->last_frost, -6), weeks (s->last_frost, -2), "care-clean", t->area,
-         "Spring clean-up:",
-         "When the soil no longer squelches: take off what has blown in and what lies flat.");
+         BL_SAID ("Spring clean-up:"),
+         BL_SAID ("When the soil no longer squelches: take off what has blown in and what lies flat."));
   if (s->number >= 1 && has_salt (t->context->model))
     add (
       t, "flush", weeks (s->last_frost, -4), weeks (s->last_frost, -1), "care-flush", t->area,
-      "Flush salt:",
-      "A slow soaking with an inch or two of water once the ground is open, before growth starts.");
+      BL_SAID ("Flush salt:"),
+      BL_SAID ("A slow soaking with an inch or two of water once the ground is open, before growth "
+               "starts."));
   if (s->number >= 1)
     add (t, "fertilise", weeks (s->last_frost, -3), weeks (s->last_frost, 1), "care-fertilise",
-         t->area, "Feed:",
+         t->area, BL_SAID ("Feed:"),
          s->number == 1
-           ? "By soil test, compost or slow release, as growth starts; new shrubs and trees get "
-             "none yet."
-           : "At most once a year, by soil test, compost or slow release; none in late summer.");
+           ? BL_SAID ("By soil test, compost or slow release, as growth starts; new shrubs and "
+                      "trees get none yet.")
+           : BL_SAID ("At most once a year, by soil test, compost or slow release; none in late summer."));
   edge (t);
   mulch (t);
   weed (t);
   add (t, "autumn", weeks (s->first_frost, 1), weeks (s->first_frost, 5), "care-autumn", t->area,
-       "Autumn round:", "Leaves off crowns and evergreens, stakes and labels checked.");
+       BL_SAID ("Autumn round:"), BL_SAID ("Leaves off crowns and evergreens, stakes and labels checked."));
 }
 
 static void
 repel_deer (BlCareContext *context, const BlCareSeason *season)
 {
-  BlCareDraft draft = { .kind = "deer", .every_days = 30 };
+  BlCareDraft draft
+    = { .kind = "deer", .every_days = 30, .verb = BL_SAID ("Spray deer repellent") };
+  g_autofree char *object = NULL;
   guint count = 0, i = 0;
 
   for (i = 0; context->model->site.deer && i < context->kinds->len; i++)
@@ -139,10 +142,11 @@ repel_deer (BlCareContext *context, const BlCareSeason *season)
   draft.to = weeks (season->first_frost, 4);
   draft.rate = "care-tidy";
   draft.units = count;
-  bl_care_add_take (context, season, &draft,
-                    g_strdup_printf ("Spray deer repellent (%u plant%s)", count,
-                                     count == 1 ? "" : "s"),
-                    g_strdup ("On what deer often browse, monthly and after heavy rain."));
+  draft.count = count;
+  object = g_strdup_printf (bl_say_n (context->language, "(%u plant)", "(%u plants)", count), count);
+  bl_care_add_take (context, season, &draft, object,
+                    g_strdup (bl_care_say (
+                      context, "On what deer often browse, monthly and after heavy rain.")));
 }
 
 void
@@ -196,12 +200,12 @@ thirst_of (const BlCareContext *context)
 
 static void
 water (BlCareContext *context, const BlCareSeason *season, const char *detail, BlDay from, BlDay to,
-       int every, const char *rate, double units, const char *title, const char *what)
+       int every, const char *rate, double units, const char *verb, const char *what)
 {
   BlCareDraft draft = { .kind = "water", .detail = detail, .from = from, .to = to,
-                        .every_days = every, .rate = rate, .units = units };
+                        .every_days = every, .rate = rate, .units = units, .verb = verb };
 
-  bl_care_add_take (context, season, &draft, g_strdup (title), g_strdup (what));
+  bl_care_add_take (context, season, &draft, NULL, g_strdup (bl_care_say (context, what)));
 }
 
 /* University of Minnesota Extension, watering newly planted trees and shrubs: weeks 1 and 2 daily,
@@ -209,24 +213,24 @@ water (BlCareContext *context, const BlCareSeason *season, const char *detail, B
 static void
 water_woody (BlCareContext *context, const BlCareSeason *season, const Thirst *thirst)
 {
-  static const char how[] = "Shrubs a quarter to a third of the container's volume, trees 1 to 1.5 "
-                            "gallons an inch of trunk, less when it has rained.";
+  static const char how[] = BL_SAID ("Shrubs a quarter to a third of the container's volume, trees 1 to "
+                                     "1.5 gallons an inch of trunk, less when it has rained.");
   static const char rate[] = "care-water-woody";
   BlDay p = context->planting, frozen = weeks (season->first_frost, 8);
 
   if (season->number == 0)
     {
       water (context, season, "woody-1", p, MIN (p + 13, frozen), 1, rate, thirst->woody,
-             "Water new shrubs and trees daily", how);
+             BL_SAID ("Water new shrubs and trees daily"), how);
       water (context, season, "woody-2", p + 14, MIN (p + 83, frozen), 3, rate, thirst->woody,
-             "Water new shrubs and trees every third day", how);
+             BL_SAID ("Water new shrubs and trees every third day"), how);
       water (context, season, "woody-3", p + 84, frozen, 7, rate, thirst->woody,
-             "Water new shrubs and trees weekly", how);
+             BL_SAID ("Water new shrubs and trees weekly"), how);
     }
   else if (season->number == 1 || (season->number == 2 && thirst->trees > 0))
     water (context, season, "woody-3", weeks (season->last_frost, 2), season->first_frost, 7,
            rate, season->number == 1 ? thirst->woody : thirst->trees,
-           season->number == 1 ? "Water young shrubs and trees weekly" : "Water young trees weekly",
+           season->number == 1 ? BL_SAID ("Water young shrubs and trees weekly") : BL_SAID ("Water young trees weekly"),
            how);
 }
 
@@ -236,7 +240,7 @@ static void
 water_soft (BlCareContext *context, const BlCareSeason *season, const Thirst *thirst)
 {
   static const char how[]
-    = "About an inch (25 mm) a week, rain included; in the morning, at the ground.";
+    = BL_SAID ("About an inch (25 mm) a week, rain included; in the morning, at the ground.");
   static const char rate[] = "care-water";
   gboolean sand = context->model->site.soil == BL_SOIL_SAND;
   BlDay p = context->planting;
@@ -244,18 +248,18 @@ water_soft (BlCareContext *context, const BlCareSeason *season, const Thirst *th
   if (season->number == 0)
     {
       water (context, season, "soft-1", p, MIN (p + 13, season->first_frost), 2, rate, thirst->soft,
-             "Water new perennials every second day", how);
+             BL_SAID ("Water new perennials every second day"), how);
       water (context, season, "soft-2", p + 14, season->first_frost, sand ? 3 : 7, rate, thirst->soft,
-             sand ? "Water new perennials every third day (sand)" : "Water new perennials weekly",
+             sand ? BL_SAID ("Water new perennials every third day (sand)") : BL_SAID ("Water new perennials weekly"),
              how);
     }
   else if (season->number == 1)
     water (context, season, "soft-2", weeks (season->last_frost, 4),
-           weeks (season->first_frost, -2), 14, rate, thirst->soft, "Look at the perennials, water in dry weeks",
-           "In the second year only where they flag; from the third year mostly leave them.");
+           weeks (season->first_frost, -2), 14, rate, thirst->soft, BL_SAID ("Look at the perennials, water in dry weeks"),
+           BL_SAID ("In the second year only where they flag; from the third year mostly leave them."));
   else if (thirst->annuals == 0)
     water (context, season, "drought", bl_care_moment (season, 7.0), bl_care_moment (season, 9.0),
-           0, rate, thirst->soft, "Water in drought only", "After three weeks without rain, one slow soaking.");
+           0, rate, thirst->soft, BL_SAID ("Water in drought only"), BL_SAID ("After three weeks without rain, one slow soaking."));
 }
 
 void
@@ -270,6 +274,6 @@ bl_care_water (BlCareContext *context, const BlCareSeason *season)
   if (thirst.annuals > 0 && season->number >= 1)
     water (context, season, "annuals", weeks (season->last_frost, 2), season->first_frost, 7,
            "care-water", 0.1 * thirst.annuals,
-           "Water the annuals weekly",
-           "They are planted anew each spring and root only shallowly.");
+           BL_SAID ("Water the annuals weekly"),
+           BL_SAID ("They are planted anew each spring and root only shallowly."));
 }

@@ -20,6 +20,8 @@ clear_task (gpointer data)
 
   g_free (task->uid);
   g_free (task->title);
+  g_free (task->work);
+  g_free (task->low);
   g_free (task->what);
   g_free (task->slug);
 }
@@ -128,20 +130,23 @@ uid_of (const BlCareDraft *draft, int number)
 
 void
 bl_care_add_take (BlCareContext *context, const BlCareSeason *season, const BlCareDraft *draft,
-                  char *title, char *what)
+                  const char *object, char *what)
 {
   BlTask task = { .kind = draft->kind,
                   .year = season->number,
                   .every_days = draft->every_days,
-                  .title = title,
+                  .count = draft->count,
+                  .salt = draft->salt,
                   .what = what };
 
   if (draft->to < context->planting || draft->to < draft->from)
     {
-      g_free (title);
       g_free (what);
       return;
     }
+  task.title = bl_care_title (context, draft, object);
+  task.work = g_strdup (bl_care_say (context, bl_care_work (draft->verb)));
+  task.low = g_strdup (draft->low != NULL ? draft->low : "");
   task.from = MAX (draft->from, context->planting);
   task.to = draft->to;
   task.hours = bl_care_hours (context->model, draft->rate, draft->units, &task.invented);
@@ -250,6 +255,8 @@ add_own_tasks (BlCareContext *context)
       task.year = CLAMP (year - first, 0, SEASONS - 1);
       task.uid = g_strdup_printf ("own.%" G_GINT64_FORMAT, own->id);
       task.title = g_strdup (own->title);
+      task.work = g_strdup (own->title);
+      task.low = g_strdup ("");
       task.what = g_strdup ("");
       g_array_append_val (context->care->tasks, task);
     }
@@ -307,26 +314,26 @@ tell_assumptions (BlCareContext *context)
   BlTask *first
     = context->care->tasks->len > 0 ? &g_array_index (context->care->tasks, BlTask, 0) : NULL;
   g_autofree char *day = bl_day_format_iso (context->planting);
-  char *what = NULL;
+  GString *what;
 
-  if (first == NULL || (!context->planting_assumed && !context->frosts_assumed))
+  if (first == NULL)
     return;
-  what = g_strdup_printf (
-    "%s%s%s%s%s%s", first->what, first->what[0] != '\0' ? " " : "",
-    context->planting_assumed ? "No planting day is set: " : "",
-    context->planting_assumed ? day : "", context->planting_assumed ? " is taken. " : "",
-    context->frosts_assumed
-      ? "The site's frost dates are not stated: those usual for its zone are taken."
-      : "");
+  what = g_string_new (first->what);
+  if (context->planting_assumed)
+    g_string_append_printf (
+      what, bl_care_say (context, " No planting day is set: %s is taken."), day);
+  if (context->frosts_assumed)
+    g_string_append (what, bl_care_say (context, " The site's frost dates are not stated: those "
+                                                 "usual for its zone are taken."));
   g_free (first->what);
-  first->what = g_strchomp (what);
+  first->what = g_strstrip (g_string_free (what, FALSE));
 }
 
 BlCare *
-bl_care_compute (const BlLayout *layout, BlDay today)
+bl_care_compute (const BlLayout *layout, BlDay today, const char *language)
 {
   BlCare *care = g_new0 (BlCare, 1);
-  BlCareContext context = { care, layout->model, layout };
+  BlCareContext context = { care, layout->model, layout, language };
   const BlSite *site = &layout->model->site;
   BlMonthDay last, first;
   int year = 0, number = 0;

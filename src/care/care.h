@@ -2,12 +2,17 @@
 /* The care calendar: dated tasks from plants, beds and site, through establishment and after. */
 #pragma once
 
+#include "base/say.h"
 #include "layout/layout.h"
 
 typedef struct
 {
   char *uid;             /* stable for the same design, task and year */
-  char *title;           /* "Cut back little bluestem to 10 cm" */
+  char *title;           /* "Cut back little bluestem to 10 cm (18)" */
+  char *work;            /* what is done, without to what: "Cut back" */
+  char *low;             /* " to 10 cm"; "" where nothing is cut to a height */
+  guint count;           /* plants it is done to; 0 = not counted */
+  gboolean salt;         /* only where salt and ploughed snow come */
   char *what;            /* one or two sentences: how, and why then */
   const char *kind;      /* static: "water", "prune", "cut-back", "weed", "mulch", "divide", ... */
   BlDay from, to;        /* the window; to >= from */
@@ -31,8 +36,9 @@ typedef struct
 } BlCare;
 
 /* @today: used for the planting day when the design has none (then @assumed is told in the
- * tasks). Dates follow the site's frost dates; without them a zone's usual ones, said so. */
-BlCare *bl_care_compute (const BlLayout *layout, BlDay today);
+ * tasks). Dates follow the site's frost dates; without them a zone's usual ones, said so. @language is
+ * that of titles and sentences (base/say.h), NULL = English. */
+BlCare *bl_care_compute (const BlLayout *layout, BlDay today, const char *language);
 void bl_care_free (BlCare *care);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlCare, bl_care_free)
 /* The days on which @task falls from @first to @last: once on @from, every @every_days to @to, and so

@@ -2,6 +2,8 @@
 /* The parts of a design (beds, features, alternatives, plantings ...): copies and words. */
 #include "design/model.h"
 
+#include "base/say.h"
+
 #include <string.h>
 
 BlBed *
@@ -212,7 +214,8 @@ static const char *const feature_words[BL_FEATURE_N] = {
   "fixed_point", "door",
 };
 
-static const char *const form_words[] = { "specimen", "row", "drift", "fill" };
+static const char *const form_words[]
+  = { BL_SAID ("specimen"), BL_SAID ("row"), BL_SAID ("drift"), BL_SAID ("fill") };
 static const char *const source_words[] = { "plan", "photo", "tape", "drawing" };
 static const char *const cover_words[] = { "bark", "gravel" };
 

@@ -46,8 +46,8 @@ is_tree (const BlPlant *p)
 static void
 check_sight (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Local codes limit planting in sight triangles to 24 to 36 in; 30 "
-                               "in is the usual figure: ask the road authority";
+  static const char source[] = BL_SAID ("Local codes limit planting in sight triangles to 24 to 36 in; 30 "
+                               "in is the usual figure: ask the road authority");
   const BlFitFeature *triangle = NULL;
   double d = bl_fit_nearest (context, s, BL_FEATURE_SIGHT_TRIANGLE, &triangle);
   double limit = 0;
@@ -62,22 +62,22 @@ check_sight (BlFitContext *context, const BlFitSubject *s)
   if (s->plant->height > limit)
     bl_fit_add (context, s, "sight-triangle", BL_SEVERITY_DO_NOT, source,
                 "Grows to %s at maturity and stands in %s, where plants stay under %s.", height,
-                bl_fit_feature_name (triangle), allowed);
+                bl_fit_feature_name (context, triangle), allowed);
   else if (s->plant->height_high > limit)
     bl_fit_add (context, s, "sight-triangle", BL_SEVERITY_CAUTION, source,
                 "Can grow to %s and stands in %s, where plants stay under %s: it may need cutting.",
-                most, bl_fit_feature_name (triangle), allowed);
+                most, bl_fit_feature_name (context, triangle), allowed);
   else if (s->plant->height > SIGHT_STRICT && triangle->feature->height <= 0)
     bl_fit_add (context, s, "sight-triangle", BL_SEVERITY_CAUTION, source,
                 "Grows to %s in %s; some codes stop at 24 in (60 cm).", height,
-                bl_fit_feature_name (triangle));
+                bl_fit_feature_name (context, triangle));
 }
 
 static void
 check_hydrant (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "NFPA 1 and the International Fire Code: 36 in clear all round; "
-                               "trees 10 to 15 ft by local rule";
+  static const char source[] = BL_SAID ("NFPA 1 and the International Fire Code: 36 in clear all round; "
+                               "trees 10 to 15 ft by local rule");
   const BlFitFeature *hydrant = NULL;
   double d = bl_fit_nearest (context, s, BL_FEATURE_HYDRANT, &hydrant);
   double gap = d - radius (s);
@@ -90,18 +90,18 @@ check_hydrant (BlFitContext *context, const BlFitSubject *s)
   if (gap < clear_of (hydrant, HYDRANT_CLEAR))
     bl_fit_add (context, s, "hydrant", BL_SEVERITY_DO_NOT, source,
                 "At mature spread it ends %s from %s, which needs 36 in (91 cm) clear all round.",
-                away, bl_fit_feature_name (hydrant));
+                away, bl_fit_feature_name (context, hydrant));
   else if (is_tree (s->plant) && d < HYDRANT_TREE)
     bl_fit_add (context, s, "hydrant", BL_SEVERITY_CAUTION, source,
                 "A tree %s from %s; many places ask for 10 to 15 ft.", from_stem,
-                bl_fit_feature_name (hydrant));
+                bl_fit_feature_name (context, hydrant));
 }
 
 static void
 check_transformer (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Utilities ask for 10 to 12 ft before the doors and 2 to 6 ft at "
-                               "the sides; the largest is taken: ask the utility";
+  static const char source[] = BL_SAID ("Utilities ask for 10 to 12 ft before the doors and 2 to 6 ft at "
+                               "the sides; the largest is taken: ask the utility");
   const BlFitFeature *box = NULL;
   double gap = bl_fit_nearest (context, s, BL_FEATURE_TRANSFORMER, &box) - radius (s);
   g_autofree char *away = bl_fit_length (context, MAX (gap, 0.0));
@@ -114,9 +114,9 @@ check_transformer (BlFitContext *context, const BlFitSubject *s)
     context, s, "transformer", near ? BL_SEVERITY_DO_NOT : BL_SEVERITY_CAUTION, source,
     "At mature spread it ends %s from %s%s; before its doors 10 to 12 ft stay clear, at its sides 2"
     " to 6 ft.",
-    away, bl_fit_feature_name (box),
-    s->plant->thorns                    ? " and is thorny"
-    : s->plant->form == BL_FORM_CLIMBER ? " and climbs"
+    away, bl_fit_feature_name (context, box),
+    s->plant->thorns                    ? bl_fit_say (context, " and is thorny")
+    : s->plant->form == BL_FORM_CLIMBER ? bl_fit_say (context, " and climbs")
                                         : "");
 }
 
@@ -124,7 +124,7 @@ static void
 check_box (BlFitContext *context, const BlFitSubject *s)
 {
   static const char source[]
-    = "Common practice: 36 in before the doors of a utility box; ask its owner";
+    = BL_SAID ("Common practice: 36 in before the doors of a utility box; ask its owner");
   const BlFitFeature *box = NULL;
   double gap = bl_fit_nearest (context, s, BL_FEATURE_UTILITY_BOX, &box) - radius (s);
   g_autofree char *away = bl_fit_length (context, MAX (gap, 0.0));
@@ -132,14 +132,14 @@ check_box (BlFitContext *context, const BlFitSubject *s)
   if (isfinite (gap) && gap < clear_of (box, BOX_CLEAR) && s->plant->height > 0.3)
     bl_fit_add (context, s, "utility-box", BL_SEVERITY_CAUTION, source,
                 "At mature spread it ends %s from %s, which people must reach.", away,
-                bl_fit_feature_name (box));
+                bl_fit_feature_name (context, box));
 }
 
 static void
 check_line (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Common Ground Alliance, tolerance zone 18 in or more each side, 24 "
-                               "in in half the states; call before you dig (811)";
+  static const char source[] = BL_SAID ("Common Ground Alliance, tolerance zone 18 in or more each side, 24 "
+                               "in in half the states; call before you dig (811)");
   const BlFitFeature *line = NULL;
   double d = bl_fit_nearest (context, s, BL_FEATURE_BURIED_LINE, &line);
   g_autofree char *away = NULL;
@@ -150,20 +150,20 @@ check_line (BlFitContext *context, const BlFitSubject *s)
   if (is_tree (s->plant) && d < LINE_TREE)
     bl_fit_add (context, s, "buried-line", BL_SEVERITY_DO_NOT, source,
                 "A tree %s from %s: roots and repairs will meet.", away,
-                bl_fit_feature_name (line));
+                bl_fit_feature_name (context, line));
   else if (d < clear_of (line, LINE_CLEAR))
     bl_fit_add (
       context, s, "buried-line",
       bl_plant_is_woody (s->plant) ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
       "Its hole is %s from %s, within the zone that is dug by hand after the line has been marked;"
       " repairs will lift it.",
-      away, bl_fit_feature_name (line));
+      away, bl_fit_feature_name (context, line));
 }
 
 static void
 check_wall (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Common practice: a foot of air between a mature shrub and a wall";
+  static const char source[] = BL_SAID ("Common practice: a foot of air between a mature shrub and a wall");
   static const BlFeatureKind kinds[] = { BL_FEATURE_WALL, BL_FEATURE_FENCE };
   guint i = 0;
 
@@ -181,7 +181,7 @@ check_wall (BlFitContext *context, const BlFitSubject *s)
       bl_fit_add (context, s, "wall",
                   gap < -0.25 * s->plant->spread ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION,
                   source, "Grows %s wide and stands %s from %s: it will press against it.", spread,
-                  away, bl_fit_feature_name (wall));
+                  away, bl_fit_feature_name (context, wall));
     }
 }
 
@@ -189,8 +189,8 @@ check_wall (BlFitContext *context, const BlFitSubject *s)
 static void
 check_door (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "2010 ADA Standards 404.2.4: 60 in clear on the pull side of a door "
-                               "approached from the front; local codes may ask for more";
+  static const char source[] = BL_SAID ("2010 ADA Standards 404.2.4: 60 in clear on the pull side of a door "
+                               "approached from the front; local codes may ask for more");
   const BlFitFeature *door = NULL;
   double d = bl_fit_nearest (context, s, BL_FEATURE_DOOR, &door);
   double gap = d - radius (s);
@@ -203,16 +203,16 @@ check_door (BlFitContext *context, const BlFitSubject *s)
   clear = bl_fit_length (context, clear_of (door, DOOR_CLEAR));
   bl_fit_add (context, s, "door", d < radius (s) ? BL_SEVERITY_DO_NOT : BL_SEVERITY_CAUTION, source,
               "At mature spread it ends %s from %s; %s stay clear where people come and go.", away,
-              bl_fit_feature_name (door), clear);
+              bl_fit_feature_name (context, door), clear);
 }
 
 static void
 check_pavement (BlFitContext *context, const BlFitSubject *s)
 {
   static const char root_source[]
-    = "Common practice: trees that lift pavement stand 8 ft from it, none within 3 ft";
+    = BL_SAID ("Common practice: trees that lift pavement stand 8 ft from it, none within 3 ft");
   static const char pass_source[]
-    = "Common practice; headroom over walks 80 in (1991 ADA Accessibility Guidelines 4.4)";
+    = BL_SAID ("Common practice; headroom over walks 80 in (1991 ADA Accessibility Guidelines 4.4)");
   static const BlFeatureKind kinds[] = { BL_FEATURE_KERB, BL_FEATURE_WALK, BL_FEATURE_DRIVE };
   const BlPlant *p = s->plant;
   guint i = 0;
@@ -230,16 +230,16 @@ check_pavement (BlFitContext *context, const BlFitSubject *s)
       if (p->root_risk == BL_GRADE_HIGH && d < 8 * FOOT)
         bl_fit_add (context, s, "roots", d < 3 * FOOT ? BL_SEVERITY_DO_NOT : BL_SEVERITY_CAUTION,
                     root_source, "Its roots lift pavement, and it stands %s from %s.", away,
-                    bl_fit_feature_name (pavement));
+                    bl_fit_feature_name (context, pavement));
       else if (p->root_risk == BL_GRADE_MEDIUM && is_tree (p) && d < 4 * FOOT)
         bl_fit_add (context, s, "roots", BL_SEVERITY_CAUTION, root_source,
                     "A tree whose roots may lift pavement, %s from %s.", away,
-                    bl_fit_feature_name (pavement));
+                    bl_fit_feature_name (context, pavement));
       if (kinds[i] != BL_FEATURE_KERB && bl_plant_is_woody (p) && p->height > 0.45 && over > 0.15
           && !(is_tree (p) && p->height > 2 * HEADROOM))
         bl_fit_add (context, s, "overhang", BL_SEVERITY_CAUTION, pass_source,
                     "At mature spread it reaches %s over %s.", overhang,
-                    bl_fit_feature_name (pavement));
+                    bl_fit_feature_name (context, pavement));
     }
 }
 

@@ -5,28 +5,33 @@
 #include "fit/fit-private.h"
 
 static const char *const half_zone_words[]
-  = { "",          "half a zone",          "a zone",     "one and a half zones",
-      "two zones", "two and a half zones", "three zones" };
+  = { "",
+      BL_SAID ("half a zone"),
+      BL_SAID ("a zone"),
+      BL_SAID ("one and a half zones"),
+      BL_SAID ("two zones"),
+      BL_SAID ("two and a half zones"),
+      BL_SAID ("three zones") };
 
 static char *
-zones_between (int halves)
+zones_between (const BlFitContext *context, int halves)
 {
   if (halves < (int) G_N_ELEMENTS (half_zone_words))
-    return g_strdup (half_zone_words[halves]);
-  return g_strdup_printf ("%.1f zones", halves / 2.0);
+    return g_strdup (bl_fit_say (context, half_zone_words[halves]));
+  return g_strdup_printf (bl_fit_say (context, "%.1f zones"), halves / 2.0);
 }
 
 static void
 check_zone (BlFitContext *context, const BlFitSubject *s)
 {
   static const char source[]
-    = "USDA Plant Hardiness Zone Map, half zones of 5 °F; the plant's range from its record";
+    = BL_SAID ("USDA Plant Hardiness Zone Map, half zones of 5 °F; the plant's range from its record");
   BlZone zone = context->model->site.zone;
   int colder = s->plant->zone_low - zone, warmer = zone - s->plant->zone_high;
   g_autofree char *here = bl_zone_format (zone);
   g_autofree char *low = bl_zone_format (s->plant->zone_low);
   g_autofree char *high = bl_zone_format (s->plant->zone_high);
-  g_autofree char *apart = zones_between (MAX (colder, MAX (warmer, 0)));
+  g_autofree char *apart = zones_between (context, MAX (colder, MAX (warmer, 0)));
   g_autofree char *here_low = NULL;
   g_autofree char *bears = NULL;
   double site_c = 0, plant_c = 0;
@@ -52,23 +57,23 @@ check_zone (BlFitContext *context, const BlFitSubject *s)
       low, high, here, apart);
 }
 
-/* "up to 45", "1 to 7", "more than 210": the days of a band of summer heat, for a sentence. */
+/* "up to 45", "91 or more": the days of a band of summer heat, for a sentence. */
 static char *
-band_days (int zone, gboolean most)
+band_days (const BlFitContext *context, int zone, gboolean most)
 {
   double low = 0, high = 0;
 
   bl_heat_zone_days (zone, &low, &high);
   if (most)
-    return g_strdup_printf ("up to %.0f", high);
-  return g_strdup_printf ("%.0f or more", low);
+    return g_strdup_printf (bl_fit_say (context, "up to %.0f"), high);
+  return g_strdup_printf (bl_fit_say (context, "%.0f or more"), low);
 }
 
 static void
 check_heat (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Published bands of the mean number of days a year above 30 °C "
-                               "(86 °F), twelve of them, 1997; the plant's limits from its record";
+  static const char source[] = BL_SAID ("Published bands of the mean number of days a year above 30 °C "
+                               "(86 °F), twelve of them, 1997; the plant's limits from its record");
   double days = context->model->site.hot_days;
   int here = bl_heat_zone_for_days (days);
   const BlPlant *p = s->plant;
@@ -78,7 +83,7 @@ check_heat (BlFitContext *context, const BlFitSubject *s)
     return;
   if (p->heat_high > 0 && here > p->heat_high)
     {
-      wants = band_days (p->heat_high, TRUE);
+      wants = band_days (context, p->heat_high, TRUE);
       bl_fit_add (context, s, "heat",
                   here - p->heat_high > 1 ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
                   "Bears %s days a year above %s; this site has about %.0f: give it shade at noon"
@@ -87,7 +92,7 @@ check_heat (BlFitContext *context, const BlFitSubject *s)
     }
   else if (p->heat_low > 1 && here < p->heat_low)
     {
-      wants = band_days (p->heat_low, FALSE);
+      wants = band_days (context, p->heat_low, FALSE);
       bl_fit_add (context, s, "heat-short", BL_SEVERITY_CAUTION, source,
                   "Wants %s days a year above %s to ripen its wood and flower; this site has about"
                   " %.0f.",
@@ -98,18 +103,21 @@ check_heat (BlFitContext *context, const BlFitSubject *s)
 static const char *
 light_word (BlLight light)
 {
-  return light == BL_LIGHT_FULL ? "full sun" : light == BL_LIGHT_PART ? "part sun" : "shade";
+  return light == BL_LIGHT_FULL   ? BL_SAID ("full sun")
+         : light == BL_LIGHT_PART ? BL_SAID ("part sun")
+                                  : BL_SAID ("shade");
 }
 
 static char *
-light_words (guint bits)
+light_words (const BlFitContext *context, guint bits)
 {
   GString *text = g_string_new (NULL);
   guint l = 0;
 
   for (l = BL_LIGHT_FULL; l >= BL_LIGHT_SHADE; l--)
     if (bits & BL_LIGHT_BIT (l))
-      g_string_append_printf (text, "%s%s", text->len > 0 ? " or " : "", light_word ((BlLight) l));
+      g_string_append_printf (text, "%s%s", text->len > 0 ? bl_fit_say (context, " or ") : "",
+                              bl_fit_say (context, light_word ((BlLight) l)));
   return g_string_free (text, FALSE);
 }
 
@@ -136,25 +144,34 @@ check_light (BlFitContext *context, const BlFitSubject *s)
     missing = hours - (bits & BL_LIGHT_BIT (BL_LIGHT_PART) ? rule.full_from : rule.part_from);
   if (missing <= 1.0)
     severity = BL_SEVERITY_CAUTION;
-  wanted = light_words (bits);
-  source = g_strdup_printf ("Full sun from %g hours, part sun from %g: %s; the sources disagree",
-                            rule.full_from, rule.part_from, rule.source);
+  wanted = light_words (context, bits);
+  source = g_strdup_printf (
+    bl_fit_say (context, "Full sun from %g hours, part sun from %g: %s; the sources disagree"),
+    rule.full_from, rule.part_from, bl_fit_say (context, rule.source));
   bl_fit_add (context, s, "light", severity, source,
               "Wants %s; this bed has about %.1f hours of direct sun a day in the growing season,"
               " which is %s: %.1f hours too %s.",
-              wanted, hours, light_word (here), MAX (missing, 0.1), wants_more ? "few" : "many");
+              wanted, hours, bl_fit_say (context, light_word (here)), MAX (missing, 0.1),
+              wants_more ? bl_fit_say (context, "few") : bl_fit_say (context, "many"));
+}
+
+/* In the middle the ground is neither: "medium" alone would say nothing. */
+static const char *
+moisture_word (BlMoisture moisture)
+{
+  return moisture == BL_MOISTURE_MEDIUM ? BL_SAID ("moderately moist") : bl_moisture_name (moisture);
 }
 
 static char *
-moisture_words (guint bits)
+moisture_words (const BlFitContext *context, guint bits)
 {
   GString *text = g_string_new (NULL);
   guint m = 0;
 
   for (m = BL_MOISTURE_DRY; m <= BL_MOISTURE_WET; m++)
     if (bits & BL_MOISTURE_BIT (m))
-      g_string_append_printf (text, "%s%s", text->len > 0 ? " or " : "",
-                              bl_moisture_name ((BlMoisture) m));
+      g_string_append_printf (text, "%s%s", text->len > 0 ? bl_fit_say (context, " or ") : "",
+                              bl_fit_say (context, moisture_word ((BlMoisture) m)));
   return g_string_free (text, FALSE);
 }
 
@@ -162,9 +179,9 @@ static void
 check_moisture (BlFitContext *context, const BlFitSubject *s)
 {
   static const char source[]
-    = "The plant's record: moisture range and drought tolerance once established; common practice";
+    = BL_SAID ("The plant's record: moisture range and drought tolerance once established; common practice");
   BlMoisture here = context->model->site.moisture;
-  g_autofree char *wanted = moisture_words (s->plant->moisture);
+  g_autofree char *wanted = moisture_words (context, s->plant->moisture);
   gboolean next_door = FALSE;
 
   if (here == BL_MOISTURE_UNKNOWN)
@@ -175,23 +192,30 @@ check_moisture (BlFitContext *context, const BlFitSubject *s)
     bl_fit_add (context, s, "moisture",
                 next_door && here != BL_MOISTURE_WET ? BL_SEVERITY_CAUTION : BL_SEVERITY_UNLIKELY,
                 source, "Wants %s ground; the ground here is %s%s.", wanted,
-                bl_moisture_name (here),
-                here == BL_MOISTURE_DRY ? ": plan on watering after the first years too" : "");
+                bl_fit_say (context, moisture_word (here)),
+                here == BL_MOISTURE_DRY
+                  ? bl_fit_say (context, ": plan on watering after the first years too")
+                  : "");
   else if (here == BL_MOISTURE_DRY && s->plant->drought == BL_GRADE_LOW)
     bl_fit_add (context, s, "drought", BL_SEVERITY_CAUTION, source,
                 "Bears little drought even when established, and the ground here is dry.");
 }
 
+/* The soil as a soil, where the catalogue's "clay" alone may be a material. */
+static const char *const soil_words[]
+  = { "", BL_SAID ("sandy soil"), BL_SAID ("loamy soil"), BL_SAID ("clay soil") };
+
 static void
 check_soil (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "The plant's record: soils and pH; test the soil before deciding";
+  static const char source[] = BL_SAID ("The plant's record: soils and pH; test the soil before deciding");
   const BlSite *site = &context->model->site;
   double away = 0;
 
   if (site->soil != BL_SOIL_UNKNOWN && !(s->plant->soil & BL_SOIL_BIT (site->soil)))
     bl_fit_add (context, s, "soil", BL_SEVERITY_CAUTION, source,
-                "Does not like %s, which is the soil here.", bl_soil_name (site->soil));
+                "Does not like %s, which is the soil here.",
+                bl_fit_say (context, soil_words[site->soil]));
   if (site->ph <= 0 || s->plant->ph_low <= 0)
     return;
   away = MAX (s->plant->ph_low - site->ph, site->ph - s->plant->ph_high);
@@ -199,7 +223,8 @@ check_soil (BlFitContext *context, const BlFitSubject *s)
     bl_fit_add (context, s, "ph", away > 0.5 ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
                 "Grows at pH %.1f to %.1f; the soil here is pH %.1f, %.1f too %s.",
                 s->plant->ph_low, s->plant->ph_high, site->ph, away,
-                site->ph > s->plant->ph_high ? "alkaline" : "acid");
+                site->ph > s->plant->ph_high ? bl_fit_say (context, "alkaline")
+                                             : bl_fit_say (context, "acid"));
 }
 
 void

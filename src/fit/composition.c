@@ -104,7 +104,7 @@ static void
 tell_crowd (BlFitContext *context, const Crowd *c)
 {
   static const char source[]
-    = "Common practice: centres at three quarters of the mature spread or more";
+    = BL_SAID ("Common practice: centres at three quarters of the mature spread or more");
   const BlFitSubject *a = &g_array_index (context->subjects, BlFitSubject, c->first);
   const BlFitSubject *b = &g_array_index (context->subjects, BlFitSubject, c->second);
   g_autofree char *apart = bl_fit_length (context, c->least);
@@ -120,7 +120,7 @@ tell_crowd (BlFitContext *context, const Crowd *c)
     bl_fit_add (
       context, a, "too-close", severity, source,
       "Stands as near as %s to %s%s; at maturity the two need about %s from centre to centre.",
-      apart, other, c->count > 1 ? " (in several places)" : "", needed);
+      apart, other, c->count > 1 ? bl_fit_say (context, " (in several places)") : "", needed);
 }
 
 static void
@@ -154,17 +154,10 @@ check_room (BlFitContext *context, const GArray *all)
     tell_crowd (context, &g_array_index (crowds, Crowd, i));
 }
 
-/* "it reaches" for one alone, "2 of 5 reach" else. */
-static char *
-who_of (guint count, guint all, const char *one, const char *some)
-{
-  return all == 1 ? g_strdup (one) : g_strdup_printf ("%u of %u %s", count, all, some);
-}
-
 static void
 check_bed_line (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Mature spread from the plant's record, measured to the bed line";
+  static const char source[] = BL_SAID ("Mature spread from the plant's record, measured to the bed line");
   double most = 0, allowed = bl_plant_is_woody (s->plant) ? 0.15 : 0.30;
   g_autofree char *over = NULL;
   g_autofree char *who = NULL;
@@ -183,7 +176,9 @@ check_bed_line (BlFitContext *context, const BlFitSubject *s)
   if (count == 0)
     return;
   over = bl_fit_length (context, most);
-  who = who_of (count, s->n_points, "it reaches", "reach");
+  who = s->n_points == 1
+          ? g_strdup (bl_fit_say (context, "it reaches"))
+          : g_strdup_printf (bl_fit_say (context, "%u of %u reach"), count, s->n_points);
   bl_fit_add (context, s, "over-bed-line", BL_SEVERITY_CAUTION, source,
               "At maturity %s over the bed line, by up to %s.", who, over);
 }
@@ -227,11 +222,13 @@ check_hidden (BlFitContext *context, const GArray *all, const BlFitSubject *s)
   if (hidden == 0 || hidden * 10 < s->n_points * 6)
     return;
   name = bl_plant_name (by);
-  who = who_of (hidden, s->n_points, "it stands", "stand");
+  who = s->n_points == 1
+          ? g_strdup (bl_fit_say (context, "it stands"))
+          : g_strdup_printf (bl_fit_say (context, "%u of %u stand"), hidden, s->n_points);
   height = bl_fit_length (context, s->plant->height);
   other = bl_fit_length (context, by->foliage_height);
   bl_fit_add (context, s, "hidden", BL_SEVERITY_CAUTION,
-              "Common practice: lower plants before taller ones",
+              BL_SAID ("Common practice: lower plants before taller ones"),
               "%s tall, and as the photo or plan is looked at %s behind %s (%s).", height, who,
               name, other);
 }
@@ -268,7 +265,7 @@ check_support (BlFitContext *context, const BlFitSubject *s)
   if (without > 0)
     bl_fit_add (
       context, s, "no-support", BL_SEVERITY_CAUTION,
-      "Common practice: a climber is planted within two feet of what it climbs",
+      BL_SAID ("Common practice: a climber is planted within two feet of what it climbs"),
       "Climbs to %s, and no wall, fence, post or tree stands within %s (%u without): give it a"
       " trellis or another place.",
       height, reach, without);
@@ -317,13 +314,16 @@ check_late (BlFitContext *context, const GArray *all, const BlFitSubject *s)
     alone += !has_spring_companion (all, s, s->points[i]);
   if (alone == 0)
     return;
-  who = who_of (alone, s->n_points, "it has", "have");
+  who = s->n_points == 1
+          ? g_strdup (bl_fit_say (context, "it has"))
+          : g_strdup_printf (bl_fit_say (context, "%u of %u have"), alone, s->n_points);
   bl_fit_add (
     context, s, "late-emerger", BL_SEVERITY_CAUTION,
-    "Common practice: spring bulbs between late risers, whose leaves then hide the bulbs' own",
+    BL_SAID (
+      "Common practice: spring bulbs between late risers, whose leaves then hide the bulbs' own"),
     "Comes up late (%s in zone 6) and leaves a gap in spring: %s no bulb or other early plant"
     " near by.",
-    bl_fit_month (s->plant->emerges), who);
+    bl_fit_month (context, s->plant->emerges), who);
 }
 
 /* Slugs and genera that @p should not stand beside, as its record says. */
@@ -359,8 +359,8 @@ least_apart (const BlFitSubject *a, const BlFitSubject *b, gint64 *planting_id)
 static void
 check_neighbours (BlFitContext *context)
 {
-  static const char source[] = "The plant's record; cedar-apple, cedar-hawthorn and cedar-quince "
-                               "rust pass between junipers and apple kin (extension services)";
+  static const char source[] = BL_SAID ("The plant's record; cedar-apple, cedar-hawthorn and cedar-quince "
+                               "rust pass between junipers and apple kin (extension services)");
   guint i = 0, k = 0;
 
   for (i = 0; i < context->subjects->len; i++)

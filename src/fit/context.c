@@ -92,12 +92,13 @@ add_subjects (BlFitContext *context)
 }
 
 BlFitContext *
-bl_fit_context_new (const BlModel *model, const BlLayout *layout)
+bl_fit_context_new (const BlModel *model, const BlLayout *layout, const char *language)
 {
   BlFitContext *context = g_new0 (BlFitContext, 1);
 
   context->model = model;
   context->layout = layout;
+  context->language = language;
   context->features = g_array_new (FALSE, FALSE, sizeof (BlFitFeature));
   g_array_set_clear_func (context->features, clear_feature);
   context->subjects = g_array_new (FALSE, FALSE, sizeof (BlFitSubject));
@@ -201,7 +202,8 @@ bl_fit_length (const BlFitContext *context, double metres)
 
   if (metres >= 0.9)
     return bl_length_format (metres, units);
-  return units == BL_UNITS_FEET ? g_strdup_printf ("%.0f in", metres / BL_METRES_PER_INCH)
+  return units == BL_UNITS_FEET ? g_strdup_printf (bl_fit_say (context, "%.0f in"),
+                                                   metres / BL_METRES_PER_INCH)
                                 : g_strdup_printf ("%.0f cm", metres * 100.0);
 }
 
@@ -213,51 +215,53 @@ bl_fit_temperature (const BlFitContext *context, double celsius)
 }
 
 const char *
-bl_fit_feature_name (const BlFitFeature *feature)
+bl_fit_feature_name (const BlFitContext *context, const BlFitFeature *feature)
 {
   static const char *const names[BL_FEATURE_N]
-    = { [BL_FEATURE_WALL] = "the wall",
-        [BL_FEATURE_FENCE] = "the fence",
-        [BL_FEATURE_POST] = "the post",
-        [BL_FEATURE_TREE] = "the tree",
-        [BL_FEATURE_KERB] = "the kerb",
-        [BL_FEATURE_WALK] = "the walk",
-        [BL_FEATURE_DRIVE] = "the drive",
-        [BL_FEATURE_UTILITY_BOX] = "the utility box",
-        [BL_FEATURE_TRANSFORMER] = "the transformer",
-        [BL_FEATURE_HYDRANT] = "the hydrant",
-        [BL_FEATURE_BURIED_LINE] = "the buried line",
-        [BL_FEATURE_SNOW_PILE] = "the snow pile",
-        [BL_FEATURE_SALTED_EDGE] = "the salted edge",
-        [BL_FEATURE_SIGHT_TRIANGLE] = "the sight triangle",
-        [BL_FEATURE_WALNUT] = "the walnut",
-        [BL_FEATURE_IN_FRONT] = "the outline in front",
-        [BL_FEATURE_STONE] = "the stone",
-        [BL_FEATURE_FIXED_POINT] = "the fixed point",
-        [BL_FEATURE_DOOR] = "the door" };
+    = { [BL_FEATURE_WALL] = BL_SAID ("the wall"),
+        [BL_FEATURE_FENCE] = BL_SAID ("the fence"),
+        [BL_FEATURE_POST] = BL_SAID ("the post"),
+        [BL_FEATURE_TREE] = BL_SAID ("the tree"),
+        [BL_FEATURE_KERB] = BL_SAID ("the kerb"),
+        [BL_FEATURE_WALK] = BL_SAID ("the walk"),
+        [BL_FEATURE_DRIVE] = BL_SAID ("the drive"),
+        [BL_FEATURE_UTILITY_BOX] = BL_SAID ("the utility box"),
+        [BL_FEATURE_TRANSFORMER] = BL_SAID ("the transformer"),
+        [BL_FEATURE_HYDRANT] = BL_SAID ("the hydrant"),
+        [BL_FEATURE_BURIED_LINE] = BL_SAID ("the buried line"),
+        [BL_FEATURE_SNOW_PILE] = BL_SAID ("the snow pile"),
+        [BL_FEATURE_SALTED_EDGE] = BL_SAID ("the salted edge"),
+        [BL_FEATURE_SIGHT_TRIANGLE] = BL_SAID ("the sight triangle"),
+        [BL_FEATURE_WALNUT] = BL_SAID ("the walnut"),
+        [BL_FEATURE_IN_FRONT] = BL_SAID ("the outline in front"),
+        [BL_FEATURE_STONE] = BL_SAID ("the stone"),
+        [BL_FEATURE_FIXED_POINT] = BL_SAID ("the fixed point"),
+        [BL_FEATURE_DOOR] = BL_SAID ("the door") };
   const char *own = feature->feature->name;
 
-  return own != NULL && own[0] != '\0' ? own : names[feature->feature->kind];
+  return own != NULL && own[0] != '\0' ? own
+                                       : bl_fit_say (context, names[feature->feature->kind]);
 }
 
 const char *
-bl_fit_month (int month)
+bl_fit_month (const BlFitContext *context, int month)
 {
   static const char *const names[12]
-    = { "January", "February", "March",     "April",   "May",      "June",
-        "July",    "August",   "September", "October", "November", "December" };
+    = { BL_SAID ("January"), BL_SAID ("February"), BL_SAID ("March"), BL_SAID ("April"),
+        BL_SAID ("May"), BL_SAID ("June"), BL_SAID ("July"), BL_SAID ("August"),
+        BL_SAID ("September"), BL_SAID ("October"), BL_SAID ("November"), BL_SAID ("December") };
 
-  return names[CLAMP (month, 1, 12) - 1];
+  return bl_fit_say (context, names[CLAMP (month, 1, 12) - 1]);
 }
 
 char *
-bl_fit_months (const gboolean months[12])
+bl_fit_months (const BlFitContext *context, const gboolean months[12])
 {
   GString *text = g_string_new (NULL);
   int i = 0;
 
   for (i = 0; i < 12; i++)
     if (months[i])
-      g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", bl_fit_month (i + 1));
+      g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", bl_fit_month (context, i + 1));
   return g_string_free (text, FALSE);
 }

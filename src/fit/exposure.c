@@ -17,10 +17,10 @@
 static void
 check_salt (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char soil_source[] = "University of Florida IFAS: beside pavement choose plants "
-                                    "that bear salt in the soil; reach 10 ft is common practice";
-  static const char spray_source[] = "Hofstra, Hall and Lumis 1979; Morton Arboretum: spray is "
-                                     "worst within 60 ft of a salted road";
+  static const char soil_source[] = BL_SAID ("University of Florida IFAS: beside pavement choose plants "
+                                    "that bear salt in the soil; reach 10 ft is common practice");
+  static const char spray_source[] = BL_SAID ("Hofstra, Hall and Lumis 1979; Morton Arboretum: spray is "
+                                     "worst within 60 ft of a salted road");
   const BlPlant *p = s->plant;
   gboolean everywhere = context->model->site.salt_edge;
   double d = bl_fit_nearest (context, s, BL_FEATURE_SALTED_EDGE, NULL);
@@ -31,12 +31,12 @@ check_salt (BlFitContext *context, const BlFitSubject *s)
     d = MIN (d, 0.5 * SOIL_SALT_REACH);
   if (!isfinite (d))
     return;
-  away = everywhere && d >= 0.5 * SOIL_SALT_REACH ? g_strdup ("on a salted site") : NULL;
+  away = everywhere && d >= 0.5 * SOIL_SALT_REACH ? g_strdup (bl_fit_say (context, "on a salted site")) : NULL;
   if (away == NULL)
     {
       g_autofree char *length = bl_fit_length (context, d);
 
-      away = g_strdup_printf ("%s from the salted edge", length);
+      away = g_strdup_printf (bl_fit_say (context, "%s from the salted edge"), length);
     }
   if (d <= SOIL_SALT_REACH && p->type != BL_TYPE_ANNUAL)
     {
@@ -61,7 +61,7 @@ static void
 check_snow (BlFitContext *context, const BlFitSubject *s)
 {
   static const char source[]
-    = "Common practice: where the plough piles snow only low plants that die down or bend belong";
+    = BL_SAID ("Common practice: where the plough piles snow only low plants that die down or bend belong");
   const BlFitFeature *pile = NULL;
   double d = bl_fit_nearest (context, s, BL_FEATURE_SNOW_PILE, &pile);
   const BlPlant *p = s->plant;
@@ -73,16 +73,17 @@ check_snow (BlFitContext *context, const BlFitSubject *s)
   if (woody && p->height > 1.2)
     bl_fit_add (context, s, "snow-pile", BL_SEVERITY_UNLIKELY, source,
                 "Grows to %s in wood and stands where snow is piled (%s): ploughed snow breaks it.",
-                height, bl_fit_feature_name (pile));
+                height, bl_fit_feature_name (context, pile));
   else if (p->snow_load == BL_GRADE_LOW)
     bl_fit_add (context, s, "snow-pile", BL_SEVERITY_UNLIKELY, source,
                 "Breaks or lies down under snow and stands where it is piled (%s).",
-                bl_fit_feature_name (pile));
+                bl_fit_feature_name (context, pile));
   else if (p->snow_load == BL_GRADE_UNKNOWN || (woody && p->snow_load == BL_GRADE_MEDIUM))
     bl_fit_add (context, s, "snow-pile", BL_SEVERITY_CAUTION, source,
-                "Stands where snow is piled (%s); %s.", bl_fit_feature_name (pile),
-                p->snow_load == BL_GRADE_UNKNOWN ? "how it bears the load is not known"
-                                                 : "expect broken stems in some winters");
+                "Stands where snow is piled (%s); %s.", bl_fit_feature_name (context, pile),
+                p->snow_load == BL_GRADE_UNKNOWN
+                  ? bl_fit_say (context, "how it bears the load is not known")
+                  : bl_fit_say (context, "expect broken stems in some winters"));
 }
 
 /* Herbs from this height are thrown by wind unless they are staked (common practice: 4 ft). */
@@ -91,12 +92,13 @@ check_snow (BlFitContext *context, const BlFitSubject *s)
 static void
 check_wind (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "The plant's record: tolerance of wind; common practice: stake tall "
-                               "herbs in wind, keep large leaves and thin bark out of it";
+  static const char source[] = BL_SAID ("The plant's record: tolerance of wind; common practice: stake tall "
+                               "herbs in wind, keep large leaves and thin bark out of it");
   BlWind here = context->model->site.wind;
   const BlPlant *p = s->plant;
-  const char *how = bl_plant_is_woody (p) ? "leaves scorch and twigs die back"
-                                          : "stems lodge and leaves tear";
+  const char *how = bl_plant_is_woody (p)
+                      ? bl_fit_say (context, "leaves scorch and twigs die back")
+                      : bl_fit_say (context, "stems lodge and leaves tear");
   g_autofree char *height = bl_fit_length (context, p->height);
 
   context->speaking = 0;
@@ -106,7 +108,9 @@ check_wind (BlFitContext *context, const BlFitSubject *s)
     bl_fit_add (context, s, "wind",
                 here == BL_WIND_WINDY ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
                 "Grows to %s and bears little wind; this site is %s: %s.", height,
-                here == BL_WIND_WINDY ? "windy" : "open to it", how);
+                here == BL_WIND_WINDY ? bl_fit_say (context, "windy")
+                                      : bl_fit_say (context, "open to it"),
+                how);
   else if (here == BL_WIND_WINDY && p->wind == BL_GRADE_UNKNOWN)
     bl_fit_add (context, s, "wind", BL_SEVERITY_CAUTION, source,
                 "Grows to %s on a windy site, and how it bears wind is not known.", height);
@@ -120,8 +124,8 @@ check_wind (BlFitContext *context, const BlFitSubject *s)
 static void
 check_deer (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "The plant's record, in the steps of Rutgers NJAES, Landscape "
-                               "plants rated by deer resistance; no plant is deer proof";
+  static const char source[] = BL_SAID ("The plant's record, in the steps of Rutgers NJAES, Landscape "
+                               "plants rated by deer resistance; no plant is deer proof");
 
   context->speaking = 0;
   if (context->model->site.deer && s->plant->deer == BL_BROWSE_OFTEN)
@@ -132,8 +136,8 @@ check_deer (BlFitContext *context, const BlFitSubject *s)
 static void
 check_walnut (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Funt and Martin, Ohio State University: roots reach 50 to 80 ft; "
-                               "the lists rest on observation, not on trials";
+  static const char source[] = BL_SAID ("Funt and Martin, Ohio State University: roots reach 50 to 80 ft; "
+                               "the lists rest on observation, not on trials");
   double d = bl_fit_nearest (context, s, BL_FEATURE_WALNUT, NULL);
   g_autofree char *away = NULL;
 

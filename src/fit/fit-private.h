@@ -19,6 +19,7 @@ typedef struct
 {
   const BlModel *model;
   const BlLayout *layout;     /* NULL when a plant is judged before it is placed */
+  const char *language;       /* of what is said; NULL = English */
   BlFit *fit;                 /* NULL while candidates for a substitute are tried */
   BlSeverity worst;           /* of the candidate being tried */
   guint count;                /* its findings */
@@ -43,11 +44,13 @@ typedef struct
   GArray *owned, *owned_ids;  /* what @points and @ids lie in, when made for this subject */
 } BlFitSubject;
 
-BlFitContext *bl_fit_context_new (const BlModel *model, const BlLayout *layout);
+BlFitContext *bl_fit_context_new (const BlModel *model, const BlLayout *layout,
+                                  const char *language);
 void bl_fit_context_free (BlFitContext *context);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFitContext, bl_fit_context_free)
 
-/* Adds a finding about @subject (NULL: about the whole alternative). */
+/* Adds a finding about @subject (NULL: about the whole alternative). @source and @format are said in the
+ * context's language; what is put in is already. */
 void bl_fit_add (BlFitContext *context, const BlFitSubject *subject, const char *rule,
                  BlSeverity severity, const char *source, const char *format, ...)
   G_GNUC_PRINTF (6, 7);
@@ -68,10 +71,12 @@ double bl_fit_sun_hours (BlFitContext *context, const BlBed *bed);
 char *bl_fit_length (const BlFitContext *context, double metres);
 /* "-15 °F" or "-26 °C". */
 char *bl_fit_temperature (const BlFitContext *context, double celsius);
+/* The words in the context's language. */
+#define bl_fit_say(context, english) bl_say ((context)->language, (english))
 /* The name of a feature: its own or its kind's. */
-const char *bl_fit_feature_name (const BlFitFeature *feature);
-char *bl_fit_months (const gboolean months[12]); /* "April, October" */
-const char *bl_fit_month (int month);             /* "April" */
+const char *bl_fit_feature_name (const BlFitContext *context, const BlFitFeature *feature);
+char *bl_fit_months (const BlFitContext *context, const gboolean months[12]); /* "April, October" */
+const char *bl_fit_month (const BlFitContext *context, int month);             /* "April" */
 
 /* The rules about one kind where it stands. */
 void bl_fit_climate (BlFitContext *context, const BlFitSubject *subject);

@@ -27,7 +27,6 @@ clear_finding (gpointer data)
 
   g_free (f->slug);
   g_free (f->sentence);
-  g_strfreev (f->arguments);
   g_free (f->source);
   if (f->substitutes != NULL)
     {
@@ -55,45 +54,15 @@ bl_fit_free (BlFit *fit)
   g_free (fit);
 }
 
-/* One argument as its conversion writes it. The rules use %s, %u and %f with a precision. */
-static char *
-write_argument (const char *conversion, char type, va_list *args)
-{
-  if (type == 's')
-    return g_strdup (va_arg (*args, const char *));
-  if (type == 'u')
-    return g_strdup_printf ("%u", va_arg (*args, guint));
-  g_assert (type == 'f' && conversion[1] == '.');
-  return g_strdup_printf ("%.*f", conversion[2] - '0', va_arg (*args, double));
-}
-
-/* What goes into @format, piece by piece, so that it can be told in another language. */
-static char **
-write_arguments (const char *format, va_list args)
-{
-  GPtrArray *texts = g_ptr_array_new ();
-  va_list walk;
-
-  va_copy (walk, args);
-  for (const char *p = strchr (format, '%'); p != NULL; p = strchr (p, '%'))
-    {
-      gsize n = strspn (p + 1, ".0123456789") + 1;
-
-      if (p[n] != '%')
-        g_ptr_array_add (texts, write_argument (p, p[n], &walk));
-      p += n + 1;
-    }
-  va_end (walk);
-  g_ptr_array_add (texts, NULL);
-  return (char **) g_ptr_array_free (texts, FALSE);
-}
-
 static void
-take_finding (BlFitContext *context, BlFinding finding, const char *format, va_list args)
+take_finding (BlFitContext *context, BlFinding finding, const char *source, const char *format,
+              va_list args)
 {
-  finding.format = format;
-  finding.arguments = write_arguments (format, args);
-  finding.sentence = g_strdup_vprintf (format, args);
+  const char *language = context->language;
+
+  finding.source = g_strdup (bl_say (language, source));
+  finding.sentence
+    = bl_say_join (language, g_strdup_vprintf (bl_say (language, format), args));
   g_array_append_val (context->fit->findings, finding);
 }
 
@@ -114,9 +83,8 @@ bl_fit_add (BlFitContext *context, const BlFitSubject *subject, const char *rule
   finding.planting_id = context->speaking != 0 ? context->speaking : subject->planting_id;
   finding.bed_id = subject->bed_id;
   finding.slug = g_strdup (subject->plant->slug);
-  finding.source = g_strdup (source);
   va_start (args, format);
-  take_finding (context, finding, format, args);
+  take_finding (context, finding, source, format, args);
   va_end (args);
 }
 
@@ -127,9 +95,8 @@ bl_fit_add_bed (BlFitContext *context, gint64 bed_id, const char *rule, BlSeveri
   va_list args;
   BlFinding finding = { .rule = rule, .severity = severity, .bed_id = bed_id };
 
-  finding.source = g_strdup (source);
   va_start (args, format);
-  take_finding (context, finding, format, args);
+  take_finding (context, finding, source, format, args);
   va_end (args);
 }
 
@@ -161,9 +128,9 @@ judge (BlFitContext *context, const BlFitSubject *subject)
 }
 
 BlFit *
-bl_fit_check (const BlLayout *layout, BlLibrary *library, GError **error)
+bl_fit_check (const BlLayout *layout, BlLibrary *library, const char *language, GError **error)
 {
-  g_autoptr (BlFitContext) context = bl_fit_context_new (layout->model, layout);
+  g_autoptr (BlFitContext) context = bl_fit_context_new (layout->model, layout, language);
   g_autoptr (BlFit) fit = fit_new ();
   guint i = 0;
 
@@ -179,7 +146,8 @@ bl_fit_check (const BlLayout *layout, BlLibrary *library, GError **error)
 }
 
 BlFit *
-bl_fit_plant (const BlModel *model, const BlPlant *plant, gint64 bed_id, GError **error)
+bl_fit_plant (const BlModel *model, const BlPlant *plant, gint64 bed_id, const char *language,
+              GError **error)
 {
   g_autoptr (BlFitContext) context = NULL;
   const BlBed *bed = bl_model_bed (model, bed_id);
@@ -193,7 +161,7 @@ bl_fit_plant (const BlModel *model, const BlPlant *plant, gint64 bed_id, GError 
                            "There is no such bed in the design: choose a bed first");
       return NULL;
     }
-  context = bl_fit_context_new (model, NULL);
+  context = bl_fit_context_new (model, NULL, language);
   fit = context->fit = fit_new ();
   if (bed->ring != NULL && bed->ring->len >= 3)
     {
@@ -209,7 +177,8 @@ bl_fit_plant (const BlModel *model, const BlPlant *plant, gint64 bed_id, GError 
 const char *
 bl_severity_name (BlSeverity severity)
 {
-  static const char *const names[] = { "caution", "unlikely to do well", "do not" };
+  static const char *const names[]
+    = { BL_SAID ("caution"), BL_SAID ("unlikely to do well"), BL_SAID ("do not") };
 
   g_return_val_if_fail (severity < G_N_ELEMENTS (names), "");
   return names[severity];

@@ -2,6 +2,7 @@
 /* Fit: what will not do well or do harm here, why, and what would do instead. */
 #pragma once
 
+#include "base/say.h"
 #include "layout/layout.h"
 #include "plants/library.h"
 
@@ -26,8 +27,6 @@ typedef struct
   gint64 bed_id;
   char *slug;            /* NULL = not about one plant */
   char *sentence;        /* the reason with its numbers */
-  const char *format;    /* static: @sentence before its numbers and names were put in */
-  char **arguments;      /* what was put in, in order, each as it is written */
   char *source;          /* where the rule comes from */
   GArray *substitutes;   /* BlSubstitute, may be NULL */
 } BlFinding;
@@ -37,11 +36,14 @@ typedef struct
   GArray *findings;      /* BlFinding: worst first, then by bed and plant */
 } BlFit;
 
-/* @library lends substitutes; NULL = none are proposed. */
-BlFit *bl_fit_check (const BlLayout *layout, BlLibrary *library, GError **error);
+/* @library lends substitutes; NULL = none are proposed. @language is that of the sentences (base/say.h),
+ * NULL = English. */
+BlFit *bl_fit_check (const BlLayout *layout, BlLibrary *library, const char *language,
+                     GError **error);
 void bl_fit_free (BlFit *fit);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFit, bl_fit_free)
 /* Findings for a plant before it is placed, in a bed. */
-BlFit *bl_fit_plant (const BlModel *model, const BlPlant *plant, gint64 bed_id, GError **error);
+BlFit *bl_fit_plant (const BlModel *model, const BlPlant *plant, gint64 bed_id, const char *language,
+                     GError **error);
 const char *bl_severity_name (BlSeverity severity); /* "caution", "unlikely to do well", "do not" */
 char *bl_fit_to_json (const BlFit *fit);

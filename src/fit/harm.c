@@ -13,39 +13,40 @@
 static const char *
 harm_word (BlHarm harm)
 {
-  return harm == BL_HARM_SEVERE  ? "severely poisonous"
-         : harm == BL_HARM_TOXIC ? "poisonous"
-                                 : "mildly harmful";
+  return harm == BL_HARM_SEVERE  ? BL_SAID ("severely poisonous")
+         : harm == BL_HARM_TOXIC ? BL_SAID ("poisonous")
+                                 : BL_SAID ("mildly harmful");
 }
 
 static void
 check_poison (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "The plant's record, after the public poison lists; a plant missing "
-                               "from a list is not shown to be safe";
+  static const char source[] = BL_SAID ("The plant's record, after the public poison lists; a plant missing "
+                               "from a list is not shown to be safe");
   const BlPlant *p = s->plant;
-  const char *note = p->harm_note != NULL ? p->harm_note : "";
+  const char *note = p->harm_note != NULL ? bl_fit_say (context, p->harm_note) : "";
   BlHarm pets = MAX (p->harm_dogs, p->harm_cats);
 
   if (context->model->site.children && p->harm_people >= BL_HARM_TOXIC)
     bl_fit_add (context, s, "poison-people",
                 p->harm_people == BL_HARM_SEVERE ? BL_SEVERITY_DO_NOT : BL_SEVERITY_CAUTION, source,
                 "Reported as %s to people, and children use this place. %s",
-                harm_word (p->harm_people), note);
+                bl_fit_say (context, harm_word (p->harm_people)), note);
   if (context->model->site.pets && pets >= BL_HARM_TOXIC)
     bl_fit_add (context, s, "poison-pets",
                 pets == BL_HARM_SEVERE ? BL_SEVERITY_DO_NOT : BL_SEVERITY_CAUTION, source,
-                "Reported as %s to %s, and pets use this place. %s", harm_word (pets),
-                p->harm_dogs == p->harm_cats  ? "dogs and cats"
-                : p->harm_dogs > p->harm_cats ? "dogs"
-                                              : "cats",
+                "Reported as %s to %s, and pets use this place. %s",
+                bl_fit_say (context, harm_word (pets)),
+                p->harm_dogs == p->harm_cats  ? bl_fit_say (context, "dogs and cats")
+                : p->harm_dogs > p->harm_cats ? bl_fit_say (context, "dogs")
+                                              : bl_fit_say (context, "cats"),
                 note);
 }
 
 static void
 check_thorns (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "Common practice: keep thorns two feet from where people pass";
+  static const char source[] = BL_SAID ("Common practice: keep thorns two feet from where people pass");
   static const BlFeatureKind passed[] = { BL_FEATURE_WALK, BL_FEATURE_DRIVE, BL_FEATURE_DOOR };
   guint i = 0;
 
@@ -58,7 +59,7 @@ check_thorns (BlFitContext *context, const BlFitSubject *s)
       if (d < THORN_CLEARANCE)
         bl_fit_add (context, s, "thorns", BL_SEVERITY_CAUTION, source,
                     "Thorny, and at mature spread it ends %s from %s.", gap,
-                    bl_fit_feature_name (walk));
+                    bl_fit_feature_name (context, walk));
     }
 }
 
@@ -77,7 +78,7 @@ is_here (const char *where, const char *state)
 static void
 check_regulated (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "The plant's record; lists change: the state's current list decides";
+  static const char source[] = BL_SAID ("The plant's record; lists change: the state's current list decides");
   const char *state = context->model->site.state;
   const BlPlant *p = s->plant;
   g_autoptr (GString) elsewhere = g_string_new (NULL);
@@ -93,11 +94,11 @@ check_regulated (BlFitContext *context, const BlFitSubject *s)
             context, s, "regulated", BL_SEVERITY_DO_NOT, source,
             "Reported as regulated in %s: %s (%s, as of %s). Check the current list before selling"
             " or planting it.",
-            r->where, r->what, r->by, r->when);
+            r->where, bl_fit_say (context, r->what), r->by, r->when);
           return;
         }
       g_string_append_printf (elsewhere, "%s%s (%s, %s)", elsewhere->len > 0 ? "; " : "", r->where,
-                              r->what, r->when);
+                              bl_fit_say (context, r->what), r->when);
     }
   if (elsewhere->len > 0)
     bl_fit_add (context, s, "regulated", BL_SEVERITY_CAUTION, source,
@@ -105,15 +106,15 @@ check_regulated (BlFitContext *context, const BlFitSubject *s)
                 elsewhere->str);
   else if (p->invasive != NULL)
     bl_fit_add (context, s, "invasive", BL_SEVERITY_CAUTION, source,
-                "Reported to spread: %s%s Check your state's list.", p->invasive,
-                g_str_has_suffix (p->invasive, ".") ? "" : ".");
+                "Reported to spread: %s%s Check your state's list.",
+                bl_fit_say (context, p->invasive), g_str_has_suffix (p->invasive, ".") ? "" : ".");
 }
 
 static void
 check_fire (BlFitContext *context, const BlFitSubject *s)
 {
-  static const char source[] = "California PRC 4291 and AB 3074: ember-resistant zone of 5 ft, "
-                               "rules still in the making; ask the fire authority";
+  static const char source[] = BL_SAID ("California PRC 4291 and AB 3074: ember-resistant zone of 5 ft, "
+                               "rules still in the making; ask the fire authority");
   const BlFitFeature *wall = NULL;
   double d = 0;
   g_autofree char *away = NULL;
@@ -129,7 +130,7 @@ check_fire (BlFitContext *context, const BlFitSubject *s)
     context, s, "fire-zone", BL_SEVERITY_CAUTION, source,
     "At mature spread it ends %s from %s; within 5 ft of a building plants that burn are to be"
     " left out in fire country.",
-    away, bl_fit_feature_name (wall));
+    away, bl_fit_feature_name (context, wall));
 }
 
 void

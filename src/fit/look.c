@@ -48,10 +48,11 @@ check_flower_months (BlFitContext *context)
           months[m - 1] = FALSE;
       any = any || months[m - 1];
     }
-  words = bl_fit_months (months);
+  words = bl_fit_months (context, months);
   if (any)
     bl_fit_add_bed (context, 0, "no-flower", BL_SEVERITY_CAUTION,
-                    "Common practice: something in flower in each month of the growing season",
+                    BL_SAID ("Common practice: something in flower in each month of the growing "
+                             "season"),
                     "Nothing flowers in %s.", words);
 }
 
@@ -119,7 +120,8 @@ check_beds (BlFitContext *context)
   for (i = 0; i < beds->len; i++)
     {
       const BedLook *bed = &g_array_index (beds, BedLook, i);
-      const char *name = bed->bed != NULL && bed->bed->name != NULL ? bed->bed->name : "The bed";
+      const char *name = bed->bed != NULL && bed->bed->name != NULL ? bed->bed->name
+                         : bl_fit_say (context, "The bed");
       gboolean months[12];
       gboolean any = FALSE;
       g_autofree char *words = NULL;
@@ -130,15 +132,16 @@ check_beds (BlFitContext *context)
           months[m] = months[m] && bed->green[m] < 0.10 * bed->area;
           any = any || months[m];
         }
-      words = bl_fit_months (months);
+      words = bl_fit_months (context, months);
       if (any)
         bl_fit_add_bed (context, bed->bed_id, "no-leaf", BL_SEVERITY_CAUTION,
-                        "Common practice: no bare ground in the growing season",
+                        BL_SAID ("Common practice: no bare ground in the growing season"),
                         "“%s” has next to nothing in leaf in %s.", name, words);
       if (bed->winter < SHOWING * bed->area)
         bl_fit_add_bed (
           context, bed->bed_id, "bare-winter", BL_SEVERITY_CAUTION,
-          "Common practice: a quarter or more of a bed in evergreens, branches or standing stems",
+          BL_SAID ("Common practice: a quarter or more of a bed in evergreens, branches or standing "
+                   "stems"),
           "“%s” is bare in winter: only %.0f %% of the planted ground shows leaves, branches or"
           " standing stems in the middle of it.",
           name, 100.0 * bed->winter / bed->area);
@@ -161,8 +164,8 @@ check_single (BlFitContext *context)
           count += g_array_index (context->subjects, BlFitSubject, k).n_points;
       if (count == 1 && !bl_plant_is_woody (s->plant) && s->plant->height < 1.2)
         bl_fit_add (context, s, "single", BL_SEVERITY_CAUTION,
-                    "Common practice: small plants in threes or more, single ones only where they "
-                    "can stand alone",
+                    BL_SAID ("Common practice: small plants in threes or more, single ones only where "
+                             "they can stand alone"),
                     "One alone of its kind and only a small plant: it will read as a spot.");
     }
 }
@@ -215,8 +218,9 @@ check_colors (BlFitContext *context)
 
       if (families != 0 && !quiet && !(families & intended))
         bl_fit_add (context, s, "color-intent", BL_SEVERITY_CAUTION,
-                    "The colours stated for this alternative",
-                    "Flowers %s; the intended colours are %s.", name, alternative->colors);
+                    BL_SAID ("The colours stated for this alternative"),
+                    "Flowers %s; the intended colours are %s.", bl_fit_say (context, name),
+                    alternative->colors);
     }
 }
 

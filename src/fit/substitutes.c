@@ -186,29 +186,37 @@ append (GString *text, const char *format, ...)
 }
 
 static void
-append_months (GString *text, const BlPlant *from, const BlPlant *to)
+append_months (const BlFitContext *context, GString *text, const BlPlant *from, const BlPlant *to)
 {
   if (from->flower_from == to->flower_from && from->flower_to == to->flower_to)
     return;
   if (to->flower_from == 0)
-    append (text, "no flowers of note");
+    append (text, bl_fit_say (context, "no flowers of note"));
   else if (to->flower_from == to->flower_to)
-    append (text, "flowers in %s", bl_fit_month (to->flower_from));
+    append (text, bl_fit_say (context, "flowers in %s"), bl_fit_month (context, to->flower_from));
   else
-    append (text, "flowers %s to %s", bl_fit_month (to->flower_from), bl_fit_month (to->flower_to));
+    append (text, bl_fit_say (context, "flowers %s to %s"), bl_fit_month (context, to->flower_from),
+            bl_fit_month (context, to->flower_to));
   if (from->flower_from != 0 && to->flower_from != 0)
-    g_string_append_printf (text, " instead of %s%s%s", bl_fit_month (from->flower_from),
-                            from->flower_from == from->flower_to ? "" : " to ",
-                            from->flower_from == from->flower_to ? ""
-                                                                 : bl_fit_month (from->flower_to));
+    {
+      const char *first = bl_fit_month (context, from->flower_from);
+
+      if (from->flower_from == from->flower_to)
+        g_string_append_printf (text, bl_fit_say (context, " instead of %s"), first);
+      else
+        g_string_append_printf (text, bl_fit_say (context, " instead of %s to %s"), first,
+                                bl_fit_month (context, from->flower_to));
+    }
 }
 
 /* The colour without what is said after it: "pale blue, in umbels" is pale blue. */
 static char *
-short_color (const BlPlant *plant)
+short_color (const BlFitContext *context, const BlPlant *plant)
 {
   const char *name = plant->flower_color_name;
 
+  if (name != NULL)
+    name = bl_fit_say (context, name);
   return name != NULL ? g_strndup (name, strcspn (name, ",;(")) : NULL;
 }
 
@@ -219,24 +227,27 @@ change_between (const BlFitContext *context, const BlPlant *from, const BlPlant 
   double height = to->height - from->height, spread = to->spread - from->spread;
   g_autofree char *by_height = bl_fit_length (context, fabs (height));
   g_autofree char *by_spread = bl_fit_length (context, fabs (spread));
-  g_autofree char *old_color = short_color (from);
-  g_autofree char *new_color = short_color (to);
+  g_autofree char *old_color = short_color (context, from);
+  g_autofree char *new_color = short_color (context, to);
 
   if (fabs (height) > MAX (0.08 * from->height, 0.04))
-    append (text, "%s by %s", height < 0 ? "lower" : "taller", by_height);
+    append (text, height < 0 ? bl_fit_say (context, "lower by %s")
+                             : bl_fit_say (context, "taller by %s"), by_height);
   if (fabs (spread) > MAX (0.08 * from->spread, 0.04))
-    append (text, "%s by %s", spread < 0 ? "narrower" : "wider", by_spread);
-  append_months (text, from, to);
+    append (text, spread < 0 ? bl_fit_say (context, "narrower by %s")
+                             : bl_fit_say (context, "wider by %s"), by_spread);
+  append_months (context, text, from, to);
   if (old_color == NULL && new_color != NULL)
-    append (text, "%s flowers", new_color);
+    append (text, bl_fit_say (context, "%s flowers"), new_color);
   else if (new_color != NULL && strcmp (old_color, new_color) != 0)
-    append (text, "%s instead of %s", new_color, old_color);
+    append (text, bl_fit_say (context, "%s instead of %s"), new_color, old_color);
   if (from->leaves != to->leaves)
-    append (text, to->leaves == BL_LEAVES_EVERGREEN        ? "evergreen"
-                  : to->leaves == BL_LEAVES_SEMI_EVERGREEN ? "keeps some leaves in winter"
-                                                           : "without leaves in winter");
+    append (text, to->leaves == BL_LEAVES_EVERGREEN ? bl_fit_say (context, "evergreen")
+                  : to->leaves == BL_LEAVES_SEMI_EVERGREEN
+                    ? bl_fit_say (context, "keeps some leaves in winter")
+                    : bl_fit_say (context, "without leaves in winter"));
   if (text->len == 0)
-    g_string_append (text, "much the same in size, months and colour");
+    g_string_append (text, bl_fit_say (context, "much the same in size, months and colour"));
   return g_string_free (text, FALSE);
 }
 

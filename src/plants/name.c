@@ -169,3 +169,12 @@ bl_plant_name_check (const BlPlant *plant, GError **error)
     return TRUE;
   return FALSE;
 }
+
+const char *
+bl_plant_common (const BlPlant *plant, const char *language)
+{
+  if (language != NULL && g_str_has_prefix (language, "es") && plant->common_es != NULL
+      && plant->common_es[0] != '\0')
+    return plant->common_es;
+  return plant->common;
+}

@@ -195,6 +195,8 @@ gboolean bl_plant_name_check (const BlPlant *plant, GError **error);
 char *bl_plant_name_slug (const BlPlant *plant);
 /* "Nepeta ×faassenii 'Six Hills Giant'" with typographic quotes, plain text. */
 char *bl_plant_name (const BlPlant *plant);
+/* The common name in @language ("es") where one is in use, else in English. Borrowed. */
+const char *bl_plant_common (const BlPlant *plant, const char *language);
 /* The same as Pango markup: genus and epithets in <i>, the rest roman. */
 char *bl_plant_name_markup (const BlPlant *plant);
 const char *bl_plant_type_name (BlPlantType type);

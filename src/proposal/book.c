@@ -63,13 +63,13 @@ add_part (BlBook *book, const BlAlternative *alternative, GError **error)
   BlBookPart part = { .alternative = alternative };
 
   part.layout = bl_layout_compute (book->model, alternative->id);
-  part.takeoff = bl_takeoff_compute (part.layout);
+  part.takeoff = bl_takeoff_compute (part.layout, book->language);
   part.estimate = bl_estimate_compute (part.takeoff);
-  part.care = bl_care_compute (part.layout, book->options->today);
+  part.care = bl_care_compute (part.layout, book->options->today, book->language);
   part.best_month = find_best_month (part.layout);
   part.bloom_months = bl_layout_bloom_months (part.layout);
   part.evergreen = evergreen_share (part.layout);
-  part.fit = bl_fit_check (part.layout, book->options->library, error);
+  part.fit = bl_fit_check (part.layout, book->options->library, book->language, error);
   g_array_append_val (book->parts, part);
   return part.fit != NULL;
 }
@@ -264,10 +264,7 @@ bl_book_date (const BlBook *book, BlDay when)
 const char *
 bl_book_common (const BlBook *book, const BlPlant *plant)
 {
-  if (g_strcmp0 (book->language, "es") == 0 && plant->common_es != NULL
-      && *plant->common_es != '\0')
-    return plant->common_es;
-  return plant->common;
+  return bl_plant_common (plant, book->language);
 }
 
 char *

@@ -125,7 +125,7 @@ typedef struct
   const BlTask *first;   /* borrowed: the first of the tasks in it, for its dates */
   int from, to;          /* days from 1 January */
   int every_days;
-  char *verb;            /* in the papers' language */
+  const char *verb;      /* in the papers' language; the task's */
   gboolean salt, water;
   GPtrArray *objects;    /* utf8: plants with their counts, or beds */
   double hours[5];       /* planting year, 1, 2, 3, each later year */
@@ -136,11 +136,8 @@ typedef struct
 GPtrArray *bl_book_care_rows (const BlBook *book, const BlBookPart *part);
 char *bl_book_care_span (const BlBook *book, const BlCareRow *row); /* "10 Mar – 14 Apr" */
 char *bl_book_care_markup (const BlBook *book, const BlCareRow *row);
-/* A task's title taken apart: "Cut back", "catmint (11)", whether it is about the salted side. */
-void bl_book_task_words (const BlBook *book, const BlTask *task, char **verb, char **object,
-                         gboolean *salt);
-/* A watering sentence of the calendar in the papers' language. */
-const char *bl_book_how (const BlBook *book, const char *english);
+/* What a task is done to: "catmint (11)"; the bed where there are several; else "". (transfer full) */
+char *bl_book_task_object (const BlBook *book, const BlTask *task);
 
 /* What a rule of fit says, without the numbers of one plant: a title, and the reason. */
 typedef struct
@@ -149,12 +146,6 @@ typedef struct
 } BlRuleWords;
 
 gboolean bl_book_rule_words (const BlBook *book, const char *rule, BlRuleWords *words);
-/* A finding's sentence with its numbers in the papers' language. (transfer full) */
-char *bl_book_finding (const BlBook *book, const BlFinding *finding);
-/* The source of a finding, in the papers' language where it is no publication. */
-char *bl_book_source (const BlBook *book, const char *source);
-/* Goods, work and units of the shipped price book, sizes of pots; anything else as it is. */
-const char *bl_book_goods (const BlBook *book, const char *english);
 /* A goods' quantity in the person's units: "1.50", and (out) its unit. */
 char *bl_book_quantity (const BlBook *book, double quantity, const char *unit, const char **shown);
 /* The worst that is reported of a plant, NULL for no report; and to whom, "" for no report. */

@@ -11,7 +11,6 @@ row_free (gpointer data)
 {
   BlCareRow *row = data;
 
-  g_free (row->verb);
   g_ptr_array_unref (row->objects);
   g_free (row);
 }
@@ -29,11 +28,12 @@ day_of_year (BlDay day)
 /* A fortnight more or less is the same time of the year; a window that the planting day cuts short
  * still is the same work. */
 static gboolean
-is_same_work (const BlCareRow *row, const BlTask *task, const char *verb, gboolean salt)
+is_same_work (const BlCareRow *row, const BlTask *task)
 {
   int from = day_of_year (task->from), to = day_of_year (task->to);
 
-  if (row->salt != salt || row->every_days != task->every_days || strcmp (row->verb, verb) != 0)
+  if (row->salt != task->salt || row->every_days != task->every_days
+      || strcmp (row->verb, task->work) != 0)
     return FALSE;
   /* Plants are divided once, each in its own year. */
   if (strcmp (task->kind, "divide") == 0 && row->first->year != task->year)
@@ -70,20 +70,17 @@ bl_book_care_rows (const BlBook *book, const BlBookPart *part)
   for (guint i = 0; i < part->care->tasks->len; i++)
     {
       const BlTask *task = &g_array_index (part->care->tasks, BlTask, i);
-      g_autofree char *verb = NULL;
-      g_autofree char *object = NULL;
-      gboolean salt;
+      g_autofree char *object = bl_book_task_object (book, task);
       BlCareRow *row = NULL;
 
-      bl_book_task_words (book, task, &verb, &object, &salt);
       for (guint k = 0; k < rows->len && row == NULL; k++)
-        if (is_same_work (rows->pdata[k], task, verb, salt))
+        if (is_same_work (rows->pdata[k], task))
           row = rows->pdata[k];
       if (row == NULL)
         {
           row = g_new0 (BlCareRow, 1);
-          row->verb = g_steal_pointer (&verb);
-          row->salt = salt;
+          row->verb = task->work;
+          row->salt = task->salt;
           row->water = strcmp (task->kind, "water") == 0;
           row->every_days = task->every_days;
           row->first = task;

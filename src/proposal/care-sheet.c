@@ -63,7 +63,7 @@ amounts (const BlBook *book, const BlBookPart *part)
       if (!watering->known || watering->high_l <= 0)
         continue;
       line = g_strdup_printf ("%s%s: %.2f–%.2f %s", text->len > 0 ? "; " : "",
-                              bl_book_goods (book, watering->size), watering->low_l / unit,
+                              bl_say (book->language, watering->size), watering->low_l / unit,
                               watering->high_l / unit, feet ? "gal" : "L");
       g_string_append (text, line);
     }
@@ -91,7 +91,7 @@ set_first_summer (BlBook *book, GPtrArray *rows)
           continue;
         span = bl_book_care_span (book, row);
         what = bl_book_escape (row->verb);
-        how = bl_book_escape (bl_book_how (book, row->first->what));
+        how = bl_book_escape (row->first->what);
         set_row (book, BL_TYPE_STYLE_BIG, span, what, how);
       }
   if (*each != '\0')

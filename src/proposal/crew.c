@@ -97,14 +97,14 @@ set_materials (BlBook *book, const BlBookPart *part)
       char *order = bl_book_quantity (book, material->order, material->unit, &unit);
 
       bl_press_table_add (table, BL_ROW_PLAIN,
-                          bl_book_escape (bl_book_goods (book, material->name)), needed, order,
+                          bl_book_escape (material->name), needed, order,
                           bl_book_escape (unit), mass_text (book, material->mass), NULL);
     }
   if (part->takeoff->soil_out.key != NULL)
     {
       const BlMaterial *out = &part->takeoff->soil_out;
       const char *unit;
-      g_autofree char *name = g_strdup_printf ("%s (%s)", bl_book_goods (book, out->name),
+      g_autofree char *name = g_strdup_printf ("%s (%s)", out->name,
                                                BL_W (book, "to cart away"));
       char *needed = bl_book_quantity (book, out->quantity, out->unit, &unit);
 

@@ -16,8 +16,8 @@ set_caution (BlBook *book, const char *head, const char *text)
   press->y += 6;
 }
 
-/* Each plant that is reported to do harm, once: to whom, and in English the record's own caution.
- */
+/* Each plant that is reported to do harm, once: to whom, and the record's own caution where it is known
+ * in the papers' language. */
 static void
 set_harmful (BlBook *book)
 {
@@ -32,6 +32,7 @@ set_harmful (BlBook *book)
       for (guint k = 0; k < layout->placed->len; k++)
         {
           const BlPlant *plant = g_array_index (layout->placed, BlPlaced, k).plant;
+          const char *said;
           g_autofree char *name = NULL;
           g_autofree char *harm = NULL;
           g_autofree char *note = NULL;
@@ -41,7 +42,8 @@ set_harmful (BlBook *book)
             continue;
           name = bl_plant_name_markup (plant);
           harm = bl_book_harm (book, plant);
-          note = bl_book_escape (english ? plant->harm_note : NULL);
+          said = plant->harm_note != NULL ? bl_say (book->language, plant->harm_note) : NULL;
+          note = bl_book_escape (english || said != plant->harm_note ? said : NULL);
           line = g_strdup_printf ("%s — %s%s%s", name, harm, *note != '\0' ? ". " : ".", note);
           bl_press_flow (press, BL_TYPE_STYLE_TIGHT, press->left + 12,
                          press->right - press->left - 12, line);
@@ -99,8 +101,7 @@ group_markup (const BlBook *book, const GArray *findings, guint index)
   const BlFinding *finding = &g_array_index (findings, BlFinding, index);
   g_autoptr (GString) names = g_string_new (NULL);
   guint n = plants_of_group (book, findings, index, names);
-  g_autofree char *told = bl_book_finding (book, finding);
-  g_autofree char *sentence = bl_book_escape (told);
+  g_autofree char *sentence = bl_book_escape (finding->sentence);
   BlRuleWords words;
   g_autofree char *title = NULL;
   g_autofree char *why = NULL;
@@ -148,9 +149,9 @@ add_findings (BlBook *book, const BlBookPart *part, BlPressTable *table, GPtrArr
         continue;
       group = group_markup (book, findings, k);
       bl_press_table_add (
-          table, BL_ROW_PLAIN, bl_book_escape (BL_W (book, bl_severity_name (finding->severity))),
+          table, BL_ROW_PLAIN, bl_book_escape (bl_say (book->language, bl_severity_name (finding->severity))),
           g_strdup (group),
-          g_strdup_printf ("%u", number_of (sources, bl_book_source (book, finding->source))),
+          g_strdup_printf ("%u", number_of (sources, g_strdup (finding->source))),
           NULL);
     }
 }

@@ -20,10 +20,10 @@ add_line (BlBook *book, BlPressTable *table, const BlEstimateLine *line)
   g_autofree char *amount = bl_book_money (book, line->amount);
   g_autofree char *rate = line->rate != 0 ? bl_book_money (book, line->rate) : g_strdup ("");
   g_autofree char *name
-      = g_strconcat (bl_book_goods (book, line->name), line->overridden ? " *" : "", NULL);
+      = g_strconcat (line->name, line->overridden ? " *" : "", NULL);
 
   bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (name), quantity_text (line),
-                      bl_book_escape (bl_book_goods (book, line->unit)), bl_book_escape (rate),
+                      bl_book_escape (line->unit), bl_book_escape (rate),
                       bl_book_escape (amount), NULL);
 }
 
@@ -40,7 +40,7 @@ fill_table (BlBook *book, const BlBookPart *part, BlPressTable *table)
 
       if ((int) line->section != section)
         bl_press_table_add (table, BL_ROW_SECTION,
-                            bl_book_escape (BL_W (book, bl_section_name (line->section))), NULL);
+                            bl_book_escape (bl_section_name (line->section, book->language)), NULL);
       section = (int) line->section;
       add_line (book, table, line);
     }
@@ -122,7 +122,7 @@ set_summary (BlBook *book)
     columns[i + 1]
         = (BlPressColumn){ bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
   for (int s = 0; s < BL_SECTION_N; s++)
-    add_summary_row (book, table, BL_ROW_PLAIN, bl_section_name ((BlSection)s), amount_of_section,
+    add_summary_row (book, table, BL_ROW_PLAIN, bl_section_name ((BlSection)s, book->language), amount_of_section,
                      s);
   add_summary_row (book, table, BL_ROW_TOTAL, "Total", amount_of_total, 0);
   add_range_row (book, table);
@@ -205,7 +205,7 @@ add_engine_options (BlBook *book, BlPressTable *table)
         if (!g_hash_table_add (seen, name))
           continue;
         row.cells = g_new0 (char *, book->parts->len + 2);
-        row.cells[0] = bl_book_escape (bl_book_goods (book, name));
+        row.cells[0] = bl_book_escape (name);
         for (guint p = 0; p < book->parts->len; p++)
           {
             const BlEstimateOption *option = option_named (bl_book_part (book, p)->estimate, name);

@@ -67,7 +67,7 @@ add_rows (BlBook *book, const BlBookPart *part, BlPressTable *table)
       bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (key), g_strdup_printf ("%u", n),
                           bl_plant_name_markup (count->plant),
                           bl_book_escape (bl_book_common (book, count->plant)),
-                          bl_book_escape (bl_book_goods (book, count->size)),
+                          bl_book_escape (bl_say (book->language, count->size)),
                           bl_book_escape (spacing), bl_book_escape (remarks), NULL);
     }
 }

@@ -8,9 +8,6 @@
 const char *bl_word (const char *language, const char *english) G_GNUC_FORMAT (2);
 /* Name of a month, 1-12; short has three letters or so. */
 const char *bl_month_name (const char *language, int month, gboolean is_short);
-/* The Spanish of what a rule of fit writes by @format, "" where its reason says as much, NULL where
- * it is not listed. */
-const char *bl_finding_template (const char *format);
 /* TRUE when every entry has all languages; for tests. (transfer none) NULL when complete. */
 const char *bl_words_missing (void);
 /* Iterates the table, for tests; NULL past the end. */

@@ -2,23 +2,25 @@
 /* The site's facts as a value, and the words for soil, moisture and light. */
 #include "site/site.h"
 
+#include "base/say.h"
+
 #include <math.h>
 #include <string.h>
 
-static const char *const soil_names[] = { "unknown", "sand", "loam", "clay" };
-static const char *const moisture_names[] = { "unknown", "dry", "medium", "wet" };
+static const char *const soil_names[] = { "unknown", BL_SAID ("sand"), BL_SAID ("loam"), BL_SAID ("clay") };
+static const char *const moisture_names[] = { "unknown", BL_SAID ("dry"), BL_SAID ("medium"), BL_SAID ("wet") };
 static const char *const wind_names[] = { "unknown", "sheltered", "open", "windy" };
 static const char *const light_names[] = { "unknown", "shade", "part", "full" };
 
 /* No standard exists and the sources disagree; only the six hours of full sun are common to them.
  */
 static const BlLightRule light_rules[] = {
-  { "common practice", 6.0, 3.0, "common practice: full sun 6 h or more, part 3 to 6 h" },
-  { "NC State", 6.0, 2.0, "North Carolina State Extension, Plant Toolbox: part 2 to 6 h" },
+  { "common practice", 6.0, 3.0, BL_SAID ("common practice: full sun 6 h or more, part 3 to 6 h") },
+  { "NC State", 6.0, 2.0, BL_SAID ("North Carolina State Extension, Plant Toolbox: part 2 to 6 h") },
   { "K-State", 6.0, 3.0,
-    "Kansas State Research and Extension, Johnson County: light shade 3 to 5 h" },
-  { "Colorado State", 6.0, 2.0, "Colorado State Extension: part shade at least 2 h" },
-  { "strict trade norm", 6.0, 4.0, "common practice in the trade: part 4 to 6 h" },
+    BL_SAID ("Kansas State Research and Extension, Johnson County: light shade 3 to 5 h") },
+  { "Colorado State", 6.0, 2.0, BL_SAID ("Colorado State Extension: part shade at least 2 h") },
+  { "strict trade norm", 6.0, 4.0, BL_SAID ("common practice in the trade: part 4 to 6 h") },
 };
 
 void
@@ -150,7 +152,7 @@ BlLightRule
 bl_site_light_rule (const BlSite *site)
 {
   const BlLightRule *usual = &light_rules[0];
-  BlLightRule own = { "own", usual->full_from, usual->part_from, "hours stated for this design" };
+  BlLightRule own = { "own", usual->full_from, usual->part_from, BL_SAID ("hours stated for this design") };
   guint i = 0;
 
   if (!isnan (site->full_from))

@@ -50,7 +50,7 @@ bl_following_compute (BlModel *model, gint64 alternative_id, const BlLayout *pre
   g_atomic_ref_count_init (&self->refs);
   self->model = bl_model_ref (model);
   self->layout = bl_layout_follow (model, alternative_id, previous);
-  self->takeoff = bl_takeoff_compute (self->layout);
+  self->takeoff = bl_takeoff_compute (self->layout, bl_say_window ());
   self->estimate = bl_estimate_compute (self->takeoff);
   return self;
 }

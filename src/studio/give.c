@@ -94,10 +94,17 @@ write_paper (Job *job, GCancellable *cancellable, GError **error)
   return bl_care_sheet_write (job->model, job->path, &options, error);
 }
 
+/* Lists and calendars are papers too. */
+static const char *
+language_of (const Job *job)
+{
+  return job->wishes->language != NULL ? job->wishes->language : job->model->language;
+}
+
 static gboolean
 write_calendar (const Job *job, BlLayout *layout, GError **error)
 {
-  g_autoptr (BlCare) care = bl_care_compute (layout, job->today);
+  g_autoptr (BlCare) care = bl_care_compute (layout, job->today, language_of (job));
   g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
   g_autofree char *stamp = g_date_time_format (now, "%Y%m%dT%H%M%SZ");
   g_autofree char *text = g_str_has_suffix (job->path, ".csv")
@@ -113,7 +120,7 @@ write_list (Job *job, BlLayout *layout, GError **error)
   g_autofree char *path = bl_library_default_path (), *own = bl_library_own_path ();
   g_autoptr (BlLibrary) library = path != NULL ? bl_library_open (path, own, NULL) : NULL;
   const BlStock *stock = library != NULL ? bl_library_get_stock (library) : NULL;
-  g_autoptr (BlTakeoff) takeoff = bl_takeoff_compute (layout);
+  g_autoptr (BlTakeoff) takeoff = bl_takeoff_compute (layout, language_of (job));
   g_autoptr (GArray) missing = bl_takeoff_shortages (takeoff, stock);
   g_autofree char *text = job->kind == BL_GIVE_REQUEST ? bl_takeoff_request_csv (takeoff)
                                                        : bl_takeoff_order_csv_with (takeoff, stock);

@@ -204,7 +204,7 @@ show_estimate (BlPaneCost *self, const BlEstimate *estimate, gboolean following)
           g_autofree char *sum
               = bl_money_format (estimate->section_total[line->section], estimate->currency);
 
-          bl_ledger_heading (self->ledger, _(bl_section_name (line->section)), sum);
+          bl_ledger_heading (self->ledger, bl_section_name (line->section, bl_say_window ()), sum);
         }
       section = (int)line->section;
       show_line (self, line, estimate->currency);

@@ -97,7 +97,9 @@ add_plants (BlPaneQuantities *self, const BlTakeoff *takeoff, gboolean following
       const BlPlantCount *count = &g_array_index (takeoff->counts, BlPlantCount, i);
       const BlBed *bed = bl_model_bed (takeoff->layout->model, count->bed_id);
       g_autofree char *name = bl_plant_name (count->plant);
-      g_autofree char *what = count->size != NULL ? g_strdup_printf ("%s, %s", name, count->size)
+      g_autofree char *what = count->size != NULL ? g_strdup_printf ("%s, %s", name,
+                                                                     bl_say (takeoff->language,
+                                                                             count->size))
                                                   : g_strdup (name);
       g_autofree char *much = count->order != count->count
         ? g_strdup_printf (_("%u, order %u"), count->count, count->order)

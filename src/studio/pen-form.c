@@ -5,6 +5,8 @@
 
 #include "studio/form.h"
 #include "studio/pen-form.h"
+
+#include "base/say.h"
 #include "studio/sheets.h"
 
 #include <glib/gi18n.h>
@@ -116,7 +118,7 @@ show_sizes (PenForm *form, const BlPlant *plant, const char *size)
 
   for (guint i = 0; i < plant->n_sizes; i++)
     {
-      names[i] = plant->sizes[i].name;
+      names[i] = bl_say (bl_say_window (), plant->sizes[i].name);
       if (g_strcmp0 (size, names[i]) == 0)
         selected = i;
     }

@@ -79,7 +79,7 @@ add_warnings (GtkBox *box, BlBoard *board, BlPlant *plant)
 {
   const BlBed *bed = bl_narrow_bed (board);
   g_autoptr (BlFit) fit
-      = bl_fit_plant (bl_board_get_model (board), plant, bed != NULL ? bed->id : 0, NULL);
+      = bl_fit_plant (bl_board_get_model (board), plant, bed != NULL ? bed->id : 0, bl_say_window (), NULL);
 
   if (fit == NULL)
     return;

@@ -230,7 +230,7 @@ size_words (double metres, gboolean metric)
     return metres < 1 ? g_strdup_printf (_ ("%.0f cm"), metres * 100)
                       : g_strdup_printf (_ ("%.1f m"), metres);
   return metres < 3 * BL_METRES_PER_FOOT
-             ? g_strdup_printf (_ ("%.0f in"), metres / BL_METRES_PER_INCH)
+             ? g_strdup_printf (C_("on a card", "%.0f in"), metres / BL_METRES_PER_INCH)
              : g_strdup_printf (_ ("%.1f ft"), metres / BL_METRES_PER_FOOT);
 }
 

@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "studio/cost-line.h"
+#include "base/say.h"
 #include "studio/form.h"
 #include "studio/price-book.h"
 #include "studio/sheets.h"
@@ -57,7 +58,7 @@ amount_factor (const BlPriceItem *item, BlUnits units, char **label)
 {
   gboolean feet = units == BL_UNITS_FEET;
   double si;
-  const char *unit = bl_unit_shown (item->unit, units, &si);
+  const char *unit = bl_say (bl_say_window (), bl_unit_shown (item->unit, units, &si));
 
   *label = NULL;
   if (item->kind == BL_PRICE_LABOUR)
@@ -72,7 +73,7 @@ amount_factor (const BlPriceItem *item, BlUnits units, char **label)
     }
   if (g_strcmp0 (item->unit, "m3") == 0 || g_strcmp0 (item->key, "delivery-load") == 0)
     {
-      const char *volume = bl_unit_shown ("m3", units, &si);
+      const char *volume = bl_say (bl_say_window (), bl_unit_shown ("m3", units, &si));
 
       *label = g_strdup_printf (g_strcmp0 (item->unit, "m3") == 0 ? _("Sold by steps of, %s")
                                                                  : _("A load carries, %s"), volume);
@@ -95,7 +96,7 @@ static char *
 price_text (const BlPriceItem *item, const BlModel *model)
 {
   double si;
-  const char *unit = bl_unit_shown (item->unit, model->units, &si);
+  const char *unit = bl_say (bl_say_window (), bl_unit_shown (item->unit, model->units, &si));
   g_autofree char *money = bl_money_format (bl_money_scale (item->price, si), model->currency);
 
   if (item->kind == BL_PRICE_LABOUR)
@@ -129,9 +130,10 @@ item_row (const BlPriceItem *item, const BlModel *model)
       "%s%s%s%s", kind_words (item->kind),
       item->supplier != NULL && item->supplier[0] != '\0' ? " · " : "",
       item->supplier != NULL ? item->supplier : "", item->invented ? _(" · invented figure") : "");
-  g_autofree char *all = g_strdup_printf ("%s %s %s", item->name, under, item->key);
-  g_autofree char *spoken = g_strdup_printf ("%s: %s", item->name, price);
-  GtkWidget *what = bl_form_text (item->name, NULL), *much = gtk_label_new (price);
+  const char *name = bl_say (bl_say_window (), item->name);
+  g_autofree char *all = g_strdup_printf ("%s %s %s", name, under, item->key);
+  g_autofree char *spoken = g_strdup_printf ("%s: %s", name, price);
+  GtkWidget *what = bl_form_text (name, NULL), *much = gtk_label_new (price);
 
   gtk_label_set_max_width_chars (GTK_LABEL (what), 40);
   gtk_widget_set_hexpand (left, TRUE);
@@ -190,7 +192,7 @@ show_card (BlPriceItems *self)
   gtk_widget_set_visible (self->nothing, item == NULL);
   if (item == NULL)
     return;
-  unit = bl_unit_shown (item->unit, model->units, &si);
+  unit = bl_say (bl_say_window (), bl_unit_shown (item->unit, model->units, &si));
   factor = amount_factor (item, model->units, &amount_label);
   price_label = g_strdup_printf (_("Price, %s a %s"), model->currency, unit);
   price = bl_money_plain (bl_money_scale (item->price, si), model->currency);
@@ -198,7 +200,7 @@ show_card (BlPriceItems *self)
   gtk_label_set_text (GTK_LABEL (self->title), item->invented
                                                    ? _("An invented figure until you put your own")
                                                    : _("Your own figure"));
-  set_field (self->name, _("What it is"), item->name);
+  set_field (self->name, _("What it is"), bl_say (bl_say_window (), item->name));
   set_field (self->price, price_label, price);
   set_field (self->supplier, _("Supplier"), item->supplier);
   if (factor != 0)
@@ -217,7 +219,8 @@ put_item (BlDesign *design, gpointer data, GError **error)
 static gboolean
 put (BlPriceItems *self, BlPriceItem *item)
 {
-  g_autofree char *label = g_strdup_printf (_("Change a price: %s"), item->name);
+  g_autofree char *label = g_strdup_printf (_("Change a price: %s"),
+                                            bl_say (bl_say_window (), item->name));
   gboolean done;
 
   item->invented = FALSE;
@@ -247,6 +250,13 @@ given_cb (GtkWidget *entry, gpointer data)
   if (entry == self->name || entry == self->supplier)
     {
       char **field = entry == self->name ? &item->name : &item->supplier;
+
+      /* A name that came with the program stays as it came, to be said in any language. */
+      if (entry == self->name && strcmp (text, bl_say (bl_say_window (), old->name)) == 0)
+        {
+          bl_price_item_free (item);
+          return;
+        }
 
       g_free (*field);
       *field = entry == self->supplier && text[0] == '\0' ? NULL : g_strdup (text);

@@ -41,6 +41,7 @@ BlReckoning *
 bl_reckoning_compute (BlLayout *layout, BlDay today)
 {
   BlReckoning *self = g_new0 (BlReckoning, 1);
+  const char *language = bl_say_window ();
   g_autofree char *path = bl_library_default_path ();
   g_autofree char *own = bl_library_own_path ();
   g_autoptr (BlLibrary) library = NULL;
@@ -48,13 +49,13 @@ bl_reckoning_compute (BlLayout *layout, BlDay today)
 
   g_atomic_ref_count_init (&self->refs);
   self->layout = bl_layout_ref (layout);
-  self->takeoff = bl_takeoff_compute (layout);
+  self->takeoff = bl_takeoff_compute (layout, language);
   self->estimate = bl_estimate_compute (self->takeoff);
-  self->care = bl_care_compute (layout, today);
+  self->care = bl_care_compute (layout, today, language);
   /* A library of its own: one connection belongs to one thread. */
   if (path != NULL)
     library = bl_library_open (path, own, NULL);
-  self->fit = bl_fit_check (layout, library, &error);
+  self->fit = bl_fit_check (layout, library, language, &error);
   if (self->fit == NULL)
     self->fit_problem = g_strdup (error->message);
   return self;

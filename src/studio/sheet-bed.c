@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "base/say.h"
 #include "studio/form.h"
 #include "studio/sheets.h"
 
@@ -192,7 +193,7 @@ edging_choice (BlSheetBed *self, const BlModel *model, const BlBed *bed)
 
       if (!g_str_has_prefix (item->key, "edging-") || item->kind != BL_PRICE_MATERIAL)
         continue;
-      g_ptr_array_add (names, item->name);
+      g_ptr_array_add (names, (gpointer) bl_say (bl_say_window (), item->name));
       g_ptr_array_add (self->edgings, g_strdup (item->key));
       if (g_strcmp0 (item->key, bed->edging) == 0)
         selected = self->edgings->len;

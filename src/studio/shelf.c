@@ -280,7 +280,7 @@ tell_fit (GtkLabel *label, BlBoard *board, const BlPlant *plant)
 {
   const BlModel *model = bl_board_get_model (board);
   const BlBed *bed = bl_narrow_bed (board);
-  g_autoptr (BlFit) fit = bl_fit_plant (model, plant, bed != NULL ? bed->id : 0, NULL);
+  g_autoptr (BlFit) fit = bl_fit_plant (model, plant, bed != NULL ? bed->id : 0, bl_say_window (), NULL);
 
   gtk_widget_remove_css_class (GTK_WIDGET (label), "wrong");
   if (fit == NULL || fit->findings->len == 0)

@@ -55,11 +55,17 @@ tell (BlTakeoff *takeoff, const BlGoodsChoice *choice)
   g_autofree char *a = bl_money_format (choice->loose_cost, model->currency);
   g_autofree char *b = bl_money_format (choice->bagged_cost, model->currency);
   gboolean cheaper = choice->bags == (choice->bagged_cost < choice->loose_cost);
-  char *how = g_strdup_printf ("%s; loose with its delivery %s, %.0f bags %s: %s %s",
-                               material->how, a, choice->n_bags, b, choice->bags ? "bags" : "loose",
-                               cheaper ? "cost less"
-                               : model->prices->rules.prefer_bags ? "are asked for"
-                                                                  : "cost less with tax");
+  /* What was decided, and why. */
+  const char *verdict
+    = choice->bags
+        ? (cheaper ? bl_takeoff_say (takeoff, "bags cost less")
+           : model->prices->rules.prefer_bags ? bl_takeoff_say (takeoff, "bags are asked for")
+                                              : bl_takeoff_say (takeoff, "bags cost less with tax"))
+        : (cheaper ? bl_takeoff_say (takeoff, "loose cost less")
+                   : bl_takeoff_say (takeoff, "loose cost less with tax"));
+  char *how = g_strdup_printf (
+    bl_takeoff_say (takeoff, "%s; loose with its delivery %s, %.0f bags %s: %s"), material->how, a,
+    choice->n_bags, b, verdict);
 
   g_free (material->how);
   material->how = how;

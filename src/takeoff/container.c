@@ -2,6 +2,8 @@
 /* Container classes and the production rate that fits a size. */
 #include "takeoff/container.h"
 
+#include "base/say.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -25,8 +27,8 @@ static const Class classes[] = {
 
 /* Sold below the classes: usual volumes, common practice. */
 static const Class small[] = {
-  { "plug", 4, 8 }, { "cell pack", 4, 8 }, { "4 in", 31, 63 }, { "quart", 58, 67 },
-  { "bare root", 152, 251 },
+  { BL_SAID ("plug"), 4, 8 }, { BL_SAID ("cell pack"), 4, 8 }, { "4 in", 31, 63 }, { BL_SAID ("quart"), 58, 67 },
+  { BL_SAID ("bare root"), 152, 251 },
 };
 
 gboolean
@@ -105,7 +107,7 @@ between_neighbours (const BlPriceBook *book, const char *size, double *minutes)
 gboolean
 bl_planting_minutes (const BlPriceBook *book, const char *size, double *minutes, char **key)
 {
-  static const char *const like[][2] = { { "corm", "bulb" }, { "cell pack", "plug" },
+  static const char *const like[][2] = { { BL_SAID ("corm"), BL_SAID ("bulb") }, { "cell pack", "plug" },
                                          { "4 in", "quart" }, { "bare root", "#1" } };
   const BlPriceItem *item;
 

@@ -67,10 +67,10 @@ group_for (GPtrArray *groups, const BlModel *model, const BlPlanting *planting, 
 }
 
 static void
-add_part (Group *group, const BlPlanting *planting, const BlLayoutPart *part)
+add_part (Group *group, const BlPlanting *planting, const BlLayoutPart *part, const char *language)
 {
-  g_autofree char *words = g_strdup_printf ("%s: %s", bl_planting_form_name (planting->form),
-                                            part->rule);
+  g_autofree char *words
+    = g_strdup_printf ("%s: %s", bl_say (language, bl_planting_form_name (planting->form)), part->rule);
 
   group->count.count += part->count;
   if (planting->form != BL_PLANTING_SPECIMEN)
@@ -116,7 +116,7 @@ pack_of (const BlPriceBook *book, const BlPlantCount *count)
 /* Whole plants bed by bed, then whole packs over the job: what a pack holds too many goes to the
  * last bed of the kind. */
 static void
-add_orders (GPtrArray *groups, const BlPriceBook *book)
+add_orders (GPtrArray *groups, const BlPriceBook *book, const char *language)
 {
   for (guint i = 0; i < groups->len; i++)
     {
@@ -127,7 +127,8 @@ add_orders (GPtrArray *groups, const BlPriceBook *book)
       group->count.reserve = (guint) MAX (reserve, 0);
       group->count.order = group->count.count + group->count.reserve;
       if (group->count.reserve > 0)
-        g_string_append_printf (group->rule, "; %u in reserve (%s %%, whole plants)",
+        g_string_append_printf (group->rule,
+                                bl_say (language, "; %u in reserve (%s %%, whole plants)"),
                                 group->count.reserve, percent);
     }
   for (guint i = 0; i < groups->len; i++)
@@ -151,7 +152,8 @@ add_orders (GPtrArray *groups, const BlPriceBook *book)
       if (!first || over == 0)
         continue;
       last->count.order += over;
-      g_string_append_printf (last->rule, "; %u more to whole packs of %u", over, pack);
+      g_string_append_printf (last->rule, bl_say (language, "; %u more to whole packs of %u"), over,
+                              pack);
     }
 }
 
@@ -170,11 +172,12 @@ bl_takeoff_count_plants (BlTakeoff *takeoff)
 
       if (part->count == 0)
         continue;
-      add_part (group_for (groups, layout->model, planting, plant), planting, part);
+      add_part (group_for (groups, layout->model, planting, plant), planting, part,
+                takeoff->language);
       g_hash_table_add (kinds, plant);
     }
   g_ptr_array_sort (groups, compare_groups);
-  add_orders (groups, bl_takeoff_book (takeoff));
+  add_orders (groups, bl_takeoff_book (takeoff), takeoff->language);
   for (guint i = 0; i < groups->len; i++)
     {
       Group *group = groups->pdata[i];

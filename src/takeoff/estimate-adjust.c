@@ -9,10 +9,13 @@
 static char *
 share_words (const BlSheet *sheet, double share, const char *of, gint64 base)
 {
+  /* Translators: "10 % of labour $300.00". */
   g_autofree char *percent = bl_figure (100 * share);
   g_autofree char *amount = bl_money_format (base, sheet->estimate->currency);
 
-  return g_strdup_printf ("%s %% of %s %s", percent, of, amount);
+  return bl_say_join (sheet->takeoff->language,
+                      g_strdup_printf (bl_sheet_say (sheet, "%s %% of %s %s"), percent,
+                                       bl_sheet_say (sheet, of), amount));
 }
 
 static double
@@ -82,18 +85,18 @@ add_overhead (BlSheet *sheet, const Basis *basis)
   char *how = NULL;
 
   if (rules->overhead_method == BL_OVERHEAD_ON_LABOUR)
-    how = share_words (sheet, rules->overhead, "labour", basis->labour);
+    how = share_words (sheet, rules->overhead, BL_SAID ("labour"), basis->labour);
   else if (rules->overhead_method == BL_OVERHEAD_ON_ALL)
-    how = share_words (sheet, rules->overhead, "cost", basis->cost);
+    how = share_words (sheet, rules->overhead, BL_SAID ("cost"), basis->cost);
   else if (rules->overhead_method == BL_OVERHEAD_PER_HOUR)
     {
       g_autofree char *each = bl_money_format (llround (CLAMP (rules->overhead, 0, 1e12)),
                                                sheet->estimate->currency);
       g_autofree char *count = bl_figure (basis->hours);
 
-      how = g_strdup_printf ("%s h × %s", count, each);
+      how = g_strdup_printf (bl_sheet_say (sheet, "%s h × %s"), count, each);
     }
-  bl_sheet_add_sum (sheet, "adjust:overhead", BL_SECTION_ADJUST, "Overhead",
+  bl_sheet_add_sum (sheet, "adjust:overhead", BL_SECTION_ADJUST, BL_SAID ("Overhead"),
                     overhead_of (rules, basis), how);
 }
 
@@ -126,12 +129,13 @@ add_profit (BlSheet *sheet)
     {
       double margin = CLAMP (rules->profit, 0, 0.99);
 
-      how = g_strdup_printf ("margin: %s %% of the price; %s ÷ (1 − %.4g) − %s", percent, from,
-                             margin, from);
+      how = g_strdup_printf (
+        bl_sheet_say (sheet, "margin: %s %% of the price; %s ÷ (1 − %.4g) − %s"), percent, from, margin,
+        from);
     }
   else
-    how = g_strdup_printf ("markup: %s %% on %s", percent, from);
-  bl_sheet_add_sum (sheet, "adjust:profit", BL_SECTION_ADJUST, "Profit", profit_of (rules, base),
+    how = g_strdup_printf (bl_sheet_say (sheet, "markup: %s %% on %s"), percent, from);
+  bl_sheet_add_sum (sheet, "adjust:profit", BL_SECTION_ADJUST, BL_SAID ("Profit"), profit_of (rules, base),
                     how);
 }
 
@@ -142,12 +146,12 @@ add_end_of_price (BlSheet *sheet)
   gint64 price = sheet->estimate->total, missing;
   g_autofree char *minimum = bl_money_format (rules->minimum, sheet->estimate->currency);
 
-  bl_sheet_add_sum (sheet, "adjust:discount", BL_SECTION_ADJUST, "Discount",
+  bl_sheet_add_sum (sheet, "adjust:discount", BL_SECTION_ADJUST, BL_SAID ("Discount"),
                     -bl_money_scale (price, rules->discount),
-                    share_words (sheet, rules->discount, "the price", price));
+                    share_words (sheet, rules->discount, BL_SAID ("the price"), price));
   missing = rules->minimum > 0 ? MAX (rules->minimum - sheet->estimate->total, 0) : 0;
-  bl_sheet_add_sum (sheet, "adjust:minimum", BL_SECTION_ADJUST, "To the minimum charge", missing,
-                    g_strdup_printf ("smallest job %s", minimum));
+  bl_sheet_add_sum (sheet, "adjust:minimum", BL_SECTION_ADJUST, BL_SAID ("To the minimum charge"), missing,
+                    g_strdup_printf (bl_sheet_say (sheet, "smallest job %s"), minimum));
 }
 
 /* The price by the rules, or as the person's own sums make it, before the minimum. */
@@ -195,22 +199,23 @@ add_tax (BlSheet *sheet)
     {
     case BL_TAX_MATERIALS:
       base = plants + estimate->section_total[BL_SECTION_MATERIALS];
-      of = "plants and materials at cost";
+      of = BL_SAID ("plants and materials at cost");
       break;
     case BL_TAX_PLANTS:
       base = plants_at_selling_price (sheet);
-      of = "plants at selling price (with their overhead, allowances and profit)";
+      of = BL_SAID ("plants at selling price (with their overhead, allowances and profit)");
       break;
     case BL_TAX_EVERYTHING:
       base = price;
-      of = "the whole price";
+      of = BL_SAID ("the whole price");
       break;
     case BL_TAX_NONE:
     default:
       break;
     }
   bl_sheet_add_sum (sheet, "tax:tax", BL_SECTION_TAX,
-                    rules->tax_name != NULL && rules->tax_name[0] != '\0' ? rules->tax_name : "Tax",
+                    rules->tax_name != NULL && rules->tax_name[0] != '\0' ? rules->tax_name
+                                                                     : BL_SAID ("Tax"),
                     bl_money_scale (base, rules->tax_rate),
                     share_words (sheet, rules->tax_rate, of, base));
 }
@@ -224,12 +229,12 @@ bl_sheet_adjust (BlSheet *sheet)
                   labour_hours (sheet) };
 
   add_overhead (sheet, &basis);
-  bl_sheet_add_sum (sheet, "adjust:contingency", BL_SECTION_ADJUST, "Contingency",
+  bl_sheet_add_sum (sheet, "adjust:contingency", BL_SECTION_ADJUST, BL_SAID ("Contingency"),
                     bl_money_scale (cost, rules->contingency),
-                    share_words (sheet, rules->contingency, "cost", cost));
-  bl_sheet_add_sum (sheet, "adjust:warranty", BL_SECTION_ADJUST, "Warranty on plants",
+                    share_words (sheet, rules->contingency, BL_SAID ("cost"), cost));
+  bl_sheet_add_sum (sheet, "adjust:warranty", BL_SECTION_ADJUST, BL_SAID ("Warranty on plants"),
                     bl_money_scale (covered, rules->warranty),
-                    share_words (sheet, rules->warranty, "plants and planting", covered));
+                    share_words (sheet, rules->warranty, BL_SAID ("plants and planting"), covered));
   add_profit (sheet);
   add_end_of_price (sheet);
   add_tax (sheet);

@@ -31,7 +31,8 @@ add_kind (BlSheet *sheet, guint first)
   const GArray *counts = sheet->takeoff->counts;
   const BlPlantCount *count = &g_array_index (counts, BlPlantCount, first);
   g_autofree char *botanical = bl_plant_name (count->plant);
-  g_autofree char *name = g_strdup_printf ("%s, %s", botanical, count->size);
+  g_autofree char *name = g_strdup_printf ("%s, %s", botanical,
+                                           bl_sheet_say (sheet, count->size));
   guint n = 0, reserve = 0, order = 0;
   gboolean invented;
   gint64 price = plant_price (sheet, count, &invented);
@@ -48,13 +49,13 @@ add_kind (BlSheet *sheet, guint first)
       reserve += other->reserve;
       order += other->order;
     }
-  g_string_append_printf (how, "%u drawn", n);
+  g_string_append_printf (how, bl_sheet_say (sheet, "%u drawn"), n);
   if (reserve > 0)
-    g_string_append_printf (how, " + %u in reserve", reserve);
+    g_string_append_printf (how, bl_sheet_say (sheet, " + %u in reserve"), reserve);
   if (order > n + reserve)
-    g_string_append_printf (how, " + %u to whole packs", order - n - reserve);
+    g_string_append_printf (how, bl_sheet_say (sheet, " + %u to whole packs"), order - n - reserve);
   if (price == 0)
-    g_string_append (how, "; no price is known for this size");
+    g_string_append (how, bl_sheet_say (sheet, "; no price is known for this size"));
   quantity = sheet->shift == 0 ? order
                                : ceil (order * bl_sheet_count_factor (sheet) - 1e-9);
   bl_sheet_add (sheet, (BlDraft) {
@@ -246,7 +247,7 @@ bl_sheet_delivery (BlSheet *sheet)
     bl_sheet_add (sheet, (BlDraft) {
       .key = g_strdup ("delivery:delivery-plants"), .section = BL_SECTION_DELIVERY,
       .name = plants->name, .unit = plants->unit, .quantity = 1, .rate = (double) plants->price,
-      .how = g_strdup ("one delivery for the whole job"), .invented = plants->invented });
+      .how = g_strdup (bl_sheet_say (sheet, "one delivery for the whole job")), .invented = plants->invented });
 }
 
 /* ---- what the person adds ---- */
@@ -290,7 +291,7 @@ add_extra (BlSheet *sheet, const BlOverride *override)
         .key = g_strdup (override->line), .section = extras[i].section, .name = item->name,
         .unit = hours ? "h" : item->unit,
         .rate = (double) (hours ? sheet->book->rules.labour_rate : item->price),
-        .how = g_strdup ("added by hand"), .invented = item->invented });
+        .how = g_strdup (bl_sheet_say (sheet, "added by hand")), .invented = item->invented });
     }
 }
 

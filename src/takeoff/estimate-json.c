@@ -194,7 +194,7 @@ add_lines (JsonBuilder *b, const GArray *lines)
 
       json_builder_begin_object (b);
       add_string (b, "key", line->key);
-      add_string (b, "section", bl_section_name (line->section));
+      add_string (b, "section", bl_section_name (line->section, NULL));
       add_string (b, "name", line->name);
       add_double (b, "quantity", line->quantity);
       add_string (b, "unit", line->unit);
@@ -234,7 +234,7 @@ add_estimate (JsonBuilder *b, const BlEstimate *estimate)
   add_lines (b, estimate->lines);
   begin_group (b, "sections");
   for (int s = 0; s < BL_SECTION_N; s++)
-    add_int (b, bl_section_name ((BlSection) s), estimate->section_total[s]);
+    add_int (b, bl_section_name ((BlSection) s, NULL), estimate->section_total[s]);
   json_builder_end_object (b);
   add_int (b, "cost", estimate->cost);
   add_int (b, "price", estimate->price);

@@ -15,7 +15,7 @@ typedef struct
   BlEstimate *estimate;
 } BlSheet;
 
-/* A line before units and overrides. */
+/* A line before units and overrides; its name and unit are said when it is added. */
 typedef struct
 {
   char *key;           /* taken */
@@ -27,10 +27,12 @@ typedef struct
   gboolean invented;
 } BlDraft;
 
+/* The words in the take-off's language. */
+#define bl_sheet_say(sheet, english) bl_say ((sheet)->takeoff->language, (english))
 /* The total alone, minor units. */
 gint64 bl_estimate_total (const BlTakeoff *takeoff);
 void bl_sheet_add (BlSheet *sheet, BlDraft draft);
-/* A line of a sum of money; left out when it is nothing and nobody set it. Returns the amount. */
+/* A line of a sum of money, its name said in the sheet's language; left out when it is nothing and nobody set it. Returns the amount. */
 gint64 bl_sheet_add_sum (BlSheet *sheet, const char *key, BlSection section, const char *name,
                          gint64 amount, char *how);
 const BlOverride *bl_sheet_override (const BlSheet *sheet, const char *key, const char *field);

@@ -12,14 +12,14 @@
 #define NORMAL_95 1.96
 
 const char *
-bl_section_name (BlSection section)
+bl_section_name (BlSection section, const char *language)
 {
-  static const char *const names[] = { "Plants", "Materials", "Labour",
-                                       "Delivery, equipment and disposal",
-                                       "Overhead, profit and allowances", "Tax" };
+  static const char *const names[] = { BL_SAID ("Plants"), BL_SAID ("Materials"), BL_SAID ("Labour"),
+                                       BL_SAID ("Delivery, equipment and disposal"),
+                                       BL_SAID ("Overhead, profit and allowances"), BL_SAID ("Tax") };
 
   g_return_val_if_fail (section < BL_SECTION_N, "");
-  return names[section];
+  return bl_say (language, names[section]);
 }
 
 static void
@@ -191,15 +191,14 @@ option_of (const BlSheet *sheet, const BlEstimateLine *line)
   return mark->note != NULL && mark->note[0] != '\0' ? mark->note : line->name;
 }
 
+/* Takes @words. */
 static void
-note_override (GString *how, const char *what, double value, const BlOverride *override)
+note_override (GString *how, char *words, const BlOverride *override)
 {
-  g_autofree char *was = bl_figure (value);
-
-  g_string_append_printf (how, "%s%s set by hand, worked out as %s", how->len > 0 ? "; " : "", what,
-                          was);
+  g_string_append_printf (how, "%s%s", how->len > 0 ? "; " : "", words);
   if (override->note != NULL && override->note[0] != '\0')
     g_string_append_printf (how, " (%s)", override->note);
+  g_free (words);
 }
 
 /* What is shown is what is multiplied: two decimals of the quantity, whole minor units of the
@@ -214,16 +213,27 @@ bl_sheet_add (BlSheet *sheet, BlDraft draft)
   int digits = bl_money_digits (sheet->estimate->currency);
   const char *option;
 
-  line.unit = g_strdup (bl_unit_shown (draft.unit, sheet->model->units, &line.si));
+  line.unit
+    = g_strdup (bl_sheet_say (sheet, bl_unit_shown (draft.unit, sheet->model->units, &line.si)));
   if (quantity != NULL)
-    note_override (how, "quantity", draft.quantity / line.si, quantity);
+    {
+      g_autofree char *was = bl_figure (draft.quantity / line.si);
+
+      note_override (how, g_strdup_printf (bl_sheet_say (sheet, "quantity set by hand, worked out as %s"),
+                                           was), quantity);
+    }
   if (rate != NULL)
-    note_override (how, "rate", draft.rate * line.si / pow (10, digits), rate);
+    {
+      g_autofree char *was = bl_figure (draft.rate * line.si / pow (10, digits));
+
+      note_override (how, g_strdup_printf (bl_sheet_say (sheet, "rate set by hand, worked out as %s"),
+                                           was), rate);
+    }
   line.quantity = (quantity != NULL ? quantity->value : draft.quantity) / line.si;
   line.quantity = round (CLAMP (line.quantity, -1e9, 1e9) * 100) / 100;
   line.rate = llround (CLAMP ((rate != NULL ? rate->value : draft.rate) * line.si, -1e14, 1e14));
   line.amount = bl_money_scale (line.rate, line.quantity);
-  line.name = g_strdup (draft.name);
+  line.name = g_strdup (bl_sheet_say (sheet, draft.name));
   line.how = g_strdup (how->str);
   line.overridden = quantity != NULL || rate != NULL;
   line.invented = draft.invented && rate == NULL;
@@ -240,16 +250,19 @@ bl_sheet_add_sum (BlSheet *sheet, const char *key, BlSection section, const char
                   gint64 amount, char *how)
 {
   const BlOverride *set = bl_sheet_override (sheet, key, "rate");
-  BlEstimateLine line = { .key = g_strdup (key), .section = section, .name = g_strdup (name),
+  BlEstimateLine line = { .key = g_strdup (key), .section = section,
+                          .name = g_strdup (bl_sheet_say (sheet, name)),
                           .unit = g_strdup (""), .si = 1, .quantity = 1, .amount = amount };
   g_autoptr (GString) words = g_string_new (how);
 
   g_free (how);
   if (set != NULL)
     {
-      double major = (double) amount / pow (10, bl_money_digits (sheet->estimate->currency));
+      g_autofree char *was
+        = bl_figure ((double) amount / pow (10, bl_money_digits (sheet->estimate->currency)));
 
-      note_override (words, "amount", major, set);
+      note_override (words, g_strdup_printf (bl_sheet_say (sheet, "amount set by hand, worked out as %s"),
+                                             was), set);
       line.amount = llround (CLAMP (set->value, -1e14, 1e14));
       line.overridden = TRUE;
     }

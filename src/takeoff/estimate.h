@@ -78,6 +78,7 @@ BlEstimate *bl_estimate_compute (const BlTakeoff *takeoff);
 BlEstimate *bl_estimate_ref (BlEstimate *estimate);
 void bl_estimate_unref (BlEstimate *estimate);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlEstimate, bl_estimate_unref)
-const char *bl_section_name (BlSection section); /* "Plants" */
+/* "Plants" in @language; NULL = English. */
+const char *bl_section_name (BlSection section, const char *language);
 /* Take-off and estimate as JSON text for the command line. */
 char *bl_estimate_to_json (const BlTakeoff *takeoff, const BlEstimate *estimate);

@@ -41,19 +41,21 @@ add_bed (BlTakeoff *takeoff, Layer *layer, const BlBed *bed, double depth, doubl
 
   if (layer->how->len > 0)
     g_string_append (layer->how, "; ");
-  g_string_append_printf (layer->how, "%s: area %s", bed->name != NULL ? bed->name : "bed", area);
+  g_string_append_printf (layer->how, bl_takeoff_say (takeoff, "%s: area %s"),
+                          bed->name != NULL ? bed->name : bl_takeoff_say (takeoff, "bed"), area);
   if (bed->area.value - free_area > 0.005)
     {
       g_autofree char *stone = bl_area_format (bed->area.value - free_area, units);
 
-      g_string_append_printf (layer->how, " − %s of stones or beds before it", stone);
+      g_string_append_printf (layer->how, bl_takeoff_say (takeoff, " − %s of stones or beds before it"),
+                              stone);
     }
   if (bare > 0)
     {
       g_autofree char *collars = bl_area_format (bare, units);
       g_autofree char *radius = bl_spacing_format (collar, units);
 
-      g_string_append_printf (layer->how, " − %s round %u crowns (%s bare)", collars, stems,
+      g_string_append_printf (layer->how, bl_takeoff_say (takeoff, " − %s round %u crowns (%s bare)"), collars, stems,
                               radius);
     }
   g_string_append_printf (layer->how, " × %s = %s", deep, result);
@@ -93,8 +95,11 @@ add_holes (BlTakeoff *takeoff, Layer *layer, double share)
   if (n == 0)
     return;
   result = bl_volume_format (BACKFILL * balls * share, units);
-  g_string_append_printf (layer->how, "%s%u holes twice as wide as the ball, %s %% mix in the "
-                          "backfill = %s", layer->how->len > 0 ? "; " : "", n, percent, result);
+  g_string_append_printf (layer->how, "%s", layer->how->len > 0 ? "; " : "");
+  g_string_append_printf (
+    layer->how,
+    bl_takeoff_say (takeoff, "%u holes twice as wide as the ball, %s %% mix in the backfill = %s"), n,
+    percent, result);
   layer->volume += BACKFILL * balls * share;
   layer->bed_id = 0;
   layer->n_beds++;
@@ -141,23 +146,24 @@ bagged_offer (const BlPriceBook *book, const Layer *layer)
 }
 
 static BlMaterial
-material_of (const BlModel *model, const Layer *layer, const Offer *offer, gboolean bags)
+material_of (const BlTakeoff *takeoff, const Layer *layer, const Offer *offer, gboolean bags)
 {
+  const BlModel *model = takeoff->layout->model;
   double volume = bags ? offer->order * offer->item->amount : offer->order;
   GString *how = g_string_new (layer->how->str);
 
   if (bags)
-    g_string_append_printf (how, ", %.0f bags", offer->order);
+    g_string_append_printf (how, bl_takeoff_say (takeoff, ", %.0f bags"), offer->order);
   else if (offer->order > offer->quantity + 1e-9)
     {
       g_autofree char *up = bl_volume_format (offer->order, model->units);
       g_autofree char *step = bl_volume_format (offer->item->amount, model->units);
 
-      g_string_append_printf (how, ", up to %s (sold by %s)", up, step);
+      g_string_append_printf (how, bl_takeoff_say (takeoff, ", up to %s (sold by %s)"), up, step);
     }
   return (BlMaterial) {
     .bed_id = layer->bed_id, .key = g_strdup (offer->item->key),
-    .name = g_strdup (offer->item->name), .unit = g_strdup (offer->item->unit),
+    .name = g_strdup (bl_takeoff_say (takeoff, offer->item->name)), .unit = g_strdup (offer->item->unit),
     .quantity = offer->quantity, .sd = offer->sd, .order = offer->order,
     .mass = volume * layer->density, .how = g_string_free (how, FALSE) };
 }
@@ -178,19 +184,21 @@ add_layer (BlTakeoff *takeoff, Layer *layer, GArray *choices)
   if (loose.item == NULL && bagged.item == NULL)
     {
       bl_takeoff_note (takeoff, "The price book has no %s: %s is counted nowhere; add "
-                       "“%s-bulk” or “%s-bag”.", layer->what, sum, layer->stem, layer->stem);
+                       "“%s-bulk” or “%s-bag”.", bl_takeoff_say (takeoff, layer->what), sum, layer->stem,
+                       layer->stem);
       return;
     }
   if (layer->settle > 0)
-    g_string_append_printf (layer->how, "; with %s %% for settling %s", percent, sum);
+    g_string_append_printf (layer->how, bl_takeoff_say (takeoff, "; with %s %% for settling %s"),
+                            percent, sum);
   choice.bags = loose.item == NULL
                 || (bagged.item != NULL
                     && (book->rules.prefer_bags || bagged.cost < loose.cost));
-  bl_takeoff_add_material (takeoff, material_of (model, layer, choice.bags ? &bagged : &loose,
+  bl_takeoff_add_material (takeoff, material_of (takeoff, layer, choice.bags ? &bagged : &loose,
                                                 choice.bags));
   if (loose.item == NULL || bagged.item == NULL)
     return;
-  choice.other = material_of (model, layer, choice.bags ? &loose : &bagged, !choice.bags);
+  choice.other = material_of (takeoff, layer, choice.bags ? &loose : &bagged, !choice.bags);
   g_array_append_val (choices, choice);
 }
 
@@ -208,11 +216,11 @@ bl_takeoff_measure_layers (BlTakeoff *takeoff, GArray *choices)
 {
   const BlModel *model = takeoff->layout->model;
   const BlPriceRules *rules = &model->prices->rules;
-  Layer mulch = { .stem = "mulch", .what = "mulch", .settle = rules->mulch_settle,
+  Layer mulch = { .stem = "mulch", .what = BL_SAID ("mulch"), .settle = rules->mulch_settle,
                   .density = rules->mulch_density, .how = g_string_new (NULL) };
-  Layer gravel = { .stem = "gravel", .what = "gravel", .density = GRAVEL_DENSITY,
+  Layer gravel = { .stem = "gravel", .what = BL_SAID ("gravel"), .density = GRAVEL_DENSITY,
                    .how = g_string_new (NULL) };
-  Layer soil = { .stem = soil_stem (model->prices), .what = "planting mix or compost",
+  Layer soil = { .stem = soil_stem (model->prices), .what = BL_SAID ("planting mix or compost"),
                  .settle = rules->soil_settle, .density = rules->soil_density,
                  .how = g_string_new (NULL) };
 

@@ -63,12 +63,14 @@ add_soil_out (BlTakeoff *takeoff)
                        "counted nowhere.", loose);
       return;
     }
-  *out = (BlMaterial) { .key = g_strdup (item->key), .name = g_strdup (item->name),
+  *out = (BlMaterial) { .key = g_strdup (item->key),
+                        .name = g_strdup (bl_takeoff_say (takeoff, item->name)),
                         .unit = g_strdup (item->unit), .quantity = free_area * k, .sd = sd * k };
   out->order = bl_whole_steps (out->quantity, item->amount);
   up = bl_volume_format (out->order, model->units);
-  out->how = g_strdup_printf ("all beds %s stripped %s deep, swelling by %s %% = %s, up to %s",
-                              area, deep, swell, loose, up);
+  out->how = g_strdup_printf (
+    bl_takeoff_say (takeoff, "all beds %s stripped %s deep, swelling by %s %% = %s, up to %s"), area,
+    deep, swell, loose, up);
 }
 
 /* ---- edging ---- */
@@ -169,26 +171,28 @@ add_edging (BlTakeoff *takeoff, const BlBed *bed)
       return;
     }
   how = g_string_new (NULL);
-  g_string_append_printf (how, "%s: bed line %s", bed->name != NULL ? bed->name : "bed", round);
+  g_string_append_printf (how, bl_takeoff_say (takeoff, "%s: bed line %s"),
+                          bed->name != NULL ? bed->name : bl_takeoff_say (takeoff, "bed"), round);
   if (bed->edging_share < 1)
-    g_string_append_printf (how, " × %.0f %% that is edged", 100 * bed->edging_share);
+    g_string_append_printf (how, bl_takeoff_say (takeoff, " × %.0f %% that is edged"), 100 * bed->edging_share);
   if (shared > 0.005)
     {
       g_autofree char *done = bl_length_format_decimal (shared, model->units, 1);
 
-      g_string_append_printf (how, " − %s along a bed before it", done);
+      g_string_append_printf (how, bl_takeoff_say (takeoff, " − %s along a bed before it"), done);
     }
   if (bed->edging_share < 1 || shared > 0.005)
     g_string_append_printf (how, " = %s", net);
   if (corners > 0)
-    g_string_append_printf (how, ", %u corner%s", corners, corners == 1 ? "" : "s");
+    g_string_append_printf (how, bl_say_n (takeoff->language, ", %u corner", ", %u corners", corners),
+                            corners);
   if (waste > 0)
-    g_string_append_printf (how, " + %s %% for cutting", waste_percent);
+    g_string_append_printf (how, bl_takeoff_say (takeoff, " + %s %% for cutting"), waste_percent);
   if (item->amount > 0)
-    g_string_append_printf (how, ", up to %.0f whole pieces = %s", order / item->amount, bought);
+    g_string_append_printf (how, bl_takeoff_say (takeoff, ", up to %.0f whole pieces = %s"), order / item->amount, bought);
   bl_takeoff_add_material (takeoff, (BlMaterial) {
-    .bed_id = bed->id, .key = g_strdup (item->key), .name = g_strdup (item->name),
-    .unit = g_strdup (item->unit), .quantity = length * k, .sd = bed->perimeter.sd
+    .bed_id = bed->id, .key = g_strdup (item->key),
+    .name = g_strdup (bl_takeoff_say (takeoff, item->name)), .unit = g_strdup (item->unit), .quantity = length * k, .sd = bed->perimeter.sd
     * bed->edging_share * k, .order = order, .how = g_string_free (how, FALSE) });
 }
 
@@ -221,9 +225,9 @@ add_supports (BlTakeoff *takeoff, const char *support, const char *key)
                        key, n);
       return;
     }
-  g_string_append_printf (how, ", one each");
+  g_string_append (how, bl_takeoff_say (takeoff, ", one each"));
   bl_takeoff_add_material (takeoff, (BlMaterial) {
-    .key = g_strdup (key), .name = g_strdup (item->name), .unit = g_strdup (item->unit),
+    .key = g_strdup (key), .name = g_strdup (bl_takeoff_say (takeoff, item->name)), .unit = g_strdup (item->unit),
     .quantity = n, .order = n, .how = g_strdup (how->str) });
 }
 

@@ -50,16 +50,17 @@ bl_takeoff_shortages (const BlTakeoff *takeoff, const BlStock *stock)
 }
 
 char *
-bl_shortage_words (const BlShortage *shortage)
+bl_shortage_words (const BlShortage *shortage, const char *language)
 {
   g_autofree char *name = bl_plant_name (shortage->plant);
   g_autofree char *day = bl_day_format_iso (shortage->from);
   GString *words = g_string_new (NULL);
 
-  g_string_append_printf (words, "%s, %s: %u ordered", name, shortage->size, shortage->order);
+  g_string_append_printf (words, bl_say (language, "%s, %s: %u ordered"), name,
+                          bl_say (language, shortage->size), shortage->order);
   if (shortage->missing > 0)
-    g_string_append_printf (words, ", %d in stock", shortage->stock);
+    g_string_append_printf (words, bl_say (language, ", %d in stock"), shortage->stock);
   if (shortage->late)
-    g_string_append_printf (words, ", to be had from %s, after the planting day", day);
+    g_string_append_printf (words, bl_say (language, ", to be had from %s, after the planting day"), day);
   return g_string_free (words, FALSE);
 }

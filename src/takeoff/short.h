@@ -20,8 +20,8 @@ typedef struct
  * the order of the counts. Plants that the list does not name are no shortage. Empty when @stock is
  * NULL. */
 GArray *bl_takeoff_shortages (const BlTakeoff *takeoff, const BlStock *stock);
-/* "Echinacea purpurea, #1: 60 ordered, 48 in stock": one sentence, in English. (transfer full) */
-char *bl_shortage_words (const BlShortage *shortage);
+/* "Echinacea purpurea, #1: 60 ordered, 48 in stock": one sentence. (transfer full) */
+char *bl_shortage_words (const BlShortage *shortage, const char *language);
 /* bl_takeoff_order_csv() with what the nursery has: columns of its stock, of the day, and of what is
  * missing. @stock may be NULL. */
 char *bl_takeoff_order_csv_with (const BlTakeoff *takeoff, const BlStock *stock);

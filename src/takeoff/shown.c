@@ -2,6 +2,8 @@
 /* A quantity's unit as the person sees it: cubic yards for cubic metres, and so on. */
 #include "takeoff/shown.h"
 
+#include "base/say.h"
+
 #include <string.h>
 
 const char *
@@ -12,10 +14,10 @@ bl_unit_shown (const char *unit, BlUnits units, double *si)
     const char *unit, *feet, *metres;
     double si;
   } rows[] = {
-    { "m3", "cu yd", "m³", BL_M3_PER_CUBIC_YARD },
-    { "m2", "sq ft", "m²", BL_M2_PER_SQUARE_FOOT },
-    { "m", "ft", "m", BL_METRES_PER_FOOT },
-    { "kg", "lb", "kg", BL_KG_PER_POUND },
+    { "m3", BL_SAID ("cu yd"), "m³", BL_M3_PER_CUBIC_YARD },
+    { "m2", BL_SAID ("sq ft"), "m²", BL_M2_PER_SQUARE_FOOT },
+    { "m", BL_SAID ("ft"), "m", BL_METRES_PER_FOOT },
+    { "kg", BL_SAID ("lb"), "kg", BL_KG_PER_POUND },
   };
 
   *si = 1;

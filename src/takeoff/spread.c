@@ -33,14 +33,14 @@ add_spread (BlTakeoff *takeoff, const char *key, double each, const char *rule)
                        ground);
       return FALSE;
     }
-  unit = bl_unit_shown (item->unit, model->units, &si);
+  unit = bl_takeoff_say (takeoff, bl_unit_shown (item->unit, model->units, &si));
   order = bl_whole_steps (area * each, item->amount);
   net = bl_figure (area * each / si);
   bought = bl_figure (order / si);
   bl_takeoff_add_material (takeoff, (BlMaterial) {
-    .key = g_strdup (key), .name = g_strdup (item->name), .unit = g_strdup (item->unit),
+    .key = g_strdup (key), .name = g_strdup (bl_takeoff_say (takeoff, item->name)), .unit = g_strdup (item->unit),
     .quantity = area * each, .sd = sd * each, .order = order,
-    .how = g_strdup_printf ("all beds %s %s = %s %s, up to whole packs %s %s", ground, rule, net,
+    .how = g_strdup_printf (bl_takeoff_say (takeoff, "all beds %s %s = %s %s, up to whole packs %s %s"), ground, rule, net,
                             unit, bought, unit) });
   return TRUE;
 }
@@ -54,7 +54,7 @@ bl_takeoff_spread (BlTakeoff *takeoff)
   if (rules->lay_fabric)
     {
       g_autofree char *percent = bl_figure (100 * rules->fabric_overlap);
-      g_autofree char *rule = g_strdup_printf ("+ %s %% that lies double", percent);
+      g_autofree char *rule = g_strdup_printf (bl_takeoff_say (takeoff, "+ %s %% that lies double"), percent);
 
       add_spread (takeoff, "fabric", 1 + rules->fabric_overlap, rule);
     }
@@ -65,7 +65,8 @@ bl_takeoff_spread (BlTakeoff *takeoff)
         = bl_figure (feet ? rules->fertiliser_dose * 1000 * BL_M2_PER_SQUARE_FOOT / BL_KG_PER_POUND
                           : rules->fertiliser_dose * 1000);
       g_autofree char *rule
-        = g_strdup_printf (feet ? "at %s lb a 1000 sq ft" : "at %s g/m²", dose);
+        = g_strdup_printf (feet ? bl_takeoff_say (takeoff, "at %s lb a 1000 sq ft")
+                                : bl_takeoff_say (takeoff, "at %s g/m²"), dose);
 
       add_spread (takeoff, "fertiliser", rules->fertiliser_dose, rule);
     }

@@ -22,6 +22,9 @@ void bl_takeoff_measure_layers (BlTakeoff *takeoff, GArray *choices);
 void bl_takeoff_spread (BlTakeoff *takeoff);
 void bl_takeoff_choose_goods (BlTakeoff *takeoff, GArray *choices);
 void bl_takeoff_reckon_work (BlTakeoff *takeoff);
+/* The words in the take-off's language. */
+#define bl_takeoff_say(takeoff, english) bl_say ((takeoff)->language, (english))
+/* @format is said in the take-off's language. */
 void bl_takeoff_note (BlTakeoff *takeoff, const char *format, ...) G_GNUC_PRINTF (2, 3);
 void bl_takeoff_add_material (BlTakeoff *takeoff, BlMaterial material);
 const BlPriceBook *bl_takeoff_book (const BlTakeoff *takeoff);

@@ -71,7 +71,8 @@ bl_takeoff_note (BlTakeoff *takeoff, const char *format, ...)
   va_list args;
 
   va_start (args, format);
-  g_ptr_array_add (takeoff->notes, g_strdup_vprintf (format, args));
+  g_ptr_array_add (takeoff->notes, bl_say_join (takeoff->language, g_strdup_vprintf (
+                                      bl_takeoff_say (takeoff, format), args)));
   va_end (args);
 }
 
@@ -135,7 +136,8 @@ add_areas (BlTakeoff *takeoff)
         {
           bl_takeoff_note (takeoff, "Bed “%s” is not measured: %s",
                            bed->name != NULL ? bed->name : "?",
-                           bed->problem != NULL ? bed->problem : "its outline is not known yet.");
+                           bed->problem != NULL ? bed->problem
+                                                : bl_takeoff_say (takeoff, "its outline is not known yet."));
           continue;
         }
       takeoff->area.value += MAX (bed->area.value - bl_bed_shared_area (model, bed), 0);
@@ -144,7 +146,7 @@ add_areas (BlTakeoff *takeoff)
 }
 
 BlTakeoff *
-bl_takeoff_compute (BlLayout *layout)
+bl_takeoff_compute (BlLayout *layout, const char *language)
 {
   BlTakeoff *takeoff;
   g_autoptr (GArray) choices = g_array_new (FALSE, FALSE, sizeof (BlGoodsChoice));
@@ -154,6 +156,7 @@ bl_takeoff_compute (BlLayout *layout)
   takeoff = g_new0 (BlTakeoff, 1);
   g_atomic_ref_count_init (&takeoff->refs);
   takeoff->layout = bl_layout_ref (layout);
+  takeoff->language = g_intern_string (language);
   takeoff->counts = g_array_new (FALSE, FALSE, sizeof (BlPlantCount));
   g_array_set_clear_func (takeoff->counts, count_clear);
   takeoff->materials = g_array_new (FALSE, FALSE, sizeof (BlMaterial));

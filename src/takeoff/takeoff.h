@@ -2,6 +2,7 @@
 /* Quantities measured from the drawing: plants, materials and hours, before any price. */
 #pragma once
 
+#include "base/say.h"
 #include "layout/layout.h"
 
 /* One plant in one size in one bed. */
@@ -63,6 +64,7 @@ typedef struct
 {
   gatomicrefcount refs;
   BlLayout *layout;      /* a ref */
+  const char *language;  /* static: of names, notes and arithmetic in words; NULL = English */
   GArray *counts;        /* BlPlantCount, by bed, then botanical name */
   GArray *materials;     /* BlMaterial */
   GArray *work;          /* BlWork */
@@ -77,7 +79,8 @@ typedef struct
   GPtrArray *notes;      /* utf8: what the person should know */
 } BlTakeoff;
 
-BlTakeoff *bl_takeoff_compute (BlLayout *layout);
+/* @language is that of what is said, here and in the estimate (base/say.h); NULL = English. */
+BlTakeoff *bl_takeoff_compute (BlLayout *layout, const char *language);
 BlTakeoff *bl_takeoff_ref (BlTakeoff *takeoff);
 void bl_takeoff_unref (BlTakeoff *takeoff);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlTakeoff, bl_takeoff_unref)

@@ -12,14 +12,15 @@ add_work_at (BlTakeoff *takeoff, gint64 bed_id, const char *key, const char *nam
              double units, double minutes)
 {
   double si;
-  const char *shown = bl_unit_shown (unit, takeoff->layout->model->units, &si);
+  const char *shown
+    = bl_takeoff_say (takeoff, bl_unit_shown (unit, takeoff->layout->model->units, &si));
   g_autofree char *amount = bl_figure (units / si);
   g_autofree char *each = bl_figure (minutes * si);
   g_autofree char *total = bl_figure (units * minutes / 60);
   BlWork work = {
-    .bed_id = bed_id, .key = g_strdup (key), .name = g_strdup (name), .units = units,
+    .bed_id = bed_id, .key = g_strdup (key), .name = g_strdup (bl_takeoff_say (takeoff, name)), .units = units,
     .unit = g_strdup (unit), .hours = units * minutes / 60,
-    .how = g_strdup_printf ("%s %s × %s min = %s h", amount, shown, each, total),
+    .how = g_strdup_printf (bl_takeoff_say (takeoff, "%s %s × %s min = %s h"), amount, shown, each, total),
   };
 
   g_array_append_val (takeoff->work, work);
@@ -55,7 +56,9 @@ add_planting (BlTakeoff *takeoff, const BlPlantCount *count, GHashTable *missing
     }
   item = bl_price_book_find (book, key);
   name = item != NULL ? g_strdup (item->name)
-                      : g_strdup_printf ("Plant a %s (between its neighbours' rates)", count->size);
+                      : g_strdup_printf (
+                        bl_takeoff_say (takeoff, "Plant a %s (between its neighbours' rates)"),
+                        bl_takeoff_say (takeoff, count->size));
   /* One row a bed and rate. */
   for (guint i = 0; i < takeoff->work->len; i++)
     {
@@ -70,7 +73,8 @@ add_planting (BlTakeoff *takeoff, const BlPlantCount *count, GHashTable *missing
       units = bl_figure (work->units);
       total = bl_figure (work->hours);
       g_free (work->how);
-      work->how = g_strdup_printf ("%s each × %s min = %s h", units, each, total);
+      work->how = g_strdup_printf (bl_takeoff_say (takeoff, "%s each × %s min = %s h"), units, each,
+                                   total);
       return;
     }
   add_work_at (takeoff, count->bed_id, key, name, "each", count->count, minutes);

@@ -99,7 +99,7 @@ main (void)
       layout = bl_layout_follow (moved, 1, still);
       part[1] += since (then) / ROUNDS;
       then = now ();
-      takeoff = bl_takeoff_compute (layout);
+      takeoff = bl_takeoff_compute (layout, NULL);
       estimate = bl_estimate_compute (takeoff);
       part[2] += since (then) / ROUNDS;
       whole[i] = since (start);

@@ -74,7 +74,7 @@ main (void)
       c = bl_layout_follow (moved, 1, a);
       drag = MIN (drag, since (start));
       start = g_get_monotonic_time ();
-      takeoff = bl_takeoff_compute (a);
+      takeoff = bl_takeoff_compute (a, NULL);
       estimate = bl_estimate_compute (takeoff);
       money = MIN (money, since (start));
       n = a->placed->len;

@@ -50,7 +50,7 @@ main (int argc, char **argv)
 {
   g_autoptr (BlModel) model = model_of (argc > 1 ? argv[1] : "north", argc > 2 ? argv[2] : NULL);
   g_autoptr (BlLayout) layout = bl_layout_compute (model, 1);
-  g_autoptr (BlCare) care = bl_care_compute (layout, bl_day (2026, 3, 1));
+  g_autoptr (BlCare) care = bl_care_compute (layout, bl_day (2026, 3, 1), NULL);
   g_autofree char *ics = bl_care_to_ics (care, model, "20261125T120000Z");
   int year = 0;
   guint i = 0, k = 0;

@@ -22,7 +22,7 @@ care_of (BlModel *model)
   g_autoptr (BlLayout) layout = bl_layout_compute (model, 1);
 
   g_assert_cmpuint (layout->messages->len, ==, 0);
-  return bl_care_compute (layout, bl_day (2026, 3, 1));
+  return bl_care_compute (layout, bl_day (2026, 3, 1), NULL);
 }
 
 static const BlTask *

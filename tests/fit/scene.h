@@ -142,7 +142,7 @@ scene_check (BlModel *model)
 {
   g_autoptr (BlLayout) layout = bl_layout_compute (model, 1);
   g_autoptr (GError) error = NULL;
-  BlFit *fit = bl_fit_check (layout, NULL, &error);
+  BlFit *fit = bl_fit_check (layout, NULL, NULL, &error);
 
   g_assert_no_error (error);
   return fit;

@@ -370,10 +370,10 @@ test_before_placing (void)
   g_autoptr (BlFit) fit = NULL;
 
   model->site.zone = bl_zone_parse ("5b", NULL);
-  fit = bl_fit_plant (model, warm, 1, &error);
+  fit = bl_fit_plant (model, warm, 1, NULL, &error);
   g_assert_no_error (error);
   g_assert_nonnull (scene_find (fit, "zone", "warm"));
-  g_assert_null (bl_fit_plant (model, warm, 99, &error));
+  g_assert_null (bl_fit_plant (model, warm, 99, NULL, &error));
   g_assert_error (error, BL_ERROR, BL_ERROR_NOT_FOUND);
 }
 

@@ -37,7 +37,7 @@ test_warm (void)
                           "7 9", NULL),
              5, 1, 1, 0);
   layout = bl_layout_compute (model, 1);
-  fit = bl_fit_check (layout, library, &error);
+  fit = bl_fit_check (layout, library, NULL, &error);
   g_assert_no_error (error);
   finding = scene_find (fit, "zone", "warm-sage");
   g_assert_nonnull (finding->substitutes);
@@ -80,7 +80,7 @@ test_placing (void)
 
   scene_put (model, scene_plant ("a", NULL), 5, 2, 2, 0.15);
   layout = bl_layout_compute (model, 1);
-  fit = bl_fit_check (layout, library, NULL);
+  fit = bl_fit_check (layout, library, NULL, NULL);
   g_assert_nonnull (scene_find (fit, "too-close", "a"));
   g_assert_null (scene_find (fit, "too-close", "a")->substitutes);
 }

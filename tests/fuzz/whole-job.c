@@ -17,7 +17,7 @@ whole_job_run (BlDesign *design)
     {
       const BlAlternative *alternative = g_ptr_array_index (model->alternatives, i);
       g_autoptr (BlLayout) layout = bl_layout_compute (model, alternative->id);
-      g_autoptr (BlTakeoff) takeoff = bl_takeoff_compute (layout);
+      g_autoptr (BlTakeoff) takeoff = bl_takeoff_compute (layout, NULL);
       g_autofree char *order = bl_takeoff_order_csv (takeoff);
 
       g_assert_nonnull (order);

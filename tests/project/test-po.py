@@ -42,12 +42,18 @@ def check(name, faults):
         print(f"# {fault}")
 
 
+def keywords():
+    """As po/meson.build tells them to xgettext: "_", "bl_say:2"."""
+    with open(os.path.join(root, "po", "meson.build"), encoding="utf-8") as file:
+        return re.findall(r"'--keyword=([^']+)'", file.read())
+
+
 def messages():
     """Every message that the sources ask for; None where there is no xgettext to find them."""
     if not shutil.which("xgettext"):
         return None
-    out = subprocess.run(["xgettext", "--files-from=po/POTFILES.in", "--directory=.", "-o", "-", "--keyword=_",
-                          "--keyword=N_", "--keyword=C_:1c,2", "--keyword=ngettext:1,2", "--from-code=UTF-8"],
+    out = subprocess.run(["xgettext", "--files-from=po/POTFILES.in", "--directory=.", "-o", "-", "--from-code=UTF-8"]
+                         + [f"--keyword={word}" for word in keywords()],
                          cwd=root, capture_output=True, text=True, check=True).stdout
     with tempfile.NamedTemporaryFile("w", suffix=".pot", encoding="utf-8") as file:
         # A template has no translations: its own words stand in for them.
@@ -59,11 +65,13 @@ def messages():
 def unlisted():
     with open(os.path.join(root, "po", "POTFILES.in"), encoding="utf-8") as file:
         listed = set(file.read().split())
-    folder = os.path.join(root, "src", "studio")
-    for name in sorted(os.listdir(folder)):
-        with open(os.path.join(folder, name), encoding="utf-8") as file:
-            if re.search(r'\b_ ?\("', file.read()) and f"src/studio/{name}" not in listed:
-                yield f"src/studio/{name}"
+    speaks = re.compile(r'\b(?:%s) ?\([^;{]*?"' % "|".join(word.split(":")[0] for word in keywords()))
+    for folder, _, names in sorted(os.walk(os.path.join(root, "src"))):
+        for name in sorted(names):
+            path = os.path.relpath(os.path.join(folder, name), root)
+            with open(os.path.join(root, path), encoding="utf-8") as file:
+                if name.endswith(".c") and speaks.search(file.read()) and path not in listed:
+                    yield path
 
 
 number = 0

@@ -243,9 +243,9 @@ test_numbers_are_the_engines (void)
     {
       const BlAlternative *alternative = model->alternatives->pdata[i];
       g_autoptr (BlLayout) layout = bl_layout_compute (model, alternative->id);
-      g_autoptr (BlTakeoff) takeoff = bl_takeoff_compute (layout);
+      g_autoptr (BlTakeoff) takeoff = bl_takeoff_compute (layout, NULL);
       g_autoptr (BlEstimate) estimate = bl_estimate_compute (takeoff);
-      g_autoptr (BlCare) care = bl_care_compute (layout, options.today);
+      g_autoptr (BlCare) care = bl_care_compute (layout, options.today, NULL);
       g_autofree char *hours = g_strdup_printf ("%.0f hours", care->hours_first_year);
       g_autofree char *figures
           = g_strdup_printf ("^ *%u +%u +", takeoff->n_plants, takeoff->n_kinds);
@@ -372,21 +372,8 @@ test_every_word_is_translated (void)
     }
 }
 
-static guint
-figures_in (const char *format)
-{
-  guint n = 0;
-
-  for (const char *p = format; *p != '\0'; p++)
-    {
-      n += *p == '%' && p[1] != '%';
-      p += *p == '%' && p[1] == '%';
-    }
-  return n;
-}
-
-/* Every sentence that a rule of fit writes, read from its source, is told in Spanish; nothing is put in
- * that the English does not have. Returns how many there were. */
+/* Every sentence that a rule of fit writes, read from its source, is told in Spanish. Returns how many
+ * there were. */
 static guint
 check_rule_source (const char *path)
 {
@@ -403,18 +390,14 @@ check_rule_source (const char *path)
       g_autofree char *quoted = g_strstrip (g_match_info_fetch (match, 1));
       g_autofree char *joined = g_regex_replace_literal (seam, quoted, -1, 0, "", 0, NULL);
       g_autofree char *words = g_strndup (joined + 1, MAX (strlen (joined), 2) - 2);
-      const char *spanish;
       gboolean sentence = strlen (words) > 15
                           && (g_str_has_suffix (words, ".") || g_str_has_suffix (words, ". %s"));
 
       if (!sentence)
         continue;
       n++;
-      spanish = bl_finding_template (words);
-      if (spanish == NULL)
+      if (bl_say ("es", words) == words)
         g_error ("“%s” has no Spanish", words);
-      for (const char *p = strchr (spanish, '%'); p != NULL; p = strchr (p + 1, '%'))
-        g_assert_true (p[1] == ' ' || (p[1] >= '1' && p[1] <= '0' + (int) figures_in (words)));
     }
   return n;
 }

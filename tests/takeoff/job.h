@@ -34,7 +34,7 @@ job_takeoff (BlModel *model)
 {
   g_autoptr (BlLayout) layout = bl_layout_compute (model, 1);
 
-  return bl_takeoff_compute (layout);
+  return bl_takeoff_compute (layout, NULL);
 }
 
 G_GNUC_UNUSED static BlEstimate *

@@ -102,7 +102,7 @@ test_short (void)
   g_assert_cmpuint (some->len, ==, 1);
   g_assert_cmpuint (g_array_index (some, BlShortage, 0).order, ==, 2);
   g_assert_cmpuint (g_array_index (some, BlShortage, 0).missing, ==, 1);
-  words = bl_shortage_words (&g_array_index (some, BlShortage, 0));
+  words = bl_shortage_words (&g_array_index (some, BlShortage, 0), NULL);
   g_assert_nonnull (strstr (words, ": 2 ordered, 1 in stock"));
   text = bl_takeoff_order_csv_with (takeoff, stock);
   rows = bl_csv_parse (text, strlen (text), NULL);
