@@ -5,6 +5,7 @@
 
 #include "draw/sun-layer.h"
 #include "studio/canvas-private.h"
+#include "studio/days.h"
 #include "studio/sunshine.h"
 
 #include <glib/gi18n.h>
@@ -120,14 +121,11 @@ draw_bar (GtkSnapshot *snapshot, const BlSunlight *sunlight, double here, const 
 static char *
 title_of (const BlSunlight *sunlight, double here)
 {
-  g_autoptr (GDateTime) date = NULL;
   g_autofree char *day = NULL;
-  int year = 0, month = 0, mday = 0;
+  int month = 0, mday = 0;
 
-  bl_day_split (sunlight->day, &year, &month, &mday);
-  date = g_date_time_new_utc (year, month, mday, 12, 0, 0);
-  /* Translators: day and month as g_date_time_format() wants them. */
-  day = g_date_time_format (date, _("%-d %B"));
+  bl_day_split (sunlight->day, NULL, &month, &mday);
+  day = bl_day_words (month, mday);
   if (isfinite (here))
     /* Translators: 21 June, and the hours of sun under the pointer. */
     return g_markup_printf_escaped (_("<b>%s</b> · %.1f h of direct sun here"), day, here);

@@ -5,6 +5,7 @@
 #include "config.h"
 
 #include "studio/care-line.h"
+#include "studio/days.h"
 #include "studio/form.h"
 #include "studio/panes.h"
 #include "studio/reckon.h"
@@ -54,14 +55,11 @@ open_cb (GtkButton *button, BlPaneCare *self)
 static char *
 span_words (const BlTask *task)
 {
-  g_autoptr (GDate) from = g_date_new_julian (task->from), to = g_date_new_julian (task->to);
-  char a[64], b[64];
+  g_autofree char *from = bl_day_words_year (task->from);
+  g_autofree char *to = bl_day_words_year (task->to);
 
-  g_date_strftime (a, sizeof a, "%e %b %Y", from);
-  g_date_strftime (b, sizeof b, "%e %b %Y", to);
-  g_strstrip (a);
-  g_strstrip (b);
-  return task->from == task->to ? g_strdup (a) : g_strdup_printf (_("%s to %s"), a, b);
+  return task->from == task->to ? g_steal_pointer (&from)
+                                : g_strdup_printf (_("%s to %s"), from, to);
 }
 
 static GtkWidget *

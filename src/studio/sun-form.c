@@ -5,6 +5,7 @@
 
 #include "studio/sun-form.h"
 
+#include "studio/days.h"
 #include "studio/form.h"
 #include "studio/sun-year.h"
 #include "studio/sunshine.h"
@@ -29,11 +30,10 @@ G_DEFINE_FINAL_TYPE (BlSunForm, bl_sun_form, GTK_TYPE_BOX)
 static char *
 day_text (int day_of_year)
 {
-  g_autoptr (GDateTime) first = g_date_time_new_utc (2025, 1, 1, 12, 0, 0);
-  g_autoptr (GDateTime) date = g_date_time_add_days (first, day_of_year - 1);
+  int month = 0, day = 0;
 
-  /* Translators: day and month as g_date_time_format() wants them. */
-  return g_date_time_format (date, _("%-d %B"));
+  bl_day_split (bl_day (2025, 1, 1) + (BlDay) (day_of_year - 1), NULL, &month, &day);
+  return bl_day_words (month, day);
 }
 
 static const char *
@@ -162,11 +162,13 @@ make_turns (BlSunForm *self)
 
   for (guint i = 0; i < G_N_ELEMENTS (days); i++)
     {
-      g_autoptr (GDateTime) first = g_date_time_new_utc (2025, 1, 1, 12, 0, 0);
-      g_autoptr (GDateTime) date = g_date_time_add_days (first, days[i] - 1);
-      /* Translators: day and short month as g_date_time_format() wants them. */
-      g_autofree char *text = g_date_time_format (date, _("%-d %b"));
-      GtkWidget *button = gtk_button_new_with_label (text);
+      g_autofree char *text = NULL;
+      GtkWidget *button;
+      int month = 0, day = 0;
+
+      bl_day_split (bl_day (2025, 1, 1) + (BlDay) (days[i] - 1), NULL, &month, &day);
+      text = bl_day_words_short (month, day);
+      button = gtk_button_new_with_label (text);
 
       gtk_widget_add_css_class (button, "facet");
       g_object_set_data (G_OBJECT (button), "day", GINT_TO_POINTER (days[i]));
