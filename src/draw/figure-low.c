@@ -95,6 +95,41 @@ great_leaves (Fig *f, double top, double half)
     }
 }
 
+/* Upright shoots with narrow leaves all along them: lavender, rosemary. */
+static void
+shoots (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
+{
+  double length = MAX (0.30 * m->y1, 7 * f->px), width = CLAMP (0.40 * f->leaf_len, MAX (0.022 * m->y1, 1.8 * f->px), 0.05 * m->y1
+                   + 1.8 * f->px);
+  guint many = (guint) CLAMP (f->full * 9 * m->half * m->y1 / (length * width * 1.5), 50,
+                              60 + f->budget * 0.36), each = MAX (1, many / MAX (1, n));
+
+  for (guint i = 0; i < n; i++)
+    {
+      const FigCluster *c = &clusters[i];
+      double lit = fig_lit (f, c->nx, c->ny, c->nz);
+      int layer = m->layer + 1 + (int) i;
+
+      fig_cloud (f, layer, c->x, c->y - 0.1 * c->r, 1.06 * c->r, 1.0 * c->r, 1.6 * width, 1.2,
+                 f->leaf, 0.04 + 0.26 * lit);
+      f->hue = 1 + (int) (i % FIG_HUES);
+      for (guint k = 0; k < each; k++)
+        {
+          double u = 2 * (k + fig_unit (f)) / each - 1, dir = atan2 (0.85 + 0.4 * c->ny,
+              c->nx + 0.7 * u) + fig_sway (f, 0.35), l = length * fig_range (f, 0.7, 1.15);
+          double x = c->x + 0.8 * u * c->r - 0.5 * l * cos (dir),
+            y = MAX (f->ground, c->y + fig_sway (f, 0.9) * c->r - 0.5 * l * sin (dir)),
+            bend = fig_sway (f, 0.10) * l, tip = MIN (y + l * sin (dir), 1.02 * m->y1);
+
+          fig_feather (f, layer, (double[6]) { x, y, x + 0.5 * l * cos (dir) - bend,
+                                               (y + tip) / 2 + 0.04 * l, x + l * cos (dir), tip },
+                       width, 0.20, (guint) CLAMP (l * f->detail / 5.6, 4, 10), FALSE, f->leaf,
+                       -0.12 + 0.86 * lit + fig_sway (f, 0.22) + 0.12 * u * f->lx);
+        }
+    }
+  f->hue = 0;
+}
+
 void
 fig_form_mound (Fig *f)
 {
@@ -114,6 +149,8 @@ fig_form_mound (Fig *f)
   if (!is_dry (f) && f->leaf_len > 0.26 * f->foliage
       && f->plant->leaf_size > (f->plant->leaf == BL_LEAF_LOBED ? 0.19 : 0.09))
     great_leaves (f, m.y1, m.half);
+  else if (!is_dry (f) && (f->plant->leaf == BL_LEAF_LINEAR || f->plant->leaf == BL_LEAF_NEEDLE))
+    shoots (f, &m, c, n);
   else if (!is_dry (f))
     fig_mass (f, &m, c, n);
   if (is_dry (f))
