@@ -92,10 +92,19 @@ spire (Fig *f, int layer, const FigStem *stem, guint index, double size, double 
     }
 }
 
+/* One of many small heads stands for those that nobody could count. */
+static double
+crowd_size (const Fig *f)
+{
+  double size = fig_head_size (f);
+
+  return fig_head_is_long (f) ? size : size * CLAMP (0.034 * f->height / size, 1, 1.6);
+}
+
 static void
 one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double leaf_step)
 {
-  double depth = (rank + 0.5) / n, size = fig_head_size (f),
+  double depth = (rank + 0.5) / n, size = crowd_size (f),
     reach = f->half * (0.98 - size / (4 * f->half + size));
   FigStage stage = fig_stage (f, p->index);
   double head = stage == FIG_STAGE_NONE ? 0 : fig_head_is_long (f) ? size * 0.95 : size * 0.35;
@@ -202,7 +211,7 @@ clump (Fig *f, const Habit *h)
     {
       fig_part (f, 1000 + place[i].index);
       f->hue = 1 + (int) (place[i].index % FIG_HUES);
-      one_stem (f, h, &place[i], i, n, MAX (f->leaf_len * 0.34,
+      one_stem (f, h, &place[i], i, n, MAX (f->leaf_len * (f->plant->leaf == BL_LEAF_LINEAR ? 0.2 : 0.34),
                                             span / per_stem * (h->paired ? 2 : 1)));
     }
   f->hue = 0;

@@ -5,7 +5,7 @@
 /* Shadows cool and lose chroma, lights warm: a painter's rule. @depth is how dark the darkest tone
  * gets: 1 for leaves, less for petals, which let light through. */
 static BlColor
-tone (BlLab lab, double t, int hue, double depth)
+tone (BlLab lab, double t, int hue, double depth, double vary)
 {
   BlLab c = lab;
   double dark = MAX (0, 0.5 - t) * 2, light = MAX (0, t - 0.5) * 2;
@@ -13,9 +13,9 @@ tone (BlLab lab, double t, int hue, double depth)
   c.L = lab.L * (1 - 0.66 * depth * dark) + light * (0.20 * (100 - lab.L) + 7 * depth);
   c.a = lab.a * (1 - 0.30 * dark * depth) * (1 - 0.16 * light) + 1.5 * dark;
   c.b = lab.b * (1 - 0.38 * dark * depth) - 5.0 * dark * depth + 5.0 * light * depth * (lab.L < 85);
-  c.L = CLAMP (c.L + hue * 1.6, 2, 99);
-  c.b += hue * 3.2 * depth;
-  c.a -= hue * 1.2 * depth;
+  c.L = CLAMP (c.L + hue * 1.6 * vary, 2, 99);
+  c.b += hue * 3.2 * depth * vary;
+  c.a -= hue * 1.2 * depth * vary;
   return bl_color_from_lab (c);
 }
 
@@ -44,6 +44,7 @@ fig_tones (Fig *f, BlColor base, double depth)
 
   g_assert (f->n_bases < FIG_BASES);
   f->bases[f->n_bases].lab = bl_color_to_lab (base);
+  f->bases[f->n_bases].vary = 1;
   f->bases[f->n_bases++].depth = depth;
   return tones;
 }
@@ -56,7 +57,7 @@ fig_color (Fig *f, guint index)
 
   if (c->a == 0)
     *c = under_light (f, tone (f->bases[base].lab, (t + 0.5) / FIG_TONES,
-                               (int) (index % FIG_HUES) - 1, f->bases[base].depth));
+                               (int) (index % FIG_HUES) - 1, f->bases[base].depth, f->bases[base].vary));
   return *c;
 }
 

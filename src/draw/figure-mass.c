@@ -2,6 +2,12 @@
 /* Foliage in masses: clusters of leaves over a dark inside, lit as a body and each as a part. */
 #include "draw/figure-head.h"
 
+guint
+fig_parts (const Fig *f, guint n)
+{
+  return (guint) (n * CLAMP (sqrt (MAX (f->height, 2 * f->half) * f->detail / 280), 0.7, 1.6));
+}
+
 double
 fig_profile (FigProfile profile, double t)
 {
@@ -132,6 +138,11 @@ cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint 
                           dx + c->nx * 0.5) + fig_sway (f, 0.7);
       double len = m->leaf * fig_range (f, 0.72, 1.18);
 
+      /* Over a cloud most leaves sit where the light falls and along its edge. */
+      if (cloudy && k % 3 == 0)
+        dx *= 1.06 / MAX (q, 0.3), dy *= 1.06 / MAX (q, 0.3);
+      else if (cloudy && dx * f->lx + dy * f->ly < 0 && k % 3 == 1)
+        dx = -dx, dy = -dy, v += 0.16;
       /* The first third: larger and darker, the ragged edge of the mass in shadow. */
       if (!cloudy && k * 3 < n)
         v = -0.12 + 0.52 * lit + fig_sway (f, 0.10), len *= 1.32;
@@ -168,7 +179,7 @@ cluster_cloud (Fig *f, const FigMass *m, const FigCluster *c, int layer)
              m->tones, -0.02 + 0.42 * lit);
   fig_cloud (f, layer, c->x + 0.16 * r * side, c->y + 0.08 * r, r * 0.76, r * 0.62, leaf, lean,
              m->tones, 0.06 + 0.62 * lit + fig_sway (f, 0.04));
-  for (int k = 0; lit > 0.46 && k < 2; k++)
+  for (int k = 0; lit > 0.5 && k < 1; k++)
     fig_cloud (f, layer, c->x + (0.30 * side + fig_sway (f, 0.45)) * r,
                c->y + fig_range (f, 0.12, 0.46) * r, r * fig_range (f, 0.26, 0.40),
                r * fig_range (f, 0.17, 0.26), leaf, lean, m->tones,
@@ -200,7 +211,10 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
   /* No more leaves than cover each cluster twice; too few to cover it grow from masses. */
   cover = G_PI * r2 / leaf / n;
   cloudy = m->n_leaves / (double) n < 1.25 * cover && m->leaf * f->detail < (woody ? 30 : 8);
-  leaves = (guint) CLAMP (cover * 2.1, 2, MAX (2, (cloudy ? 0.5 : 1) * m->n_leaves / n));
+  leaves = (guint) CLAMP (cover * 2.1, 2, MAX (2, m->n_leaves / n));
+  /* Over a cloud as many as break up its face, whatever they are to cover. */
+  if (cloudy)
+    leaves = (guint) MIN (cover * 1.6, CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24));
   if (m->core >= 0.8 && m->amount > 0.5)
     body (f, m);
   for (guint i = 0; i < n; i++)
@@ -213,6 +227,8 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
         cluster_cloud (f, m, &clusters[i], layer);
       else
         cluster_core (f, m, &clusters[i], i);
+      /* Among the leaves drawn over it each has its own. */
+      f->hue = cloudy ? 0 : f->hue;
       cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
     }
   f->hue = 0;

@@ -67,6 +67,7 @@ typedef struct
   {
     BlLab lab;
     double depth;
+    double vary; /* how far the hues lie apart */
   } bases[FIG_BASES];
   guint n_bases;
   BlColor colors[FIG_TONES * FIG_HUES * FIG_BASES]; /* alpha 0: not mixed yet */
@@ -213,6 +214,8 @@ typedef struct
 } FigMass;
 
 #define FIG_MAX_CLUSTERS 96
+/* @n parts at the usual size; more when it is seen large. */
+guint fig_parts (const Fig *f, guint n);
 double fig_profile (FigProfile profile, double t);
 guint fig_clusters (Fig *f, const FigMass *mass, FigCluster *out);
 void fig_mass (Fig *f, const FigMass *mass, const FigCluster *clusters, guint n);

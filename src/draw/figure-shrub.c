@@ -39,7 +39,7 @@ static FigMass
 shrub_mass (const Fig *f, FigProfile profile, double y0, guint clusters)
 {
   return (FigMass) { .profile = profile, .y0 = y0, .y1 = f->height, .half = f->half, .layer = 8,
-                     .n_clusters = clusters,
+                     .n_clusters = fig_parts (f, clusters),
                      .n_leaves = (guint) (f->budget * (0.5 + 0.5 * f->full)),
                        .shape = f->plant->leaf,
                      .leaf = f->leaf_len, .droop = 0.25, .amount = f->leaf_amount,
@@ -115,10 +115,10 @@ cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
   double p[6] = { u * f->half * 0.15 + fig_sway (f, 0.03 * f->half), f->ground * (0.5 + 0.5 * z),
                   u * f->half * 0.42, h * 1.22, u * f->half, h * (1 - fall) };
   double w0 = MAX (0.007 * f->height, 1.0 * f->px), v = 0.30 + 0.20 * z + 0.2 * u * f->lx,
-    size = fig_head_size (f);
+    size = MAX (1.15 * fig_head_size (f), 5.5 * f->px);
   double leaf = f->leaf_len, ratio = fig_leaf_ratio (f->plant->leaf);
   guint heads = (guint) CLAMP (hypot (f->half, h) / (size * 0.7), 4,
-                               MIN (size * f->detail > 6 ? 15 : 40,
+                               MIN (size * f->detail > 9 ? 15 : 32,
                                     4 + hypot (f->half, h) * f->detail / 5.5));
 
   fig_next (f);
@@ -205,7 +205,7 @@ fig_form_arching_shrub (Fig *f)
   if (f->leaf_amount > 0.3)
     {
       FigCluster c[FIG_MAX_CLUSTERS];
-      FigMass m = shrub_mass (f, FIG_EGG, 0, 40);
+      FigMass m = shrub_mass (f, FIG_EGG, 0, 56);
 
       m.half *= 0.86, m.y1 *= 0.86, m.n_leaves = f->budget / 3, m.layer = 20, m.core = 0.72,
         m.droop = 0.7, m.amount *= 0.9;

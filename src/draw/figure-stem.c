@@ -28,7 +28,7 @@ stem_leaves (Fig *f, int layer, const FigStem *s)
 {
   double length = hypot (s->x1 - s->x0, s->y1), span = (s->to - s->from) * length;
   double step = s->step > 0 ? s->step : s->leaf * 0.42, ratio = fig_leaf_ratio (f->plant->leaf);
-  guint n = (guint) CLAMP (span / MAX (step, 1e-4), 1, 26);
+  guint n = (guint) CLAMP (span / MAX (step, 1e-4), 1, ratio < 0.2 ? 54 : 26);
 
   for (guint i = 0; i < n; i++)
     {

@@ -31,7 +31,7 @@ static FigMass
 crown_mass (const Fig *f, double y0, FigProfile profile, guint clusters)
 {
   return (FigMass) { .profile = profile, .y0 = y0, .y1 = f->height, .half = f->half, .layer = 10,
-                     .n_clusters = clusters,
+                     .n_clusters = fig_parts (f, clusters),
                      .n_leaves = (guint) (f->budget * (0.55 + 0.45 * f->full)),
                        .shape = f->plant->leaf,
                      .leaf = f->leaf_len, .droop = 0.35,

@@ -51,6 +51,9 @@ init_tones (Fig *f)
   BlColor green = bl_color_mix (k->leaf > 0.1 ? k->leaf_color : k->stem_color, k->stem_color, 0.3);
 
   f->leaf = fig_tones (f, k->leaf_color, 1);
+  /* No two leaves turn alike. */
+  if (k->state == BL_STATE_AUTUMN)
+    f->bases[f->n_bases - 1].vary = 2.4;
   f->wood = fig_tones (f, k->stem_color, 1);
   f->green = fig_tones (f, green, 0.9);
   /* The culms of a grass ripen before its blades. */
@@ -79,7 +82,8 @@ complexity (BlLeafShape shape)
     case BL_LEAF_PINNATE: case BL_LEAF_NEEDLE: case BL_LEAF_SCALE: return 1.4;
     case BL_LEAF_FROND: return 1.8;
     case BL_LEAF_LOBED: return 1.3;
-    case BL_LEAF_OVAL: case BL_LEAF_LANCE: case BL_LEAF_LINEAR: case BL_LEAF_STRAP:
+    case BL_LEAF_LINEAR: return 0.6;
+    case BL_LEAF_OVAL: case BL_LEAF_LANCE: case BL_LEAF_STRAP:
     case BL_LEAF_ROUND:
     case BL_LEAF_HEART: case BL_LEAF_N: default: return 1;
     }
