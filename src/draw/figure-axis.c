@@ -43,18 +43,20 @@ whorls (Fig *f, const FigHead *h)
       double w = fat * k * (is_shut (h, t) ? 0.62 : 1) * fig_range (f, 0.9, 1.1), x, y,
         thick = MIN (0.62 * w, 0.36 * h->size / n * 1.3);
       FigTones tones = tones_at (f, h, t);
-      guint parts = h->px * fat / h->size < 3.4 ? 1 : 3;
+      guint parts = h->px * fat / h->size < 3.4 ? 1 : h->px * fat / h->size < 9 ? 3 : 5;
 
       if (h->stage == FIG_STAGE_SEED)
         w *= 0.62;
       for (guint p = 0; p < parts; p++)
         {
-          double u = parts == 1 ? 0 : p == 0 ? 1 : p == 1 ? -1 : 0.3 * (f->lx > 0 ? -1 : 1);
+          static const double across[] = { 1, -1, 0.62, -0.55, 0.1 };
+          double u = parts == 1 ? 0 : parts == 3 && p == 2 ? 0.3 * (f->lx > 0 ? -1 : 1) : across[p];
 
           fig_head_at (h, t, u * w * 0.62, &x, &y);
           fig_oval (f, h->layer, x, y, h->angle + G_PI / 2 + u * 0.5,
-                    parts == 1 ? w : w * (p == 2 ? 0.46 : 0.58), thick, tones,
-                    h->value + fig_head_side (f, h, u) + (p == 2 ? 0.14 : 0)
+                    parts == 1 ? w : w * (parts == 5 ? 0.42 : p == 2 ? 0.46 : 0.58),
+                    parts == 5 ? 0.8 * thick : thick, tones,
+                    h->value + fig_head_side (f, h, u) + (p >= 2 ? 0.05 * p : 0)
                     + fig_sway (f, 0.10) - (i % 2 ? 0.05 : 0));
         }
     }

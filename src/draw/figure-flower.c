@@ -30,6 +30,7 @@ static const struct
   { "Liatris", BL_FLOWER_SPIKE, FIG_HEAD_POKER },
   { "Lupinus", BL_FLOWER_SPIKE, FIG_HEAD_RACEME },
   { "Oxydendrum", BL_FLOWER_PANICLE, FIG_HEAD_HANGING },
+  { "Paeonia", BL_FLOWER_CUP, FIG_HEAD_DOUBLE },
   { "Physostegia", BL_FLOWER_SPIKE, FIG_HEAD_RACEME },
   { "Pieris", BL_FLOWER_PANICLE, FIG_HEAD_HANGING },
   { "Ratibida", BL_FLOWER_DAISY, FIG_HEAD_CONE },

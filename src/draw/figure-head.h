@@ -32,6 +32,7 @@ typedef enum
   FIG_HEAD_NODDING,  /* flowers that hang from one point */
   FIG_HEAD_FLAT,     /* domed or level, on spreading stalks */
   FIG_HEAD_TRUMPET, FIG_HEAD_DAFFODIL, FIG_HEAD_LILY, FIG_HEAD_IRIS, FIG_HEAD_CUP,
+  FIG_HEAD_DOUBLE,   /* a bowl full of petals */
   FIG_HEAD_GOBLET, FIG_HEAD_BELL, FIG_HEAD_STAR, FIG_HEAD_RIBBONS, FIG_HEAD_CATKIN
 } FigHeadKind;
 

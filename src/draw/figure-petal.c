@@ -291,6 +291,29 @@ petals (Fig *f, const FigHead *h, guint n, double width, BlLeafShape shape, doub
     fig_oval (f, h->layer, cx, cy, 0, r * throat, r * throat * facing, h->eye, h->value - 0.05);
 }
 
+/* Guard petals and within them a ball of ruffled ones, dark between and light at their rims. */
+static void
+doubled (Fig *f, const FigHead *h)
+{
+  double r = h->size / 2, cy = h->y + 0.30 * r;
+  guint n = h->px < 10 ? 5 : 14;
+
+  petals (f, h, 6, 0.98, BL_LEAF_ROUND, 0);
+  if (h->px < 6)
+    return;
+  fig_next (f);
+  fig_cloud (f, h->layer, h->x, cy, 0.62 * r, 0.54 * r, 0.30 * r, 0.3, h->main, h->value - 0.34);
+  for (guint i = 0; i < n; i++)
+    {
+      double z = (i + 0.5) / n, q = 0.50 * sqrt (1 - z), w = i * 2.399963, x = q * cos (w),
+        y = q * sin (w), a = atan2 (y + 0.35, x), l = r * (0.46 - 0.16 * z);
+
+      fig_next (f);
+      fig_leaf (f, h->layer, BL_LEAF_HEART, h->x + x * r, cy + 0.8 * y * r, a, l, 0.95 * l, 0,
+                h->main, h->value - 0.16 + 0.40 * z + 0.14 * x * f->lx + fig_sway (f, 0.16));
+    }
+}
+
 /* A funnel turned to one side and a little up, its rim of six tips. */
 static void
 lily (Fig *f, const FigHead *h)
@@ -461,6 +484,7 @@ fig_head_petal (Fig *f, const FigHead *h, FigHeadKind kind)
     case FIG_HEAD_LILY: lily (f, h); break;
     case FIG_HEAD_IRIS: iris (f, h); break;
     case FIG_HEAD_CUP: petals (f, h, 5, 0.98, BL_LEAF_ROUND, 0.2); break;
+    case FIG_HEAD_DOUBLE: doubled (f, h); break;
     case FIG_HEAD_GOBLET: goblet (f, h); break;
     case FIG_HEAD_BELL: bell (f, h); break;
     case FIG_HEAD_STAR: petals (f, h, 5, 0.60, BL_LEAF_OVAL, 0.16); break;

@@ -83,9 +83,9 @@ froth (Fig *f, const FigHead *h)
         mx = x + 0.5 * l * cos (a), my = y + 0.55 * l * sin (a);
         ex = x + l * cos (a - side * 0.16), ey = y + l * sin (a - side * 0.16);
         fig_next (f);
-        fig_feather (f, h->layer, (double[6]) { x, y, mx, my, ex, ey }, w * (1 - 0.3 * t), 0.35,
-                     (guint) CLAMP (l * f->detail / 3.4, 3, 12), FALSE, h->main,
-                     h->value + fig_head_side (f, h, side) + fig_sway (f, 0.14) - 0.03);
+        fig_feather (f, h->layer, (double[6]) { x, y, mx, my, ex, ey }, w * (1 - 0.3 * t), 0.20,
+                     (guint) CLAMP (l * f->detail / 2.6, 3, 22), FALSE, h->main,
+                     h->value + fig_head_side (f, h, side) + fig_sway (f, 0.26) - 0.06);
       }
   fig_next (f);
   fig_head_at (h, 0.30, 0, &x, &y);
@@ -94,7 +94,7 @@ froth (Fig *f, const FigHead *h)
 
     fig_head_at (h, 1, 0, &ex, &ey);
     fig_feather (f, h->layer, (double[6]) { x, y, (x + ex) / 2, (y + ey) / 2, ex, ey }, w * 1.15,
-                 0.40, (guint) CLAMP (h->px / 4.5, 4, 16), FALSE, h->main, h->value + 0.12);
+                 0.24, (guint) CLAMP (h->px / 3.0, 4, 30), FALSE, h->main, h->value + 0.12);
   }
 }
 

@@ -59,7 +59,7 @@ init_tones (Fig *f)
   /* The culms of a grass ripen before its blades. */
   f->stalk = fig_tones (f, bl_color_lighten (p->type == BL_TYPE_GRASS
                                              ? bl_color_mix (green, k->seed_color, 0.40) : green,
-                                             -0.14), 0.9);
+                                             -0.26), 0.9);
   /* The plume of a grass ripens as one: from its flowers' colour to its seeds'. */
   f->petal = fig_tones (f, p->type == BL_TYPE_GRASS
                         ? bl_color_mix (k->flower_color, k->seed_color, sqrt (CLAMP (k->seed, 0, 1)))

@@ -174,6 +174,60 @@ test_flower_colour (void)
     }
 }
 
+/* Does anything in row @y of a picture stand out from @paper? */
+static gboolean
+row_shows (cairo_surface_t *s, int y, BlColor paper)
+{
+  const guint32 *row = (const guint32 *) (const void *) (cairo_image_surface_get_data (s) + (gsize) y
+    * cairo_image_surface_get_stride (s));
+  BlLab ground = bl_color_to_lab (paper);
+
+  for (int x = 0; x < cairo_image_surface_get_width (s); x++)
+    {
+      BlColor c = { (row[x] >> 16 & 255) / 255.0, (row[x] >> 8 & 255) / 255.0,
+                    (row[x] & 255) / 255.0, 1 };
+
+      /* Two units of CIEDE2000 are noticed by one who looks closely, five at a glance (common
+       * practice in colour work). */
+      if (bl_color_difference (bl_color_to_lab (c), ground) > 5)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* However far away, no head floats: from the foot to the top each row shows a stem, before a lawn as
+ * before a brick wall. */
+static void
+test_heads_stand (void)
+{
+  static const char *const shows[] = { "echinacea-purpurea", "yucca-filamentosa",
+                                       "calamagrostis-x-acutiflora-karl-foerster",
+                                       "hemerocallis-stella-de-oro", "narcissus-february-gold" };
+  static const BlColor papers[] = { { 0.42, 0.50, 0.28, 1 }, { 0.52, 0.29, 0.23, 1 } };
+  g_autoptr (GPtrArray) plants = canvas_plants ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (shows) * 6; i++)
+    {
+      const BlPlant *plant = canvas_plant (plants, shows[i / 6]);
+      const BlColor *paper = &papers[i % 2];
+      BlLook look = in_month (plant, plant->flower_from + 0.7);
+      int high = 50 + 40 * (int) (i % 6 / 2), gaps = 0;
+      cairo_surface_t *s = canvas_new (260, 160);
+      cairo_t *cr = cairo_create (s);
+
+      cairo_set_source_rgb (cr, paper->r, paper->g, paper->b);
+      cairo_paint (cr);
+      cairo_destroy (cr);
+      draw (s, 130, 150, high / look.height, plant, &look, 4);
+      cairo_surface_flush (s);
+      for (int y = 150 - high + 3; y < 149; y++)
+        gaps += !row_shows (s, y, *paper);
+      g_test_message ("%s, %d px high: %d rows without", plant->slug, high, gaps);
+      g_assert_cmpint (gaps, ==, 0);
+      cairo_surface_destroy (s);
+    }
+}
+
 /* Leaf colour follows the season: summer green in summer, the record's autumn colour in autumn. */
 static void
 test_seasons (void)
@@ -372,6 +426,7 @@ main (int argc, char **argv)
   g_test_add_func ("/figure/size", test_size);
   g_test_add_func ("/figure/same-seed", test_same_seed);
   g_test_add_func ("/figure/flower-colour", test_flower_colour);
+  g_test_add_func ("/figure/heads-stand", test_heads_stand);
   g_test_add_func ("/figure/seasons", test_seasons);
   g_test_add_func ("/figure/pen", test_pen);
   g_test_add_func ("/figure/paths-and-pixels", test_paths_and_pixels);
