@@ -346,6 +346,7 @@ reload (BlDesign *self,
 {
   g_autoptr(BlModel) model = NULL;
   gboolean own = sqlite3_get_autocommit (self->store->db) != 0;
+  gint64 data_version = self->data_version, revision = self->revision, states = self->states;
 
   if (own && !bl_store_exec (self->store, "BEGIN", error))
     return FALSE;
@@ -353,8 +354,15 @@ reload (BlDesign *self,
     model = bl_design_read_model (self, NULL, error);
   if (own)
     bl_store_rollback (self->store);
+  /* What is shown is still what it was: the next edit must not be taken for one made on what the file
+   * holds. */
   if (model == NULL)
-    return FALSE;
+    {
+      self->data_version = data_version;
+      self->revision = revision;
+      self->states = states;
+      return FALSE;
+    }
   show_model (self, g_steal_pointer (&model), NULL);
   return TRUE;
 }
@@ -364,7 +372,6 @@ bl_design_refresh (BlDesign *self,
                    GError  **error)
 {
   gint64 version = 0, revision = 0, states = 0;
-  gboolean only_state;
 
   g_return_val_if_fail (BL_IS_DESIGN (self) && !self->editing, FALSE);
   if (!bl_store_number (self->store, "PRAGMA data_version", &version, error)
@@ -373,10 +380,11 @@ bl_design_refresh (BlDesign *self,
   if (!bl_store_number (self->store, "SELECT revision FROM meta", &revision, error)
       || !bl_store_number (self->store, "SELECT states FROM meta", &states, error))
     return FALSE;
-  only_state = revision == self->revision && states != self->states;
+  if (revision != self->revision || states == self->states)
+    return reload (self, error);
   self->states = states;
   self->data_version = version;
-  return !only_state && reload (self, error);
+  return FALSE;
 }
 
 gboolean

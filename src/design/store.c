@@ -107,6 +107,14 @@ tell_read_only (BlStore *store,
                  store->shown);
 }
 
+/* The folder refuses the locks by which programs keep out of each other's way. */
+static gboolean
+cannot_take_turns (int rc)
+{
+  return rc == SQLITE_IOERR_LOCK || rc == SQLITE_IOERR_RDLOCK || rc == SQLITE_IOERR_UNLOCK
+         || rc == SQLITE_IOERR_CHECKRESERVEDLOCK;
+}
+
 static void
 tell_refused (BlStore *store,
               int      rc,
@@ -124,6 +132,11 @@ tell_refused (BlStore *store,
   else if ((rc & 0xff) == SQLITE_NOMEM)
     g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
                  "There is not enough memory to work on “%s”; nothing was changed.", name);
+  else if (cannot_take_turns (rc))
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE,
+                 "“%s” lies in a folder where programs cannot take turns, as some network folders are: "
+                 "copy it to this machine to work on it, and back when you are done.",
+                 name);
   else if ((rc & 0xff) == SQLITE_IOERR)
     g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
                  "The disk failed while reading or writing “%s” (code %d); what was saved before "

@@ -29,6 +29,8 @@ struct _BlWindow
   gboolean comparing, ledger_before; /* side by side; the ledger's state before it */
   gboolean narrow, ledger_wide;      /* too narrow for the ledger; its state when there is room */
   guint suit_idle;
+  GFileMonitor *others; /* of the design's file */
+  guint others_tick;
 
   /* Long work, one at a time. */
   GCancellable *job;
@@ -47,6 +49,11 @@ void bl_window_need_design_page (BlWindow *window);
 /* The page that fits: the design, the start page, or neither while a first design is opened. */
 void bl_window_show_page (BlWindow *window);
 void bl_window_show_design (BlWindow *window, BlDesign *design, gboolean fresh, BlStage stage);
+
+/* Other programs on the same file. */
+void bl_window_watch_file (BlWindow *window);
+/* Soon, and once however often it is asked for. */
+void bl_window_look_for_others (BlWindow *window);
 
 /* Files. */
 /* @then is called when the design is open; not when it could not be opened. */

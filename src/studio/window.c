@@ -212,6 +212,7 @@ bl_window_set_board (BlWindow *self, BlBoard *board)
   for (guint i = 0; i < self->parts->len; i++)
     bl_part_set_board (g_ptr_array_index (self->parts, i), board);
   g_set_object (&self->board, board);
+  bl_window_watch_file (self);
   hide_banner (self);
   bl_window_show_page (self);
   if (board != NULL)
@@ -482,12 +483,8 @@ bl_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 static void
 active_changed_cb (BlWindow *self)
 {
-  g_autoptr (GError) error = NULL;
-
-  if (self->board == NULL || !gtk_window_is_active (GTK_WINDOW (self)))
-    return;
-  bl_design_refresh (bl_board_get_design (self->board), &error);
-  bl_board_report (self->board, error);
+  if (gtk_window_is_active (GTK_WINDOW (self)))
+    bl_window_look_for_others (self);
 }
 
 static gboolean
@@ -534,6 +531,7 @@ bl_window_dispose (GObject *object)
   g_clear_pointer (&self->copied, g_ptr_array_unref);
   g_clear_pointer (&self->plant_step, bl_own_step_free);
   g_clear_object (&self->board);
+  bl_window_watch_file (self);
   G_OBJECT_CLASS (bl_window_parent_class)->dispose (object);
 }
 

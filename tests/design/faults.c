@@ -20,9 +20,14 @@ static struct
   gboolean lasting;
 } faults;
 
+/* Reads, locks and everything else are tried apart, so that each kind fails at every one of its calls. */
 static gboolean
-goes_wrong (void)
+fails (FaultKind call)
 {
+  FaultKind kind = faults.kind == FAULT_READ || faults.kind == FAULT_LOCK ? faults.kind : FAULT_IO;
+
+  if (kind != call)
+    return FALSE;
   faults.count++;
   if (faults.nth == 0)
     return FALSE;
@@ -40,13 +45,14 @@ fault_close (sqlite3_file *file)
 static int
 fault_read (sqlite3_file *file, void *data, int n, sqlite3_int64 at)
 {
-  return REAL (file)->pMethods->xRead (REAL (file), data, n, at);
+  return fails (FAULT_READ) ? SQLITE_IOERR_READ
+                      : REAL (file)->pMethods->xRead (REAL (file), data, n, at);
 }
 
 static int
 fault_write (sqlite3_file *file, const void *data, int n, sqlite3_int64 at)
 {
-  if (!goes_wrong ())
+  if (!fails (FAULT_IO))
     return REAL (file)->pMethods->xWrite (REAL (file), data, n, at);
   if (faults.kind == FAULT_TORN)
     REAL (file)->pMethods->xWrite (REAL (file), data, n / 2, at);
@@ -56,14 +62,14 @@ fault_write (sqlite3_file *file, const void *data, int n, sqlite3_int64 at)
 static int
 fault_truncate (sqlite3_file *file, sqlite3_int64 size)
 {
-  return goes_wrong () ? SQLITE_IOERR_TRUNCATE
+  return fails (FAULT_IO) ? SQLITE_IOERR_TRUNCATE
                        : REAL (file)->pMethods->xTruncate (REAL (file), size);
 }
 
 static int
 fault_sync (sqlite3_file *file, int flags)
 {
-  return goes_wrong () ? SQLITE_IOERR_FSYNC : REAL (file)->pMethods->xSync (REAL (file), flags);
+  return fails (FAULT_IO) ? SQLITE_IOERR_FSYNC : REAL (file)->pMethods->xSync (REAL (file), flags);
 }
 
 static int
@@ -75,7 +81,7 @@ fault_file_size (sqlite3_file *file, sqlite3_int64 *size)
 static int
 fault_lock (sqlite3_file *file, int level)
 {
-  return REAL (file)->pMethods->xLock (REAL (file), level);
+  return fails (FAULT_LOCK) ? SQLITE_IOERR_LOCK : REAL (file)->pMethods->xLock (REAL (file), level);
 }
 
 static int
@@ -131,7 +137,7 @@ fault_open (sqlite3_vfs *vfs, const char *name, sqlite3_file *file, int flags, i
   int rc;
 
   memset (mine, 0, sizeof *mine);
-  if ((flags & SQLITE_OPEN_MAIN_JOURNAL) != 0 && goes_wrong ())
+  if ((flags & SQLITE_OPEN_MAIN_JOURNAL) != 0 && fails (FAULT_IO))
     return SQLITE_CANTOPEN;
   mine->real = (sqlite3_file *) (mine + 1);
   rc = faults.real->xOpen (faults.real, name, mine->real, flags, out_flags);
@@ -143,7 +149,7 @@ fault_open (sqlite3_vfs *vfs, const char *name, sqlite3_file *file, int flags, i
 static int
 fault_delete (sqlite3_vfs *vfs, const char *name, int sync_folder)
 {
-  return goes_wrong () ? SQLITE_IOERR_DELETE
+  return fails (FAULT_IO) ? SQLITE_IOERR_DELETE
                        : faults.real->xDelete (faults.real, name, sync_folder);
 }
 

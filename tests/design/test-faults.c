@@ -127,7 +127,7 @@ fault_loop (Trial *trial,
   g_assert_no_error (error);
   trial->after = yard_dump (design);
   g_clear_object (&design);
-  for (int kind = FAULT_IO; kind <= FAULT_TORN; kind++)
+  for (int kind = FAULT_IO; kind <= FAULT_LOCK; kind++)
     for (int lasting = 0; lasting < 2; lasting++)
       for (guint nth = 1; try_fault (trial, step, nth, (FaultKind) kind, lasting != 0); nth++)
         faults++;
@@ -231,6 +231,75 @@ test_new_files (void)
   trial_end (&trial);
 }
 
+/* Another program's edit while reads fail: it is shown, or the next edit is refused until it is. */
+static gboolean
+try_other_program (Trial *trial, guint nth)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = NULL, other = NULL;
+  guint calls;
+  gboolean seen;
+
+  copy_file (trial->base, trial->path);
+  design = bl_design_open (trial->path, &error);
+  other = bl_design_open (trial->path, &error);
+  g_assert_true (edit_step (other, trial->folder, &error));
+  g_assert_no_error (error);
+  faults_arm (nth, FAULT_READ, FALSE);
+  seen = bl_design_refresh (design, &error);
+  calls = faults_disarm ();
+  g_assert_true (calls >= nth || seen);
+  g_assert_true (!seen || error == NULL);
+  g_assert_true (seen == g_str_equal (bl_design_get_model (design)->title, "Changed"));
+  g_clear_error (&error);
+  if (!seen)
+    {
+      g_assert_false (bl_design_begin (design, "Stale", &error));
+      yard_assert_error (&error, BL_ERROR_BUSY, "read again");
+      g_assert_cmpstr (bl_design_get_model (design)->title, ==, "Changed");
+    }
+  g_assert_true (edit_step (design, trial->folder, &error));
+  yard_assert_sound (design);
+  return calls >= nth;
+}
+
+static void
+test_other_program (void)
+{
+  Trial trial;
+  guint nth = 1;
+
+  trial_begin (&trial);
+  while (try_other_program (&trial, nth))
+    nth++;
+  g_assert_cmpuint (nth, >, 3);
+  g_test_message ("%u faults injected, all survived", nth - 1);
+  trial_end (&trial);
+}
+
+/* Some network folders know no locks: then a design is not opened, and not edited, without them. */
+static void
+test_no_locks (void)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = NULL;
+  Trial trial;
+
+  trial_begin (&trial);
+  faults_arm (1, FAULT_LOCK, TRUE);
+  g_assert_null (bl_design_open (trial.base, &error));
+  yard_assert_error (&error, BL_ERROR_FILE, "cannot take turns");
+  faults_disarm ();
+  design = bl_design_open (trial.base, &error);
+  g_assert_no_error (error);
+  faults_arm (1, FAULT_LOCK, TRUE);
+  g_assert_false (edit_step (design, trial.folder, &error));
+  yard_assert_error (&error, BL_ERROR_FILE, "cannot take turns");
+  faults_disarm ();
+  g_assert_true (edit_step (design, trial.folder, &error));
+  trial_end (&trial);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -246,6 +315,8 @@ main (int    argc,
   g_test_add_data_func ("/faults/go-to", (gconstpointer) (GCallback) go_to_step, test_step);
   g_test_add_func ("/faults/redo", test_redo);
   g_test_add_func ("/faults/new-files", test_new_files);
+  g_test_add_func ("/faults/other-program", test_other_program);
+  g_test_add_func ("/faults/no-locks", test_no_locks);
   result = g_test_run ();
   yard_end ();
   return result;
