@@ -23,17 +23,28 @@ place (const Fig *f, guint i, double *t, double *u)
   *u = 2 * (b - floor (b)) - 1;
 }
 
+static int
+wires (const Fig *f)
+{
+  return (int) CLAMP (f->height / 0.32, 3, 12);
+}
+
+static double
+wire_height (const Fig *f, int k)
+{
+  return f->height * (0.08 + 0.88 * k / (wires (f) - 1));
+}
+
 /* Two posts of weathered wood, wires between them. */
 static void
 support (Fig *f)
 {
   FigTones wood = fig_tones (f, (BlColor) { 0.47, 0.42, 0.36, 1 }, 1);
   double w = MAX (0.035, 1.6 * f->px), wire = MAX (0.004, 0.85 * f->px), x = f->half * 0.93;
-  int n = (int) CLAMP (f->height / 0.32, 3, 12);
 
-  for (int k = 0; k < n; k++)
+  for (int k = 0; k < wires (f); k++)
     {
-      double y = f->height * (0.08 + 0.88 * k / (n - 1));
+      double y = wire_height (f, k);
 
       fig_blade (f, 1, (double[8]) { -x, y, 0, y - 0.004 * f->height, x, y, wire, wire }, wood,
                  0.36);
@@ -255,6 +266,28 @@ fruits (Fig *f)
     }
 }
 
+/* Little snow holds on what stands upright: on the top, on the wires, on tufts of leaves. */
+static void
+snow (Fig *f)
+{
+  gboolean leafy = f->leaf_amount > 0.3;
+
+  if (f->snow <= 0)
+    return;
+  for (int i = 0; i < 4; i++)
+    fig_snow (f, 100, f->half * (-0.7 + 0.46 * i + fig_sway (f, 0.1)), f->height * 0.955,
+              f->half * (leafy ? 0.26 : 0.18), f->height * (leafy ? 0.016 : 0.007));
+  for (guint i = 0; i < (leafy ? 16 : 9); i++)
+    {
+      double t, u;
+
+      place (f, i + 300, &t, &u);
+      fig_snow (f, 82, u * outline (f, t) * f->half, leafy ? t * f->height
+                : wire_height (f, (int) (t * wires (f))),
+                f->half * fig_range (f, 0.09, 0.16), f->height * (leafy ? 0.010 : 0.005));
+    }
+}
+
 void
 fig_form_climber (Fig *f)
 {
@@ -272,7 +305,7 @@ fig_form_climber (Fig *f)
   fig_part (f, 63);
   if (f->leaf_amount > 0.03)
     leaves (f, leaf, single);
-  fig_snow_among (f, 89, 4, f->half * 0.7, f->height * 0.94);
+  snow (f);
   fig_part (f, 64);
   flowers (f);
   fig_part (f, 65);

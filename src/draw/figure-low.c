@@ -126,6 +126,9 @@ shoots (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
                        width, 0.20, (guint) CLAMP (l * f->detail / 5.6, 4, 10), FALSE, f->leaf,
                        -0.12 + 0.86 * lit + fig_sway (f, 0.22) + 0.12 * u * f->lx);
         }
+      if (f->snow > 0 && c->ny + 0.4 * c->nz > 0.35)
+        fig_snow (f, layer, c->x + fig_sway (f, 0.4) * c->r, c->y + 0.35 * c->r, 0.55 * c->r,
+                  0.22 * c->r);
     }
   f->hue = 0;
 }
