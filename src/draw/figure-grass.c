@@ -62,6 +62,9 @@ static void
 culms (Fig *f, guint n, double crown, double lean, double nod)
 {
   double size = fig_head_size (f);
+  /* Under ripe heads a culm stays green as long as the leaves do. */
+  gboolean ripe = f->look->state == BL_STATE_AUTUMN || f->look->state == BL_STATE_STANDING
+                  || f->leaf_amount < 0.5;
 
   if (!fig_has_heads (f))
     return;
@@ -82,7 +85,7 @@ culms (Fig *f, guint n, double crown, double lean, double nod)
       fig_blade (f, 4 + (int) (13 * (z + 1)), (double[8]) { u * f->half * crown, 0,
                                              u * f->half * (crown + (lean - crown) * 0.35),
                  hy * 0.7, hx, hy, MAX (0.0035, 1.3 * f->px), MAX (0.002, 1.1 * f->px) },
-                   stage == FIG_STAGE_SEED ? f->seed_tones : f->stalk,
+                   stage == FIG_STAGE_SEED && ripe ? f->seed_tones : f->stalk,
                  0.40 + 0.16 * z + 0.12 * u * f->lx);
       fig_head (f, layer, stage, hx, hy, a, len, 0.44 + 0.16 * z + 0.2 * u * f->lx);
     }

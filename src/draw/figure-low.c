@@ -31,6 +31,34 @@ remains (Fig *f, double height)
     }
 }
 
+/* What comes out of the ground in spring: leaves still close together, pointing up. */
+static gboolean
+sprouts (Fig *f)
+{
+  guint n = (guint) CLAMP (f->half * 2 * f->detail / 9, 4, 22);
+  double ratio = fig_leaf_ratio (f->plant->leaf);
+
+  if (f->look->state != BL_STATE_EMERGING || f->leaf_amount > 0.35 || is_dry (f))
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    {
+      double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n,
+        h = f->height * (1 - 0.35 * u * u) * fig_range (f, 0.7, 1.0), x = 0.86 * u * f->half,
+        y = 0.6 * f->ground * (z + 1) * (1 - u * u);
+
+      fig_part (f, 900 + i);
+      for (int k = -1; k <= 1; k++)
+        {
+          double l = h * (k ? fig_range (f, 0.6, 0.85) : 1);
+
+          fig_leaf (f, 4 + (int) i, f->plant->leaf, x, y, G_PI / 2 - 0.35 * u - 0.5 * k, l,
+                    l * MIN (0.34, 0.7 * ratio) * (k ? 1 : 0.8), -0.15 * k, f->leaf,
+                    0.50 + 0.14 * z + 0.12 * (u + k) * f->lx);
+        }
+    }
+  return TRUE;
+}
+
 static guint
 heads_for_cover (const Fig *f, double width, double depth, double cover)
 {
@@ -76,7 +104,8 @@ great_leaves (Fig *f, double top, double half)
     ratio = fig_leaf_ratio (f->plant->leaf);
   guint n = (guint) CLAMP (f->full * 6.5 * half * top / (len * len * ratio), 9, 80);
 
-  fig_oval (f, 3, 0, top * 0.34, 0, half * 0.62, top * 0.30, f->leaf, 0.06);
+  if (f->leaf_amount > 0.6)
+    fig_oval (f, 3, 0, top * 0.34, 0, half * 0.62, top * 0.30, f->leaf, 0.06);
   for (guint i = 0; i < n; i++)
     {
       double u = 2 * fig_share (f, i) - 1, ny;
@@ -146,6 +175,8 @@ fig_form_mound (Fig *f)
                 .amount = f->leaf_amount, .core = 0.9, .tones = f->leaf };
   guint n;
 
+  if (sprouts (f))
+    return;
   if (is_dry (f))
     remains (f, f->foliage);
   n = fig_clusters (f, &m, c);
@@ -266,6 +297,23 @@ straps (Fig *f, guint n, double top, double reach, double width, double stiff, d
     }
 }
 
+/* A head at x, y on a stalk of its own that leaves the stem at @t. */
+static void
+bear (Fig *f, int layer, const FigStem *s, double t, FigStage stage, double x, double y,
+      double angle, double size)
+{
+  FigTip p = fig_stem_at (s, t);
+  double side = x > p.x ? 1 : -1, w = MAX (0.55 * s->width, 1.1 * f->px);
+
+  if (stage == FIG_STAGE_NONE)
+    return;
+  if (hypot (x - p.x, y - p.y) > 1.5 * f->px)
+    fig_blade (f, layer, (double[8]) { p.x, p.y, 0.5 * (p.x + x) + 0.1 * side * fabs (y - p.y),
+                                       0.5 * (p.y + y), x, y, w, 0.8 * w },
+               stage == FIG_STAGE_SEED && f->leaf_amount < 0.5 ? f->seed_tones : f->stalk, s->value);
+  fig_head (f, layer + 1, stage, x, y, angle, size, s->value + 0.14 + 0.1 * side * f->lx);
+}
+
 /* Flower stalks among leaves, each with @heads at its end or along its upper part. */
 static void
 scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
@@ -298,11 +346,11 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
             FigTip p = fig_stem_at (&s, t);
             FigStage own = fig_stage (f, i * 9 + k);
 
-            fig_head (f, layer + 1, own == FIG_STAGE_NONE ? stage : own,
-                      p.x + side * size * (0.3 + (heads > 9 ? 5.2 * (1 - t) : 0.5 * (1 - t))
-                                           * fig_unit (f)), p.y + fig_sway (f, 0.4 * size),
-                      p.angle + side * 0.9, size * (0.75 + 0.5 * (1 - t)),
-                        s.value + 0.14 + 0.1 * side * f->lx);
+            bear (f, layer, &s, MAX (0, t - 0.4 * size / f->height),
+                  own == FIG_STAGE_NONE ? stage : own,
+                  p.x + side * size * (0.3 + (heads > 9 ? 5.2 : 0.5) * (1 - t) * fig_unit (f)),
+                  p.y + fig_sway (f, 0.4 * size), p.angle + side * 0.9,
+                  size * (0.75 + 0.5 * (1 - t)));
           }
       else
         for (guint k = 0; k < heads; k++)
@@ -310,9 +358,9 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
             double side = heads > 1 ? (k - (heads - 1) / 2.0) : 0;
             FigStage own = k ? fig_stage (f, i * 9 + k) : stage;
 
-            fig_head (f, layer + 1, own, tip.x + side * size * 0.62,
-                      tip.y - fabs (side) * size * 0.22,
-                      tip.angle - side * 0.6, size * fig_range (f, 0.85, 1.05), s.value + 0.16);
+            bear (f, layer, &s, heads > 1 ? 0.9 : 1, own, tip.x + side * size * 0.62,
+                  tip.y - fabs (side) * size * 0.22, tip.angle - side * 0.6,
+                  size * fig_range (f, 0.85, 1.05));
           }
     }
 }
@@ -337,7 +385,7 @@ fig_form_rosette (Fig *f)
       FigCluster c[FIG_MAX_CLUSTERS];
       FigMass m = { .profile = FIG_DOME, .y1 = tall ? fol : f->height, .half = f->half, .layer = 4,
                     .n_clusters = 24, .n_leaves = f->budget / 2,
-                    .shape = s, .leaf = f->leaf_len, .droop = 0.1, .amount = f->leaf_amount,
+                    .shape = s, .leaf = MIN (f->leaf_len, 0.42 * fol + 0.1 * f->half), .droop = 0.1, .amount = f->leaf_amount,
                       .core = 0.9, .tones = f->leaf };
 
       if (!is_dry (f))

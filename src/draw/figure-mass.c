@@ -201,7 +201,8 @@ void
 fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
 {
   double leaf = MAX (1e-9, m->leaf * m->leaf * fig_leaf_ratio (m->shape) * 0.5), r2 = 0, cover;
-  gboolean cloudy, woody = bl_plant_is_woody (f->plant);
+  gboolean cloudy, woody = bl_plant_is_woody (f->plant),
+    fine = !woody && m->shape == BL_LEAF_PINNATE && f->plant->form != BL_FORM_MAT;
   guint leaves;
 
   if (n == 0)
@@ -210,12 +211,12 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
     r2 += clusters[i].r * clusters[i].r;
   /* No more leaves than cover each cluster twice; too few to cover it grow from masses. */
   cover = G_PI * r2 / leaf / n;
-  cloudy = m->n_leaves / (double) n < 1.25 * cover && m->leaf * f->detail < (woody ? 30 : 8);
+  cloudy = !fine && m->n_leaves / (double) n < 1.25 * cover && m->leaf * f->detail < (woody ? 30 : 8);
   leaves = (guint) CLAMP (cover * 2.1, 2, MAX (2, m->n_leaves / n));
   /* Over a cloud as many as break up its face, whatever they are to cover. */
   if (cloudy)
     leaves = (guint) MIN (cover * 1.6, CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24));
-  if (m->core >= 0.8 && m->amount > 0.5)
+  if (m->core >= 0.8 && m->amount > 0.5 && !fine)
     body (f, m);
   for (guint i = 0; i < n; i++)
     {
@@ -225,7 +226,7 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
       f->hue = 1 + (int) bl_rng_int (&f->rng, FIG_HUES);
       if (cloudy && m->amount > 0.08)
         cluster_cloud (f, m, &clusters[i], layer);
-      else
+      else if (!fine)
         cluster_core (f, m, &clusters[i], i);
       /* Among the leaves drawn over it each has its own. */
       f->hue = cloudy ? 0 : f->hue;
@@ -300,6 +301,9 @@ mass_head (Fig *f, const Bearing *b, const FigCluster *c, guint i)
     return;
   if (fig_head_is_long (f) && hy + size > b->mass->y1 + rise * 1.1)
     hy = MAX (y * 0.9, b->mass->y1 + rise - size * fig_range (f, 0.95, b->ends ? 1.7 : 1.15));
+  /* Where the leaves are gone the whole stalk shows. */
+  if (!b->woody && f->leaf_amount < 0.4 && f->look->state == BL_STATE_STANDING)
+    x = 0.45 * hx, y = 0, stalk = hy;
   if (stalk > 1.5 * f->px)
     fig_blade (f, at - 1, (double[8]) { x, MAX (0, y - 0.3 * stalk), x, (y + hy) / 2, hx, hy,
                                         MAX (stem, 1.3 * f->px), MAX (0.7 * stem, 1.1 * f->px) },

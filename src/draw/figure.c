@@ -114,7 +114,8 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->leaf_len = plant->leaf_size > 0 ? plant->leaf_size : 0.05;
   /* Records give the leaflet: a herb's whole leaf is a spray of them. */
   if (plant->leaf == BL_LEAF_PINNATE && !bl_plant_is_woody (plant))
-    f->leaf_len = MAX (f->leaf_len, MIN (2.6 * f->leaf_len, 0.24 * f->foliage));
+    f->leaf_len = MAX (MAX (f->leaf_len, 0.08 * f->foliage),
+                       MIN (2.6 * f->leaf_len, 0.24 * f->foliage));
   f->leaf_len = CLAMP (f->leaf_len, 3.4 * f->px,
                        MAX (3.4 * f->px, 0.42 * f->height));
   f->budget = (guint) CLAMP ((80 + 2.2 * sqrt (f->height * f->half * 2)
