@@ -118,7 +118,7 @@ cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
     size = MAX (1.15 * fig_head_size (f), 5.5 * f->px);
   double leaf = f->leaf_len, ratio = fig_leaf_ratio (f->plant->leaf);
   guint heads = (guint) CLAMP (hypot (f->half, h) / (size * 0.7), 4,
-                               MIN (size * f->detail > 9 ? 15 : 32,
+                               MIN (size * f->detail > 14 ? 7 : size * f->detail > 9 ? 15 : 32,
                                     4 + hypot (f->half, h) * f->detail / 5.5));
 
   fig_next (f);
@@ -176,7 +176,9 @@ cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
     }
   for (guint i = 0; fig_has_heads (f) && i < heads; i++)
     {
-      double t = 0.26 + 0.74 * (i + fig_unit (f)) / heads, w = 1 - t;
+      /* Large heads end the year's shoots, small ones line the whole cane. */
+      double from = size > 0.06 ? 0.56 : 0.26, t = from + (1 - from) * (i + fig_unit (f)) / heads,
+        w = 1 - t;
       double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
         y = 2 * w * t * p[3] + t * t * p[5];
       FigStage stage = fig_stage (f, index * 31 + i);
