@@ -121,8 +121,8 @@ static void
 flames (Fig *f, double y0)
 {
   double spray = CLAMP (0.11 * f->height, 0.35 * f->half, 0.95 * f->half) + 3 * f->px;
-  guint n = (guint) CLAMP (2 * f->half * 1.7 * f->height * 5.6 / (spray * spray), 60,
-                           f->budget / 4.0 + 90);
+  guint n = (guint) CLAMP (2 * f->half * 1.7 * f->height * 8.5 / (spray * spray), 80,
+                           f->budget / 3.0 + 130);
 
   core (f, FIG_COLUMN, y0, 0.70, 0.9);
   for (guint i = 0; i < n; i++)
@@ -211,12 +211,9 @@ shoot (Fig *f, int layer, double x, double y, double dir, double len, double v)
                                      x + len * cos (dir), y + len * sin (dir) }, len * 0.24, v);
       return;
     }
-  fig_tuft (f, layer, 7, x - 0.1 * len * cos (dir), y - 0.1 * len * sin (dir), dir, len, 2.5, w,
-            f->leaf, v - 0.22);
-  fig_tuft (f, layer, 5, x + 0.18 * len * cos (dir), y + 0.18 * len * sin (dir), dir, len * 0.86,
-            1.7, w, f->leaf, v);
-  fig_tuft (f, layer, 4, x + 0.34 * len * cos (dir), y + 0.34 * len * sin (dir), dir, len * 0.66,
-            1.1, w, f->leaf, v + 0.20);
+  fig_tuft (f, layer, 6, x, y, dir, len, 2.3, w, f->leaf, v - 0.14);
+  fig_tuft (f, layer, 4, x + 0.28 * len * cos (dir), y + 0.28 * len * sin (dir), dir, len * 0.76,
+            1.3, w, f->leaf, v + 0.14);
 }
 
 /* A dome of shoots over dark masses. */
@@ -226,9 +223,9 @@ fig_form_mound_conifer (Fig *f)
   FigCluster c[FIG_MAX_CLUSTERS];
   double len = MAX (f->height * 0.135, 5 * f->px);
   FigMass m = { .profile = FIG_DOME, .y1 = f->height - 0.4 * len, .half = f->half * 0.92,
-                .layer = 4, .n_clusters = 34, .shape = f->plant->leaf, .leaf = len * 0.5,
+                .layer = 4, .n_clusters = fig_parts (f, 44), .shape = f->plant->leaf, .leaf = len * 0.5,
                 .droop = -0.6, .amount = 1, .core = 1, .tones = f->leaf };
-  guint n = fig_clusters (f, &m, c), each = (guint) CLAMP (f->budget / 4.0 / MAX (1, n), 3, 14);
+  guint n = fig_clusters (f, &m, c), each = 6;
 
   fig_cloud (f, 3, 0, m.y1 * 0.40, m.half * 0.86, m.y1 * 0.46, len * 0.5, 0.4, f->leaf, 0.03);
   for (guint i = 0; i < n; i++)

@@ -235,6 +235,7 @@ bristles (Fig *f, double top, double half)
       double v = -0.22 + 1.15 * fig_lit (f, q * cos (a), q * sin (a) + 0.1, z) + fig_sway (f, 0.25);
       double dir = atan2 (y + top * 0.30, x);
 
+      y = MAX (y, 0.6 * f->ground + 0.25 * l);
       fig_tuft (f, 5 + (int) (6 * z), 5, x * 0.86, y * 0.86, dir + fig_sway (f, 0.35), l, 1.3,
                 MAX (f->leaf_len * 0.05, 1.0 * f->px), f->leaf, v);
     }

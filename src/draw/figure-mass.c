@@ -20,11 +20,11 @@ fig_profile (FigProfile profile, double t)
       : 0.66 + 0.34 * sin (t / 0.42 * G_PI / 2);
     case FIG_VASE: return t < 0.70 ? 0.24 + 0.76 * pow (t / 0.70, 0.9) : sqrt (MAX (0,
         1 - pow ((t - 0.70) / 0.30, 2)));
-    case FIG_COLUMN: return MIN (1, pow ((1 - t) / 0.34, 0.62)) * (0.86 + 0.14 * sin (t * G_PI));
+    case FIG_COLUMN: return MIN (1, pow ((1 - t) / 0.42, 0.80)) * (0.86 + 0.14 * sin (t * G_PI));
     case FIG_CONE: return pow (1 - t, 0.86) * (t < 0.06 ? 0.86 + t * 2.3 : 1);
     case FIG_BOX: return 1;
     case FIG_PAD: /* flat on top: a carpet, not a dome */
-      return t < 0.35 ? 0.9 + 0.1 * t / 0.35 : sqrt (MAX (0, 1 - pow ((t - 0.35) / 0.65, 5)));
+      return t < 0.2 ? 0.94 + 0.06 * t / 0.2 : sqrt (MAX (0, 1 - pow ((t - 0.2) / 0.8, 3)));
     default: return 1;
     }
 }
@@ -125,6 +125,8 @@ cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint 
                 gboolean cloudy)
 {
   double ratio = fig_leaf_ratio (m->shape);
+  /* Needles of soft plants stand in tufts. */
+  gboolean mossy = m->shape == BL_LEAF_NEEDLE && !bl_plant_is_woody (f->plant);
 
   for (guint k = 0; k < n; k++)
     {
@@ -146,9 +148,13 @@ cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint 
       /* The first third: larger and darker, the ragged edge of the mass in shadow. */
       if (!cloudy && k * 3 < n)
         v = -0.12 + 0.52 * lit + fig_sway (f, 0.10), len *= 1.32;
-      fig_leaf (f, layer, m->shape, c->x + dx * c->r * 0.90 - 0.3 * len * cos (dir),
-                c->y + dy * c->r * 0.86 - 0.3 * len * sin (dir),
-                dir, len, len * ratio * fig_range (f, 0.6, 1.1), fig_sway (f, 0.22), m->tones, v);
+      if (cloudy && mossy)
+        fig_tuft (f, layer, 4, c->x + dx * c->r * 0.85, MAX (f->ground + 0.4 * len, c->y + dy * c->r * 0.8), dir,
+                  MAX (len, 6 * f->px), 1.5, MAX (0.16 * len, 0.9 * f->px), m->tones, v);
+      else
+        fig_leaf (f, layer, m->shape, c->x + dx * c->r * 0.90 - 0.3 * len * cos (dir),
+                  c->y + dy * c->r * 0.86 - 0.3 * len * sin (dir), dir, len,
+                  len * ratio * fig_range (f, 0.6, 1.1), fig_sway (f, 0.22), m->tones, v);
     }
 }
 
@@ -212,10 +218,11 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
   /* No more leaves than cover each cluster twice; too few to cover it grow from masses. */
   cover = G_PI * r2 / leaf / n;
   cloudy = !fine && m->n_leaves / (double) n < 1.25 * cover && m->leaf * f->detail < (woody ? 30 : 8);
+  cloudy = cloudy || (!woody && m->shape == BL_LEAF_NEEDLE);
   leaves = (guint) CLAMP (cover * 2.1, 2, MAX (2, m->n_leaves / n));
   /* Over a cloud as many as break up its face, whatever they are to cover. */
   if (cloudy)
-    leaves = (guint) MIN (cover * 1.6, CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24));
+    leaves = (guint) MIN (MAX (6, cover * 1.6), CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24));
   if (m->core >= 0.8 && m->amount > 0.5 && !fine)
     body (f, m);
   for (guint i = 0; i < n; i++)

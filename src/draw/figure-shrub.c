@@ -79,7 +79,7 @@ fig_form_hedge (Fig *f)
 {
   FigMass m = shrub_mass (f, FIG_BOX, 0.0, 84);
   BlPoint roots[5];
-  double top = 0.90 * f->height, w = 1.94 * f->half, leaf = f->leaf_len * 1.3;
+  double top = 0.90 * f->height, w = 1.88 * f->half, leaf = f->leaf_len * 1.3;
 
   for (int i = 0; i < 5; i++)
     roots[i] = BL_POINT ((i - 2) * f->half * 0.4, 0);
