@@ -307,17 +307,28 @@ wands (Fig *f, const FigHead *h)
     }
 }
 
-/* A tassel that hangs from its twig. */
+/* A tassel that hangs from its twig; a short one stands on it, silky and plump: pussy willow. */
 static void
 catkin (Fig *f, const FigHead *h)
 {
   FigHead k = *h;
 
+  if (f->plant->flower_size < 0.035)
+    {
+      double l = MAX (0.5 * f->plant->flower_size, 2.2 * f->px), x = h->x + l * h->c,
+        y = h->y + l * h->s;
+
+      fig_next (f);
+      fig_oval (f, h->layer, x, y, h->angle, l, 0.55 * l, h->main, h->value - 0.22);
+      fig_next (f);
+      fig_oval (f, h->layer, x + 0.16 * l * f->lx, y + 0.12 * l, h->angle, 0.72 * l, 0.36 * l,
+                h->main, h->value + 0.16);
+      return;
+    }
+
   k.angle = -G_PI / 2 + fig_sway (f, 0.12);
   k.c = cos (k.angle), k.s = sin (k.angle);
-  if (f->plant->flower_size < 0.035)
-    k.size = MIN (k.size, f->plant->flower_size * 1.2 + 2 * f->px);
-  poker (f, &k, 0.10, 0.6);
+  poker (f, &k, MAX (0.10, 1.7 * f->px / k.size), 0.6);
 }
 
 void

@@ -331,7 +331,7 @@ fig_mass_heads (Fig *f, const FigMass *m, const FigCluster *clusters, guint n_cl
     return;
   /* On a large plant each head stands for its neighbours too. */
   if (b.woody)
-    b.size = MAX (b.size * 1.15, 6.0 * f->px);
+    b.size = MAX (b.size * 1.15, (f->head == FIG_HEAD_CATKIN ? 9.0 : 6.0) * f->px);
   else if (fig_head_is_long (f))
     b.size = MAX (b.size, 7.0 * f->px);
   b.ends = b.woody && fig_head_is_long (f) && f->head != FIG_HEAD_CATKIN;

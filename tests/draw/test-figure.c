@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Standing figures: size, sameness, seasons, and the contact sheet of every growth form. */
 #include "canvas.h"
+#include "draw/figure-head.h"
 #include "draw/figure-pen.h"
 
 #include <stdlib.h>
@@ -171,6 +172,55 @@ test_flower_colour (void)
       g_assert_cmpfloat (ink_near (plant, &open, open.flower_color), >, 0.012);
       g_assert_cmpfloat (ink_near (plant, &open, open.flower_color), >, 2.5 * ink_near (plant,
           &shut, open.flower_color));
+    }
+}
+
+/* How heads are built, as a flora's key tells them apart (the words for kinds of inflorescence:
+ * common practice in botany; each plant's from memory). */
+static void
+test_head_kinds (void)
+{
+  static const struct
+  {
+    const char *genus;
+    BlPlantType type;
+    BlForm form;
+    BlFlowerShape flower;
+    FigHeadKind kind;
+  } cases[] = {
+    { "Agapanthus", BL_TYPE_PERENNIAL, BL_FORM_STRAP_CLUMP, BL_FLOWER_UMBEL, FIG_HEAD_TRUMPETS },
+    { "Allium", BL_TYPE_BULB, BL_FORM_BULB, BL_FLOWER_GLOBE, FIG_HEAD_GLOBE },
+    { "Achillea", BL_TYPE_PERENNIAL, BL_FORM_UMBEL_CLUMP, BL_FLOWER_UMBEL, FIG_HEAD_FLAT },
+    { "Sambucus", BL_TYPE_SHRUB, BL_FORM_ARCHING_SHRUB, BL_FLOWER_UMBEL, FIG_HEAD_FLAT },
+    { "Phormium", BL_TYPE_PERENNIAL, BL_FORM_STRAP_CLUMP, BL_FLOWER_PANICLE, FIG_HEAD_OPEN },
+    { "Syringa", BL_TYPE_SHRUB, BL_FORM_VASE_SHRUB, BL_FLOWER_PANICLE, FIG_HEAD_CONICAL },
+    { "Wisteria", BL_TYPE_VINE, BL_FORM_CLIMBER, BL_FLOWER_PANICLE, FIG_HEAD_HANGING },
+    { "Heuchera", BL_TYPE_PERENNIAL, BL_FORM_ROSETTE_WANDS, BL_FLOWER_PANICLE, FIG_HEAD_AIRY },
+    { "Panicum", BL_TYPE_GRASS, BL_FORM_UPRIGHT_GRASS, BL_FLOWER_PANICLE, FIG_HEAD_HAZE },
+    { "Calamagrostis", BL_TYPE_GRASS, BL_FORM_UPRIGHT_GRASS, BL_FLOWER_PLUME, FIG_HEAD_SPEAR },
+    { "Astilbe", BL_TYPE_PERENNIAL, BL_FORM_UPRIGHT_CLUMP, BL_FLOWER_PLUME, FIG_HEAD_FROTH },
+    { "Salvia", BL_TYPE_PERENNIAL, BL_FORM_SPIRE_CLUMP, BL_FLOWER_SPIKE, FIG_HEAD_WHORLS },
+    { "Kniphofia", BL_TYPE_PERENNIAL, BL_FORM_STRAP_CLUMP, BL_FLOWER_SPIKE, FIG_HEAD_TORCH },
+    { "Baptisia", BL_TYPE_PERENNIAL, BL_FORM_SPIRE_CLUMP, BL_FLOWER_SPIKE, FIG_HEAD_RACEME },
+    { "Digitalis", BL_TYPE_PERENNIAL, BL_FORM_SPIRE_CLUMP, BL_FLOWER_BELL, FIG_HEAD_BELLS },
+    { "Echinacea", BL_TYPE_PERENNIAL, BL_FORM_DAISY_CLUMP, BL_FLOWER_DAISY, FIG_HEAD_CONE },
+    { "Coreopsis", BL_TYPE_PERENNIAL, BL_FORM_DAISY_CLUMP, BL_FLOWER_DAISY, FIG_HEAD_DAISY },
+    { "Iris", BL_TYPE_PERENNIAL, BL_FORM_STRAP_CLUMP, BL_FLOWER_CUP, FIG_HEAD_IRIS },
+    { "Tulipa", BL_TYPE_BULB, BL_FORM_BULB, BL_FLOWER_CUP, FIG_HEAD_GOBLET },
+    { "Corylus", BL_TYPE_SHRUB, BL_FORM_VASE_SHRUB, BL_FLOWER_CATKIN, FIG_HEAD_CATKIN },
+    { NULL, BL_TYPE_PERENNIAL, BL_FORM_MOUND, BL_FLOWER_NONE, FIG_HEAD_NONE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      char genus[32] = "";
+      BlPlant plant = { .genus = cases[i].genus ? genus : NULL, .type = cases[i].type,
+                        .form = cases[i].form, .flower = cases[i].flower, .height = 1,
+                        .foliage_height = 0.5, .flower_size = 0.1 };
+
+      g_strlcpy (genus, cases[i].genus ? cases[i].genus : "", sizeof genus);
+      g_test_message ("%s", genus);
+      g_assert_cmpint (fig_head_kind (&plant), ==, cases[i].kind);
     }
 }
 
@@ -426,6 +476,7 @@ main (int argc, char **argv)
   g_test_add_func ("/figure/size", test_size);
   g_test_add_func ("/figure/same-seed", test_same_seed);
   g_test_add_func ("/figure/flower-colour", test_flower_colour);
+  g_test_add_func ("/figure/head-kinds", test_head_kinds);
   g_test_add_func ("/figure/heads-stand", test_heads_stand);
   g_test_add_func ("/figure/seasons", test_seasons);
   g_test_add_func ("/figure/pen", test_pen);
