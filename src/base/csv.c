@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Comma-separated values as RFC 4180: writing, and reading with the line and field of a mistake. */
+#include "config.h"
+
 #include "base/csv.h"
 
+#include <glib/gi18n-lib.h>
 #include <stdarg.h>
 #include <string.h>
 
@@ -121,7 +124,7 @@ read_quoted (Reader *r, GString *cell, guint column, GError **error)
   if (r->p == r->end)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "Line %u, column %u: the quotation mark is never closed; add the closing one.",
+                   _("Line %u, column %u: the quotation mark is never closed; add the closing one."),
                    from, column);
       return FALSE;
     }
@@ -129,8 +132,8 @@ read_quoted (Reader *r, GString *cell, guint column, GError **error)
   if (r->p < r->end && *r->p != ',' && *r->p != '\r' && *r->p != '\n')
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "Line %u, column %u: there is text after the closing quotation mark; write a "
-                   "quotation mark inside a cell twice.",
+                   _("Line %u, column %u: there is text after the closing quotation mark; write a "
+                   "quotation mark inside a cell twice."),
                    r->line, column);
       return FALSE;
     }
@@ -145,8 +148,8 @@ read_bare (Reader *r, GString *cell, guint column, GError **error)
       if (*r->p == '"')
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "Line %u, column %u: a stray quotation mark; put the whole cell in "
-                       "quotation marks and write the inner one twice.",
+                       _("Line %u, column %u: a stray quotation mark; put the whole cell in "
+                       "quotation marks and write the inner one twice."),
                        r->line, column);
           return FALSE;
         }
@@ -216,7 +219,7 @@ bl_csv_parse_lines (const char *text, gsize length, GArray *lines, GError **erro
   if (length > 0 && !g_utf8_validate (text, (gssize) length, &bad))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "Line %u: the text is not UTF-8; save the sheet as “CSV UTF-8” and try again.",
+                   _("Line %u: the text is not UTF-8; save the sheet as “CSV UTF-8” and try again."),
                    line_of (text, bad));
       return NULL;
     }

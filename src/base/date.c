@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Days of the year and calendar dates, on top of GDate's day numbers. */
+#include "config.h"
+
 #include "base/date.h"
 
+#include <glib/gi18n-lib.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -55,7 +58,7 @@ bl_day_parse (const char *iso, GError **error)
                   two_digits (iso + 8));
   if (day == 0)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "“%s” is not a date of the calendar: write year, month and day like 2026-05-12.",
+                 _("“%s” is not a date of the calendar: write year, month and day like 2026-05-12."),
                  iso != NULL ? iso : "");
   return day;
 }
@@ -93,7 +96,7 @@ bl_month_day_parse (const char *text, BlMonthDay *md, GError **error)
   if (bl_day (2000, month, day) == 0)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "“%s” is not a day of the year: write month and day like 05-12.",
+                   _("“%s” is not a day of the year: write month and day like 05-12."),
                    text != NULL ? text : "");
       return FALSE;
     }

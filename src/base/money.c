@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Money at the edge: integer minor units, read and written with the currency's decimals. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -184,7 +187,7 @@ bl_money_parse (const char *text, const char *currency, gint64 *minor, GError **
       g_autofree char *shown = g_utf8_make_valid (text != NULL ? text : "", -1);
       g_autofree char *like = bl_money_format (123450, currency);
 
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "“%s” is not an amount: write it like %s.",
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("“%s” is not an amount: write it like %s."),
                    shown, like);
       return FALSE;
     }

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The person's units at the edge: writing lengths, areas and volumes, and reading lengths. */
+#include "config.h"
+
 #include "base/units.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -26,7 +29,7 @@ bl_units_from_name (const char *name, BlUnits *units, GError **error)
     *units = BL_UNITS_METRES;
   else
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "“%s” is not a unit here: write ft or m.",
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("“%s” is not a unit here: write ft or m."),
                    name != NULL ? name : "");
       return FALSE;
     }
@@ -280,7 +283,7 @@ refuse (const char *text, const char *why, GError **error)
   g_autofree char *shown = g_utf8_make_valid (text != NULL ? text : "", -1);
 
   g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-               "“%s” %s: write a length like 12' 6\", 42 in, 3.8 m or 380 cm.", shown, why);
+               _("“%s” %s: write a length like 12' 6\", 42 in, 3.8 m or 380 cm."), shown, why);
   return FALSE;
 }
 
@@ -298,8 +301,8 @@ scan_quantities (const char *p, BlUnits bare, long double *metres, const char **
       const Unit *unit;
       NumberState state = scan_number (&p, &value, &exact);
 
-      *why = state == NUMBER_AMBIGUOUS ? "could be read two ways because of its comma"
-                                       : "is not a length";
+      *why = state == NUMBER_AMBIGUOUS ? _("could be read two ways because of its comma")
+                                       : _("is not a length");
       if (state != NUMBER_OK)
         return FALSE;
       unit = scan_unit (&p);
@@ -313,7 +316,7 @@ scan_quantities (const char *p, BlUnits bare, long double *metres, const char **
           && (unit->imperial != before->imperial
               || in_metres (value, unit) >= in_metres (1, before) * (1 - 1e-12L)))
         {
-          *why = "has a second part that is more than one of the first";
+          *why = _("has a second part that is more than one of the first");
           return FALSE;
         }
       if (before == NULL && unit->numerator == 1 && unit->denominator == 1 && !isnan (exact))
@@ -333,7 +336,7 @@ gboolean
 bl_length_parse (const char *text, BlUnits bare, double *metres, GError **error)
 {
   g_autofree char *plain = NULL;
-  const char *p, *why = "is not a length";
+  const char *p, *why = _("is not a length");
   long double sum;
   gboolean negative;
 
@@ -348,7 +351,7 @@ bl_length_parse (const char *text, BlUnits bare, double *metres, GError **error)
   if (!scan_quantities (p, bare, &sum, &why))
     return refuse (text, why, error);
   if (!isfinite ((double) sum) || sum > MAX_LENGTH)
-    return refuse (text, "is longer than 100 km", error);
+    return refuse (text, _("is longer than 100 km"), error);
   *metres = negative ? -(double) sum : (double) sum;
   return TRUE;
 }

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The recorded changes of an edit: read and checked before they are ever applied. */
+#include "config.h"
+
 #include "design/changeset.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -223,8 +226,8 @@ bl_changeset_apply (BlStore      *store,
       && (rc & 0xff) != SQLITE_SCHEMA)
     return bl_store_fail (store, rc, error);
   g_set_error (error, BL_ERROR, BL_ERROR_BUSY,
-               "“%s” was changed by another program in the same places, so this step cannot be "
-               "undone or redone; nothing was changed.",
+               _("“%s” was changed by another program in the same places, so this step cannot be "
+               "undone or redone; nothing was changed."),
                store->shown);
   return FALSE;
 }

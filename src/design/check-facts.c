@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a stored thing must be: site, photo, tape, texts, prices, care, plants. */
+#include "config.h"
+
 #include "design/check.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -30,7 +33,7 @@ check_day (BlDay       day,
 {
   if (day == 0 || (g_date_valid_julian (day) && day <= 1200000)) /* about the year 3286 */
     return TRUE;
-  return bl_refuse (error, "%s is not a date", what);
+  return bl_refuse (error, "%s is not a date", _(what));
 }
 
 gboolean
@@ -124,8 +127,8 @@ bl_check_price_item (const BlPriceItem *item,
     return FALSE;
   if (item->price < 0 || item->price > BL_MAX_MINOR)
     return bl_refuse (
-        error, "the price of “%s” must be between nothing and %" G_GINT64_FORMAT " minor units",
-        item->key, (gint64) BL_MAX_MINOR);
+        error, "the price of “%s” must be between nothing and %lld minor units", item->key,
+        (long long) BL_MAX_MINOR);
   return bl_check_range (item->amount, 0, 1e9, "a price's amount", "", error);
 }
 
@@ -149,7 +152,7 @@ check_month_day (BlMonthDay  md,
   if (md.month == 0)
     return TRUE;
   if (md.month > 12 || md.day < 1 || md.day > days[md.month - 1])
-    return bl_refuse (error, "%s is not a day of the year", what);
+    return bl_refuse (error, "%s is not a day of the year", _(what));
   return TRUE;
 }
 

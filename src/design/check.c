@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a stored thing must be: outlines, beds, features, knowns, plantings. */
+#include "config.h"
+
 #include "design/check.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -16,7 +19,7 @@ bl_refuse (GError    **error,
 
   va_start (args, format);
   if (error != NULL)
-    *error = g_error_new_valist (BL_ERROR, BL_ERROR_INPUT, format, args);
+    *error = g_error_new_valist (BL_ERROR, BL_ERROR_INPUT, _(format), args);
   va_end (args);
   return FALSE;
 }
@@ -42,16 +45,16 @@ bl_check_string (const char *text,
   length = strlen (text);
   if (length > most)
     return bl_refuse (error,
-                      "%s is too long: at most %" G_GSIZE_FORMAT " bytes, not %" G_GSIZE_FORMAT,
-                      what, most, length);
+                      "%s is too long: at most %lu bytes, not %lu", _(what), (gulong) most,
+                      (gulong) length);
   if (!g_utf8_validate (text, (gssize) length, NULL))
-    return bl_refuse (error, "%s is not readable text (UTF-8)", what);
+    return bl_refuse (error, "%s is not readable text (UTF-8)", _(what));
   for (const char *c = text; *c != '\0'; c++)
     {
       gboolean allowed = lines && (*c == '\n' || *c == '\t');
 
       if (((guchar) *c < 0x20 && !allowed) || *c == 0x7f)
-        return bl_refuse (error, "%s holds a control character; take it out", what);
+        return bl_refuse (error, "%s holds a control character; take it out", _(what));
     }
   return TRUE;
 }
@@ -62,7 +65,7 @@ bl_check_name (const char *name,
                GError    **error)
 {
   if (name == NULL || name[strspn (name, " ")] == '\0')
-    return bl_refuse (error, "%s is empty; give one", what);
+    return bl_refuse (error, "%s is empty; give one", _(what));
   return bl_check_string (name, BL_MAX_NAME, FALSE, what, error);
 }
 
@@ -76,7 +79,7 @@ bl_check_range (double      value,
 {
   if (value >= low && value <= high)
     return TRUE;
-  return bl_refuse (error, "%s must lie between %g and %g%s%s", what, low, high, *unit ? " " : "",
+  return bl_refuse (error, "%s must lie between %g and %g%s%s", _(what), low, high, *unit ? " " : "",
                     unit);
 }
 
@@ -240,7 +243,7 @@ check_shape (const BlPlanting *planting,
            || bl_refuse (error, "a fill takes what is left of the bed and has no shape of its own");
   if (shape == NULL)
     return bl_refuse (error, "the %s has no place; set one",
-                      bl_planting_form_name (planting->form));
+                      _(bl_planting_form_name (planting->form)));
   if (planting->form == BL_PLANTING_SPECIMEN)
     {
       if (shape->points->len != 1)
@@ -307,7 +310,7 @@ check_unique (GHashTable *seen,
 {
   if (g_hash_table_add (seen, (gpointer) name))
     return TRUE;
-  return bl_refuse (error, "two %s are called “%s”; give one of them another name", what, name);
+  return bl_refuse (error, "two %s are called “%s”; give one of them another name", _(what), name);
 }
 
 static gboolean

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What follows at once from a design's decisions: camera, tape points, beds on the ground. */
+#include "config.h"
+
 #include "design/model.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "geometry/polygon.h"
 
@@ -89,7 +93,7 @@ derive_camera (BlModel       *model,
   model->solution = bl_solve_camera (&prior, model->knowns, &error);
   if (model->solution == NULL)
     model->camera_problem
-        = g_strdup (error != NULL ? error->message : "The camera cannot be worked out.");
+        = g_strdup (error != NULL ? error->message : _("The camera cannot be worked out."));
 }
 
 static void
@@ -166,10 +170,10 @@ without_camera (const BlModel *model,
                 BlSource       source)
 {
   if (source == BL_FROM_DRAWING)
-    return "There is no base drawing to measure this bed on: bring it in again, or trace the bed anew.";
+    return _("There is no base drawing to measure this bed on: bring it in again, or trace the bed anew.");
   return model->camera_problem != NULL
            ? model->camera_problem
-           : "There is no photo to measure this bed in: add one, or trace the bed on the plan.";
+           : _("There is no photo to measure this bed in: add one, or trace the bed on the plan.");
 }
 
 static void
@@ -188,8 +192,8 @@ ground_from_picture (BlBed         *bed,
     {
       bed->problem = g_strdup (
           bed->source == BL_FROM_DRAWING
-              ? "No length is known on the base drawing yet: state one, and this bed has a size."
-              : "No length is known in the photo yet: mark one, and this bed has a size.");
+              ? _("No length is known on the base drawing yet: state one, and this bed has a size.")
+              : _("No length is known in the photo yet: mark one, and this bed has a size."));
       return;
     }
   bed->ground = bl_outline_to_ground (camera, bed->outline, &error);
@@ -221,7 +225,7 @@ outline_of_tape (const BlBed  *bed,
       if (at < 0)
         {
           *problem = g_strdup_printf (
-              "There is no tape point “%s”: measure it, or leave it out of the bed.",
+              _("There is no tape point “%s”: measure it, or leave it out of the bed."),
               bed->tape_points[i]);
           return NULL;
         }
@@ -293,7 +297,7 @@ ground_from_tape (BlBed         *bed,
     {
       bed->problem = g_strdup (model->tape != NULL && model->tape->message != NULL
                                  ? model->tape->message
-                                 : "The tape points of this bed are not measured yet.");
+                                 : _("The tape points of this bed are not measured yet."));
       return;
     }
   bed->ground = outline_of_tape (bed, model->tape, &bed->problem);
@@ -345,7 +349,7 @@ derive_bed (BlBed         *bed,
   if (bed->source == BL_FROM_TAPE)
     ground_from_tape (bed, model);
   else if (bed->outline == NULL || bed->outline->points->len < 3)
-    bed->problem = g_strdup ("This bed has no outline yet: trace it.");
+    bed->problem = g_strdup (_("This bed has no outline yet: trace it."));
   else if (bed->source != BL_FROM_PLAN)
     ground_from_picture (bed, model);
   else

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a design keeps beside its edits: its pictures' bytes, and how the window stood. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -24,7 +27,7 @@ picture_bytes (BlDesign   *self,
       || sqlite3_column_blob (use.stmt, 0) == NULL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "The %s in “%s” is empty or too large to be shown.", what, self->store->shown);
+                   _("The %s in “%s” is empty or too large to be shown."), _(what), self->store->shown);
       return NULL;
     }
   return g_bytes_new (sqlite3_column_blob (use.stmt, 0),

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The design file as an object: opening, the present model, other programs' edits, view state. */
+#include "config.h"
+
 #include "design/design.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -411,7 +414,7 @@ bl_design_begin_writing (BlDesign *self,
   if (reload (self, error))
     g_set_error (
         error, BL_ERROR, BL_ERROR_BUSY,
-        "Another program has just changed “%s”, so it was read again; look, and do this once more.",
+        _("Another program has just changed “%s”, so it was read again; look, and do this once more."),
         self->store->shown);
   return FALSE;
 }

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Edits: begin, puts and removes, commit; each is one durable, recorded transaction. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -107,7 +110,7 @@ record (BlDesign  *design,
       ok = bl_changeset_read (changeset, (gsize) *length, changes);
       if (!ok)
         g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                     "This edit of “%s” could not be recorded; nothing was changed.",
+                     _("This edit of “%s” could not be recorded; nothing was changed."),
                      design->store->shown);
       ok = ok && insert_history (design, changeset, *length, error);
     }
@@ -323,8 +326,8 @@ remove_row (BlStore    *store,
   if (sqlite3_changes (store->db) == 1)
     return TRUE;
   g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-               "What was to be removed is no longer among the %s of “%s”.",
-               bl_table_info (table)->rows, store->shown);
+               _("What was to be removed is no longer among the %s of “%s”."),
+               _(bl_table_info (table)->rows), store->shown);
   return FALSE;
 }
 
@@ -426,7 +429,7 @@ bl_design_copy_alternative (BlDesign   *design,
   if (copy == NULL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                   "The alternative to copy is no longer in “%s”.", design->store->shown);
+                   _("The alternative to copy is no longer in “%s”."), design->store->shown);
       settle (design, FALSE);
       return 0;
     }

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Undo and redo from the recorded changesets, across closing, crashing and other programs. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -30,8 +33,8 @@ apply_entry (BlStore      *store,
   if (!bl_changeset_read (g_bytes_get_data (copy, NULL), length, changes))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "The history of “%s” is damaged at this step, so it cannot be undone or redone; "
-                   "the design itself is whole.",
+                   _("The history of “%s” is damaged at this step, so it cannot be undone or redone; "
+                   "the design itself is whole."),
                    store->shown);
       return FALSE;
     }
@@ -89,8 +92,8 @@ move_one (BlDesign   *design,
     return give_up (design);
   if (moved)
     return bl_design_finish_writing (design, changes, error);
-  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "There is nothing to %s.",
-               undo ? "undo" : "redo");
+  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "%s",
+               undo ? _("There is nothing to undo.") : _("There is nothing to redo."));
   return give_up (design);
 }
 
@@ -171,7 +174,7 @@ walk_to (BlDesign  *design,
         return FALSE;
       *moved = *moved || stepped;
     }
-  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "That step is not in the history of “%s”.",
+  g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, _("That step is not in the history of “%s”."),
                design->store->shown);
   return FALSE;
 }
@@ -190,7 +193,7 @@ is_step (BlDesign *design,
   if (!bl_store_number (design->store, sql, &count, error))
     return FALSE;
   if (count == 0)
-    g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "That step is not in the history of “%s”.",
+    g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, _("That step is not in the history of “%s”."),
                  design->store->shown);
   return count > 0;
 }

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The price book as a CSV table (RFC 4180): one row an item, then one row a rule. */
+#include "config.h"
+
 #include "design/pricebook.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -129,9 +132,9 @@ read_numbers (BlPriceItem *item,
     return refuse (error, line, COL_PRICE, problem->message);
   item->amount = g_ascii_strtod (amount, &end);
   if (end == amount || *end != '\0' || !isfinite (item->amount))
-    return refuse (error, line, COL_AMOUNT, "is not a number");
+    return refuse (error, line, COL_AMOUNT, _("is not a number"));
   if (strcmp (invented, "yes") != 0 && strcmp (invented, "no") != 0)
-    return refuse (error, line, COL_INVENTED, "must be yes or no");
+    return refuse (error, line, COL_INVENTED, _("must be yes or no"));
   item->invented = strcmp (invented, "yes") == 0;
   return TRUE;
 }
@@ -153,13 +156,13 @@ read_item (BlPriceBook *book,
     item.supplier = NULL;
   if (!bl_price_kind_from_name (cell (record, COL_KIND), &item.kind))
     return refuse (error, line, COL_KIND,
-                   "must be plant, material, labour, equipment, delivery, disposal or rule");
+                   _("must be plant, material, labour, equipment, delivery, disposal or rule"));
   if (!read_numbers (&item, record, currency, line, error))
     return FALSE;
   if (!bl_check_price_item (&item, &problem))
     return refuse (error, line, COL_KEY, problem->message);
   if (bl_price_book_find (book, item.key) != NULL)
-    return refuse (error, line, COL_KEY, "stands in the table twice");
+    return refuse (error, line, COL_KEY, _("stands in the table twice"));
   bl_price_book_put_take (book, bl_price_item_copy (&item));
   return TRUE;
 }
@@ -173,8 +176,8 @@ check_header (GPtrArray *records,
   if (header != NULL && g_strv_equal ((const char *const *) header, columns))
     return TRUE;
   g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-               "the first record of a price book must be: "
-               "kind,key,name,unit,price,amount,supplier,invented");
+               _("the first record of a price book must be: "
+               "kind,key,name,unit,price,amount,supplier,invented"));
   return FALSE;
 }
 
@@ -200,7 +203,7 @@ bl_price_book_from_csv_in (const char *text,
       if (g_strv_length (record) != COL_N)
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "record %u has %u fields where the table has %d", i + 1,
+                       _("record %u has %u fields where the table has %d"), i + 1,
                        g_strv_length (record), COL_N);
           return NULL;
         }

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The firm's own price book: a small database in the person's data directory. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <sqlite3.h>
 
 #include "base/error.h"
@@ -33,13 +36,15 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Statement, statement_end)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3, database_close)
 
 static void
-say (sqlite3 *db, const char *what, const char *path, GError **error)
+say (sqlite3 *db, gboolean reading, const char *path, GError **error)
 {
   g_autofree char *shown = g_filename_display_name (path);
 
   if (error != NULL && *error == NULL)
-    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The firm's price book “%s” cannot be %s (%s).",
-                 shown, what, db != NULL ? sqlite3_errmsg (db) : "out of memory");
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE,
+                 reading ? _("The firm's price book “%s” cannot be read (%s).")
+                         : _("The firm's price book “%s” cannot be written (%s)."),
+                 shown, db != NULL ? sqlite3_errmsg (db) : _("out of memory"));
 }
 
 char *
@@ -72,7 +77,7 @@ read_item (BlPriceBook *book, Statement *row, GError **error)
 
   if (!bl_price_kind_from_name (text_of (row, 1), &item.kind))
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "the price “%s” is of no kind that is known",
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("the price “%s” is of no kind that is known"),
                    item.key);
       return FALSE;
     }
@@ -101,11 +106,11 @@ read_rows (sqlite3 *db, const char *sql, ReadFunc read, BlPriceBook *book, const
     while ((code = sqlite3_step (statement)) == SQLITE_ROW)
       if (!read (book, statement, error))
         {
-          g_prefix_error (error, "The firm's price book “%s” is damaged: ", path);
+          g_prefix_error (error, _("The firm's price book “%s” is damaged: "), path);
           return FALSE;
         }
   if (code != SQLITE_DONE)
-    say (db, "read", path, error);
+    say (db, TRUE, path, error);
   return code == SQLITE_DONE;
 }
 
@@ -133,7 +138,7 @@ bl_price_book_load_firm (const char *path, char **currency, GError **error)
     return NULL;
   if (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READONLY, NULL) != SQLITE_OK)
     {
-      say (db, "read", path, error);
+      say (db, TRUE, path, error);
       return NULL;
     }
   sqlite3_busy_timeout (db, 2000);
@@ -153,7 +158,7 @@ run (sqlite3 *db, const char *sql, const char *path, GError **error)
 {
   if (sqlite3_exec (db, sql, NULL, NULL, NULL) == SQLITE_OK)
     return TRUE;
-  say (db, "written", path, error);
+  say (db, FALSE, path, error);
   return FALSE;
 }
 
@@ -215,7 +220,7 @@ bl_price_book_save_firm (const BlPriceBook *book, const char *currency, const ch
   g_mkdir_with_parents (folder, 0700);
   if (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL) != SQLITE_OK)
     {
-      say (db, "written", path, error);
+      say (db, FALSE, path, error);
       return FALSE;
     }
   sqlite3_busy_timeout (db, 2000);
@@ -224,7 +229,7 @@ bl_price_book_save_firm (const BlPriceBook *book, const char *currency, const ch
     return FALSE;
   if (!put_book (db, book, currency))
     {
-      say (db, "written", path, error);
+      say (db, FALSE, path, error);
       sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
       return FALSE;
     }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The rules of a price book as named texts, for storing and for editing. */
+#include "config.h"
+
 #include "design/pricebook.h"
 
 #include <errno.h>
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -136,7 +139,7 @@ refuse (GError    **error,
         const char *value,
         const char *wanted)
 {
-  g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "%s cannot be “%s”: it must be %s", name, value,
+  g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("%s cannot be “%s”: it must be %s"), name, value,
                wanted);
   return FALSE;
 }
@@ -155,8 +158,8 @@ set_number (BlPriceRules *rules,
   if (end == value || *end != '\0' || !isfinite (number) || number < rule->low
       || number > rule->high || (whole && number != floor (number)))
     {
-      wanted = g_strdup_printf ("a %snumber from %g to %g", whole ? "whole " : "", rule->low,
-                                rule->high);
+      wanted = g_strdup_printf (whole ? _("a whole number from %g to %g") : _("a number from %g to %g"),
+                                rule->low, rule->high);
       return refuse (error, rule->name, value, wanted);
     }
   if (rule->type == RULE_NUMBER)
@@ -194,7 +197,7 @@ set_text (char      **field,
           GError    **error)
 {
   if (strlen (value) > 200 || !g_utf8_validate (value, -1, NULL))
-    return refuse (error, rule->name, "this text", "at most 200 characters of text");
+    return refuse (error, rule->name, "this text", _("at most 200 characters of text"));
   g_free (*field);
   *field = g_strdup (value);
   return TRUE;
@@ -214,7 +217,7 @@ bl_price_rule_set (BlPriceRules *rules,
   g_return_val_if_fail (rules != NULL && value != NULL, FALSE);
   if (rule == NULL)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "there is no price rule called “%s”", name);
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("there is no price rule called “%s”"), name);
       return FALSE;
     }
   switch (rule->type)
@@ -254,7 +257,7 @@ bl_price_rules_check (const BlPriceRules *rules,
 
   if (!ok)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "the price rules name no overhead method or tax base");
+                 _("the price rules name no overhead method or tax base"));
   for (const char *const *name = rule_names; ok && *name != NULL; name++)
     {
       g_autofree char *value = bl_price_rule_get (rules, *name);
@@ -262,7 +265,7 @@ bl_price_rules_check (const BlPriceRules *rules,
       ok = bl_price_rule_set (&copy, *name, value, error);
     }
   if (ok && copy.use_margin && copy.profit >= 1)
-    ok = refuse (error, "profit", "that", "under 1 when it is a margin of the price");
+    ok = refuse (error, "profit", "that", _("under 1 when it is a margin of the price"));
   bl_price_rules_clear (&copy);
   return ok;
 }

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Rows of single facts: texts, site, photo, and the price book. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "design/check.h"
@@ -133,7 +136,7 @@ read_month_day (BlRow *row,
   BlMonthDay md = { 0, 0 };
 
   if (text != NULL && !bl_month_day_parse (text, &md, NULL))
-    bl_row_wrong (row, "a frost date is not a day of the year");
+    bl_row_wrong (row, _("a frost date is not a day of the year"));
   return md;
 }
 
@@ -152,7 +155,7 @@ read_site (BlRow *row)
   site->first_frost = read_month_day (row, 6);
   if (!bl_soil_from_name (bl_row_peek (row, 7, BL_MAX_NAME), &site->soil)
       || !bl_moisture_from_name (bl_row_peek (row, 9, BL_MAX_NAME), &site->moisture))
-    bl_row_wrong (row, "its soil or moisture is of an unknown kind");
+    bl_row_wrong (row, _("its soil or moisture is of an unknown kind"));
   site->ph = bl_row_real (row, 8);
   site->sun_hours = bl_row_real_or_nan (row, 10);
   site->salt_edge = bl_row_switch (row, 11);
@@ -161,7 +164,7 @@ read_site (BlRow *row)
   site->deer = bl_row_switch (row, 14);
   site->state = bl_row_text_or_null (row, 15, BL_MAX_NAME);
   if (!bl_wind_from_name (bl_row_peek (row, 16, BL_MAX_NAME), &site->wind))
-    bl_row_wrong (row, "its wind is of an unknown kind");
+    bl_row_wrong (row, _("its wind is of an unknown kind"));
   site->hot_days = bl_row_real_or_nan (row, 17);
   site->fire_zone = bl_row_switch (row, 18);
   site->full_from = bl_row_real_or_nan (row, 19);
@@ -185,7 +188,7 @@ bl_site_load (BlStore *store,
   if (!bl_rows_load_one (store, BL_TABLE_SITE, 1, read_site, &read, error))
     return FALSE;
   if (read == NULL)
-    return bl_rows_damaged (store, BL_TABLE_SITE, 1, "it is missing", error);
+    return bl_rows_damaged (store, BL_TABLE_SITE, 1, _("it is missing"), error);
   bl_site_clear (site);
   *site = *(BlSite *) read;
   g_free (read);
@@ -283,7 +286,7 @@ bl_photo_load (BlStore     *store,
   if (!bl_rows_load_one (store, BL_TABLE_PHOTO, 1, read_photo, &read, error))
     return FALSE;
   if (read == NULL)
-    return bl_rows_damaged (store, BL_TABLE_PHOTO, 1, "it is missing", error);
+    return bl_rows_damaged (store, BL_TABLE_PHOTO, 1, _("it is missing"), error);
   g_free (photo->name);
   *photo = *(BlPhotoInfo *) read;
   g_free (read);
@@ -329,7 +332,7 @@ read_price_item (BlRow *row)
 
   item->key = bl_row_text (row, 1, BL_MAX_NAME);
   if (!bl_price_kind_from_name (bl_row_peek (row, 2, BL_MAX_NAME), &item->kind))
-    bl_row_wrong (row, "its kind is unknown");
+    bl_row_wrong (row, _("its kind is unknown"));
   item->name = bl_row_text (row, 3, BL_MAX_NAME);
   item->unit = bl_row_text (row, 4, BL_MAX_NAME);
   item->price = bl_row_int (row, 5, 0, BL_MAX_MINOR);

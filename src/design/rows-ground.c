@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Rows of what lies on the ground: knowns, tape, features, beds. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "design/check.h"
@@ -26,14 +29,14 @@ bl_known_read (BlRow *row)
 
   known->id = bl_row_int (row, 0, 1, G_MAXINT64);
   if (!bl_known_kind_from_name (kind, &known->kind))
-    bl_row_wrong (row, "its kind is unknown");
+    bl_row_wrong (row, _("its kind is unknown"));
   if (points != NULL)
     {
       g_array_unref (known->px);
       known->px = points;
     }
   else
-    bl_row_wrong (row, "its clicks cannot be read");
+    bl_row_wrong (row, _("its clicks cannot be read"));
   known->size[0] = bl_row_real (row, 3);
   known->size[1] = bl_row_real (row, 4);
   known->sd = bl_row_real (row, 5);
@@ -79,10 +82,10 @@ bl_feature_read (BlRow *row)
 
   feature->id = bl_row_int (row, 0, 1, G_MAXINT64);
   if (!bl_feature_kind_from_name (bl_row_peek (row, 1, BL_MAX_NAME), &feature->kind))
-    bl_row_wrong (row, "its kind is unknown");
+    bl_row_wrong (row, _("its kind is unknown"));
   feature->name = bl_row_text_or_null (row, 2, BL_MAX_NAME);
   if (!bl_source_from_name (bl_row_peek (row, 3, BL_MAX_NAME), &feature->source))
-    bl_row_wrong (row, "the space of its outline is unknown");
+    bl_row_wrong (row, _("the space of its outline is unknown"));
   feature->outline = bl_row_outline (row, 4, 5, 6, 7);
   feature->height = bl_row_real (row, 8);
   feature->tolerance = bl_row_real (row, 9);
@@ -141,7 +144,7 @@ bl_bed_read (BlRow *row)
   g_free (bed->name);
   bed->name = bl_row_text (row, 1, BL_MAX_NAME);
   if (!bl_source_from_name (bl_row_peek (row, 2, BL_MAX_NAME), &bed->source))
-    bl_row_wrong (row, "the space of its outline is unknown");
+    bl_row_wrong (row, _("the space of its outline is unknown"));
   if (bed->source == BL_FROM_TAPE)
     read_tape_names (row, bed);
   else
@@ -152,7 +155,7 @@ bl_bed_read (BlRow *row)
   bed->edging_share = bl_row_real (row, 10);
   bed->sun_hours = bl_row_real_or_nan (row, 11);
   if (!bl_cover_from_name (bl_row_peek (row, 12, BL_MAX_NAME), &bed->cover))
-    bl_row_wrong (row, "what covers it is of an unknown kind");
+    bl_row_wrong (row, _("what covers it is of an unknown kind"));
   if (row->problem == NULL)
     bl_check_bed (bed, FALSE, &error);
   SETTLE (row, bed, error, bl_bed_free);
@@ -294,12 +297,12 @@ bl_tape_load (BlStore *store,
   if (points->len == 0 && distances->len == 0)
     return TRUE;
   if (points->len > BL_MAX_POINTS || distances->len > BL_MAX_POINTS)
-    return bl_rows_damaged (store, BL_TABLE_TAPE_POINT, BL_MAX_POINTS, "there are too many of them",
+    return bl_rows_damaged (store, BL_TABLE_TAPE_POINT, BL_MAX_POINTS, _("there are too many of them"),
                             error);
   read = put_together (points, distances);
   if (read == NULL)
     return bl_rows_damaged (store, BL_TABLE_TAPE_DISTANCE, 1,
-                            "a distance or point does not fit the others", error);
+                            _("a distance or point does not fit the others"), error);
   if (!bl_check_tape (read, &problem))
     return bl_rows_damaged (store, BL_TABLE_TAPE_DISTANCE, 1, problem->message, error);
   *tape = g_steal_pointer (&read);

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Rows of what is planted: alternatives, plant records, plantings, own figures, care. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "design/check.h"
@@ -85,7 +88,7 @@ bl_planting_read (BlRow *row)
   planting->slug = bl_row_text (row, 3, BL_MAX_NAME);
   planting->size = bl_row_text_or_null (row, 4, BL_MAX_NAME);
   if (!bl_planting_form_from_name (bl_row_peek (row, 5, BL_MAX_NAME), &planting->form))
-    bl_row_wrong (row, "its form is unknown");
+    bl_row_wrong (row, _("its form is unknown"));
   planting->shape = bl_row_outline (row, 6, 7, 8, 9);
   planting->spacing = bl_row_real (row, 10);
   planting->square = bl_row_switch (row, 11);

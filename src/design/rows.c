@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Rows to structs and back: the common part. */
+#include "config.h"
+
 #include "design/rows.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -27,7 +30,7 @@ is_of_type (BlRow *row,
     return TRUE;
   if (row->problem == NULL)
     row->problem
-        = g_strdup_printf ("its %s is of the wrong type", sqlite3_column_name (row->stmt, column));
+        = g_strdup_printf (_("its %s is of the wrong type"), sqlite3_column_name (row->stmt, column));
   return FALSE;
 }
 
@@ -46,7 +49,7 @@ bl_row_int (BlRow *row,
     return value;
   if (row->problem == NULL)
     row->problem
-        = g_strdup_printf ("its %s is out of range", sqlite3_column_name (row->stmt, column));
+        = g_strdup_printf (_("its %s is out of range"), sqlite3_column_name (row->stmt, column));
   return low;
 }
 
@@ -68,7 +71,7 @@ bl_row_real (BlRow *row,
   value = sqlite3_column_double (row->stmt, column);
   if (isfinite (value))
     return value;
-  bl_row_wrong (row, "it holds something that is not a number");
+  bl_row_wrong (row, _("it holds something that is not a number"));
   return 0;
 }
 
@@ -95,9 +98,9 @@ bl_row_peek (BlRow *row,
   text = (const char *) sqlite3_column_text (row->stmt, column);
   length = (gsize) sqlite3_column_bytes (row->stmt, column);
   if (text == NULL || length > most)
-    bl_row_wrong (row, "it holds a text that is too long");
+    bl_row_wrong (row, _("it holds a text that is too long"));
   else if (strlen (text) != length || !g_utf8_validate (text, (gssize) length, NULL))
-    bl_row_wrong (row, "it holds a text that cannot be read");
+    bl_row_wrong (row, _("it holds a text that cannot be read"));
   else
     return text;
   return NULL;
@@ -119,7 +122,7 @@ bl_row_text (BlRow *row,
   const char *text = bl_row_peek (row, column, most);
 
   if (text == NULL)
-    bl_row_wrong (row, "a text is missing");
+    bl_row_wrong (row, _("a text is missing"));
   return g_strdup (text != NULL ? text : "");
 }
 
@@ -175,9 +178,8 @@ bl_rows_damaged (BlStore    *store,
                  GError    **error)
 {
   g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-               "“%s” is damaged: in its %s, row %" G_GINT64_FORMAT
-               ", %s. Use an earlier copy of it.",
-               store->shown, bl_table_info (table)->rows, id, problem);
+               _("“%s” is damaged: in its %s, row %lld, %s. Use an earlier copy of it."),
+               store->shown, _(bl_table_info (table)->rows), (long long) id, problem);
   return FALSE;
 }
 
@@ -195,7 +197,7 @@ read_row (BlStore *store,
   g_autofree char *problem = row.problem;
 
   if (item == NULL)
-    bl_rows_damaged (store, table, id, problem != NULL ? problem : "something is wrong", error);
+    bl_rows_damaged (store, table, id, problem != NULL ? problem : _("something is wrong"), error);
   return item;
 }
 
@@ -220,7 +222,7 @@ bl_rows_load (BlStore   *store,
         return FALSE;
       g_ptr_array_add (into, item);
       if (into->len > BL_MAX_ROWS)
-        return bl_rows_damaged (store, table, BL_MAX_ROWS, "there are too many of them", error);
+        return bl_rows_damaged (store, table, BL_MAX_ROWS, _("there are too many of them"), error);
     }
   return step == BL_STEP_DONE;
 }
@@ -357,8 +359,8 @@ bl_rows_finish (BlStore *store,
   else if (sqlite3_changes (store->db) != 1)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                   "What was to be changed is no longer among the %s of “%s”.",
-                   bl_table_info (table)->rows, store->shown);
+                   _("What was to be changed is no longer among the %s of “%s”."),
+                   _(bl_table_info (table)->rows), store->shown);
       return FALSE;
     }
   return TRUE;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The tables of a design file, how they grew, and the test that a file has these and nothing else. */
+#include "base/say.h"
 #include "design/schema.h"
 
 #include <string.h>
@@ -91,36 +92,36 @@ static const struct
 };
 
 static const BlTableInfo tables[BL_TABLE_N] = {
-  { "text", "name,value", 3, BL_TOUCHED_TEXTS, "texts" },
+  { "text", "name,value", 3, BL_TOUCHED_TEXTS, BL_SAID ("texts") },
   { "site",
     "latitude,longitude,north,zone,last_frost,first_frost,soil,ph,moisture,sun_hours,salt_edge,"
     "children,pets,deer,state,wind,hot_days,fire_zone,full_from,part_from",
-    21, BL_TOUCHED_SITE, "site" },
+    21, BL_TOUCHED_SITE, BL_SAID ("site") },
   { "photo", "picture,name,width,height,focal_35mm,click_px,slope,slope_direction", 9,
-    BL_TOUCHED_PHOTO, "photo" },
+    BL_TOUCHED_PHOTO, BL_SAID ("photo") },
   { "drawing", "picture,name,width,height,x1,y1,x2,y2,length,sd,click_px,place_x,place_y,turn", 15,
-    BL_TOUCHED_DRAWING, "base drawing" },
-  { "known", "kind,px,size_1,size_2,sd,click_px,name", 8, BL_TOUCHED_KNOWNS, "knowns" },
-  { "tape_point", "name,fixed,x,y", 5, BL_TOUCHED_KNOWNS, "tape points" },
-  { "tape_distance", "start,finish,distance,sd", 5, BL_TOUCHED_KNOWNS, "taped distances" },
+    BL_TOUCHED_DRAWING, BL_SAID ("base drawing") },
+  { "known", "kind,px,size_1,size_2,sd,click_px,name", 8, BL_TOUCHED_KNOWNS, BL_SAID ("knowns") },
+  { "tape_point", "name,fixed,x,y", 5, BL_TOUCHED_KNOWNS, BL_SAID ("tape points") },
+  { "tape_distance", "start,finish,distance,sd", 5, BL_TOUCHED_KNOWNS, BL_SAID ("taped distances") },
   { "feature", "kind,name,source,points,sharp,straight,open,height,tolerance", 10,
-    BL_TOUCHED_FEATURES, "features" },
+    BL_TOUCHED_FEATURES, BL_SAID ("features") },
   { "bed",
     "name,source,points,sharp,straight,tape_points,mulch_depth,soil_depth,edging,edging_share,"
     "sun_hours,cover",
-    13, BL_TOUCHED_BEDS, "beds" },
-  { "alternative", "position,name,idea,colors", 5, BL_TOUCHED_ALTERNATIVES, "alternatives" },
-  { "plant", "slug,record", 3, BL_TOUCHED_PLANTS, "plants" },
+    13, BL_TOUCHED_BEDS, BL_SAID ("beds") },
+  { "alternative", "position,name,idea,colors", 5, BL_TOUCHED_ALTERNATIVES, BL_SAID ("alternatives") },
+  { "plant", "slug,record", 3, BL_TOUCHED_PLANTS, BL_SAID ("plants") },
   { "planting",
     "alternative,bed,slug,size,form,points,sharp,straight,open,spacing,square,locked,cluster,note,"
     "stood",
-    16, BL_TOUCHED_PLANTINGS, "plantings" },
+    16, BL_TOUCHED_PLANTINGS, BL_SAID ("plantings") },
   { "price_item", "code,kind,name,unit,price,amount,supplier,invented", 9, BL_TOUCHED_PRICES,
-    "prices" },
-  { "price_rule", "name,value", 3, BL_TOUCHED_PRICES, "price rules" },
-  { "override", "alternative,line,field,value,note", 6, BL_TOUCHED_PRICES, "own figures" },
-  { "care_mark", "uid,done,moved,dropped", 5, BL_TOUCHED_CARE, "care marks" },
-  { "own_task", "title,day,yearly,hours", 5, BL_TOUCHED_CARE, "own tasks" },
+    BL_SAID ("prices") },
+  { "price_rule", "name,value", 3, BL_TOUCHED_PRICES, BL_SAID ("price rules") },
+  { "override", "alternative,line,field,value,note", 6, BL_TOUCHED_PRICES, BL_SAID ("own figures") },
+  { "care_mark", "uid,done,moved,dropped", 5, BL_TOUCHED_CARE, BL_SAID ("care marks") },
+  { "own_task", "title,day,yearly,hours", 5, BL_TOUCHED_CARE, BL_SAID ("own tasks") },
 };
 
 const BlTableInfo *

@@ -54,8 +54,7 @@ check_head (BlSheet    *sheet,
     bl_sheet_refuse (sheet, &at_version,
                      "is missing; a design sheet begins with \"design_sheet\": 1");
   else if (version != 1)
-    bl_sheet_refuse (sheet, &at_version, "is %" G_GINT64_FORMAT "; this program reads version 1",
-                     version);
+    bl_sheet_refuse (sheet, &at_version, "is %lld; this program reads version 1", (long long) version);
   bl_sheet_keys (
       sheet, NULL, root,
       "design_sheet id title client place designer notes units currency language planting_day site "

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reading values of a design sheet, each mistake with its place. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -59,7 +62,7 @@ bl_sheet_refuse (BlSheet       *sheet,
   if (sheet->error != NULL)
     return;
   va_start (args, format);
-  what = g_strdup_vprintf (format, args);
+  what = g_strdup_vprintf (_(format), args);
   va_end (args);
   set_mistake (sheet, place, BL_ERROR_INPUT, what);
 }

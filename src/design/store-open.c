@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Making, opening and copying design files: every check of a strange file before it is used. */
+#include "config.h"
+
 #include "design/store.h"
 
 #include <errno.h>
 #include <fcntl.h>
+#include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -28,9 +31,9 @@ claim (const char *path,
     return g_close (fd, error);
   if (errno == EEXIST)
     g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                 "“%s” exists already; choose another name, or move that file away first.", shown);
+                 _("“%s” exists already; choose another name, or move that file away first."), shown);
   else
-    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be made: %s.", shown,
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("“%s” cannot be made: %s."), shown,
                  g_strerror (errno));
   return FALSE;
 }
@@ -143,18 +146,18 @@ check_is_file (const char *path,
 
   if (g_stat (path, &info) != 0)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be opened: %s.", shown,
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("“%s” cannot be opened: %s."), shown,
                    g_strerror (errno));
       return FALSE;
     }
   if (!S_ISREG (info.st_mode))
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is not a file.", shown);
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("“%s” is not a file."), shown);
       return FALSE;
     }
   if (info.st_size == 0)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is empty: there is no design in it.",
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("“%s” is empty: there is no design in it."),
                    shown);
       return FALSE;
     }
@@ -171,7 +174,7 @@ check_stamp (BlStore *store,
       || !bl_store_number (store, "PRAGMA user_version", &version, error))
     return FALSE;
   if (application != BL_DESIGN_APPLICATION_ID || version < 1 || version > 100000)
-    return refuse (store, BL_ERROR_FILE, error, "is a database, but not a Bedline design.");
+    return refuse (store, BL_ERROR_FILE, error, _("is a database, but not a Bedline design."));
   store->version = (int) version;
   return TRUE;
 }
@@ -187,7 +190,7 @@ check_schema (BlStore *store,
     return TRUE;
   if (difference == NULL)
     return bl_store_fail (store, rc, error);
-  return refuse (store, BL_ERROR_FILE, error, "is not opened: %s.", difference);
+  return refuse (store, BL_ERROR_FILE, error, _("is not opened: %s."), difference);
 }
 
 /* SQLite takes a torn last page for a whole one with nothing in it, which an empty table's may be. */
@@ -202,7 +205,7 @@ check_last_page (BlStore *store,
     return FALSE;
   if (page > 0 && g_stat (store->path, &info) == 0 && info.st_size % page != 0)
     return refuse (store, BL_ERROR_FILE, error,
-                   "is damaged: its end is missing. Use an earlier copy of it.");
+                   _("is damaged: its end is missing. Use an earlier copy of it."));
   return TRUE;
 }
 
@@ -219,14 +222,14 @@ check_content (BlStore *store,
     return FALSE;
   if (step != BL_STEP_ROW
       || g_strcmp0 ((const char *) sqlite3_column_text (quick.stmt, 0), "ok") != 0)
-    return refuse (store, BL_ERROR_FILE, error, "is damaged; use an earlier copy of it.");
+    return refuse (store, BL_ERROR_FILE, error, _("is damaged; use an earlier copy of it."));
   bl_use_clear (&quick);
   keys = bl_store_use (store, "PRAGMA foreign_key_check", error);
   step = keys.stmt != NULL ? bl_store_step (store, keys.stmt, error) : BL_STEP_FAILED;
   if (step == BL_STEP_ROW)
     return refuse (store, BL_ERROR_FILE, error,
-                   "is damaged: a part of it belongs to something that is missing. Use an earlier "
-                   "copy of it.");
+                   _("is damaged: a part of it belongs to something that is missing. Use an earlier "
+                   "copy of it."));
   return step == BL_STEP_DONE;
 }
 
@@ -237,19 +240,19 @@ find_read_only (BlStore *store)
 
   if (store->version > BL_DESIGN_VERSION)
     store->read_only
-        = g_strdup_printf ("“%s” was written by a newer Bedline (version %d of the file; this one "
-                           "writes %d). It can be looked at, not changed.",
+        = g_strdup_printf (_("“%s” was written by a newer Bedline (version %d of the file; this one "
+                           "writes %d). It can be looked at, not changed."),
                            store->shown, store->version, BL_DESIGN_VERSION);
   else if (g_access (store->path, W_OK) != 0)
     store->read_only = g_strdup_printf (
-        "“%s” cannot be written: it is read-only. Save a copy to change it.", store->shown);
+        _("“%s” cannot be written: it is read-only. Save a copy to change it."), store->shown);
   else if (g_access (folder, W_OK | X_OK) != 0)
     store->read_only = g_strdup_printf (
-        "“%s” lies in a folder that cannot be written. Save a copy elsewhere to change it.",
+        _("“%s” lies in a folder that cannot be written. Save a copy elsewhere to change it."),
         store->shown);
   else if (sqlite3_db_readonly (store->db, "main") == 1)
     store->read_only
-        = g_strdup_printf ("“%s” cannot be written now. Save a copy to change it.", store->shown);
+        = g_strdup_printf (_("“%s” cannot be written now. Save a copy to change it."), store->shown);
   if (store->read_only != NULL)
     sqlite3_exec (store->db, "PRAGMA query_only = ON", NULL, NULL, NULL);
 }

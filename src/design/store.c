@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A connection to a design file: statements that always reset, transactions, plain sentences. */
+#include "config.h"
+
 #include "design/store.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -84,7 +87,7 @@ bl_store_number (BlStore    *store,
   *value = step == BL_STEP_ROW ? sqlite3_column_int64 (use.stmt, 0) : 0;
   if (step == BL_STEP_DONE)
     g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                 "“%s” is damaged: a row it must have is missing. Use an earlier copy of it.",
+                 _("“%s” is damaged: a row it must have is missing. Use an earlier copy of it."),
                  store->shown);
   return step == BL_STEP_ROW;
 }
@@ -98,12 +101,12 @@ tell_read_only (BlStore *store,
 {
   if (rc == SQLITE_READONLY_DBMOVED)
     g_set_error (error, BL_ERROR, BL_ERROR_READ_ONLY,
-                 "“%s” was moved, renamed or deleted while it was open; save a copy of the design "
-                 "under a new name.",
+                 _("“%s” was moved, renamed or deleted while it was open; save a copy of the design "
+                 "under a new name."),
                  store->shown);
   else
     g_set_error (error, BL_ERROR, BL_ERROR_READ_ONLY,
-                 "“%s” cannot be written; save a copy of the design elsewhere to change it.",
+                 _("“%s” cannot be written; save a copy of the design elsewhere to change it."),
                  store->shown);
 }
 
@@ -124,27 +127,27 @@ tell_refused (BlStore *store,
 
   if ((rc & 0xff) == SQLITE_CONSTRAINT)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "This change does not fit the rest of “%s”: it names something that is not there, "
-                 "or would leave something without what it belongs to.",
+                 _("This change does not fit the rest of “%s”: it names something that is not there, "
+                 "or would leave something without what it belongs to."),
                  name);
   else if ((rc & 0xff) == SQLITE_TOOBIG)
-    g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "That is too large to be stored in “%s”.", name);
+    g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("That is too large to be stored in “%s”."), name);
   else if ((rc & 0xff) == SQLITE_NOMEM)
     g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                 "There is not enough memory to work on “%s”; nothing was changed.", name);
+                 _("There is not enough memory to work on “%s”; nothing was changed."), name);
   else if (cannot_take_turns (rc))
     g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                 "“%s” lies in a folder where programs cannot take turns, as some network folders are: "
-                 "copy it to this machine to work on it, and back when you are done.",
+                 _("“%s” lies in a folder where programs cannot take turns, as some network folders "
+                   "are: copy it to this machine to work on it, and back when you are done."),
                  name);
   else if ((rc & 0xff) == SQLITE_IOERR)
     g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                 "The disk failed while reading or writing “%s” (code %d); what was saved before "
-                 "is kept. Save a copy elsewhere.",
+                 _("The disk failed while reading or writing “%s” (code %d); what was saved before "
+                 "is kept. Save a copy elsewhere."),
                  name, rc);
   else
     g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                 "“%s” could not be read or changed: %s (code %d).", name, sqlite3_errstr (rc), rc);
+                 _("“%s” could not be read or changed: %s (code %d)."), name, sqlite3_errstr (rc), rc);
 }
 
 gboolean
@@ -159,27 +162,27 @@ bl_store_fail (BlStore *store,
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       g_set_error (error, BL_ERROR, BL_ERROR_BUSY,
-                   "“%s” is being written by another program; try again in a moment.", name);
+                   _("“%s” is being written by another program; try again in a moment."), name);
       break;
     case SQLITE_READONLY:
       tell_read_only (store, rc, error);
       break;
     case SQLITE_FULL:
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   "The disk is full: this change to “%s” was not saved. Make room and try again.",
+                   _("The disk is full: this change to “%s” was not saved. Make room and try again."),
                    name);
       break;
     case SQLITE_NOTADB:
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is not a Bedline design.", name);
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("“%s” is not a Bedline design."), name);
       break;
     case SQLITE_CORRUPT:
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is damaged; use an earlier copy of it.",
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("“%s” is damaged; use an earlier copy of it."),
                    name);
       break;
     case SQLITE_CANTOPEN:
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "“%s” cannot be opened, or nothing can be written beside it; look at the "
-                   "folder's permissions.",
+                   _("“%s” cannot be opened, or nothing can be written beside it; look at the "
+                   "folder's permissions."),
                    name);
       break;
     default:

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Taking a person's picture of a plant: is it a cut-out, and what of it is kept. */
+#include "config.h"
+
 #include "draw/cutout.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "base/error.h"
@@ -100,8 +103,8 @@ take_png (const BlCutoutArt *art, GError **error)
 
   if (!is_cut_out (art))
     {
-      refuse (error, "The picture has no transparent ground: cut the plant out of its background and "
-                     "save it as PNG with transparency");
+      refuse (error, _("The picture has no transparent ground: cut the plant out of its background and "
+                     "save it as PNG with transparency"));
       return NULL;
     }
   for (guint i = 0; i < 6; i++, k *= 0.75)
@@ -112,7 +115,7 @@ take_png (const BlCutoutArt *art, GError **error)
         return kept;
     }
   g_clear_pointer (&kept, g_bytes_unref);
-  refuse (error, "The picture cannot be made small enough to be kept with a plant");
+  refuse (error, _("The picture cannot be made small enough to be kept with a plant"));
   return NULL;
 }
 
@@ -125,16 +128,16 @@ say_why (GBytes *bytes, GError **error)
   g_autofree char *what = NULL;
 
   if (bl_cutout_is_png (bytes))
-    refuse (error, "The picture is damaged, empty, or larger than 8000 pixels on a side");
+    refuse (error, _("The picture is damaged, empty, or larger than 8000 pixels on a side"));
   else if (length == 0 || !g_utf8_validate (text, (gssize) length, NULL)
            || g_strstr_len (text, (gssize) MIN (length, 4096), "<svg") == NULL)
-    refuse (error, "This is neither a PNG nor an SVG picture: save the cut-out plant as one of them");
+    refuse (error, _("This is neither a PNG nor an SVG picture: save the cut-out plant as one of them"));
   else if (!bl_drawing_is_plain (text, length, &what) && what != NULL)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "The drawing holds “%s”: only shapes and gradients can be taken, so turn clips, "
-                 "copies and pictures in it into shapes, or save it as PNG", what);
+                 _("The drawing holds “%s”: only shapes and gradients can be taken, so turn clips, "
+                 "copies and pictures in it into shapes, or save it as PNG"), what);
   else
-    refuse (error, "The drawing is damaged, empty, without a size, or larger than 256 kB");
+    refuse (error, _("The drawing is damaged, empty, without a size, or larger than 256 kB"));
 }
 
 GBytes *
@@ -145,7 +148,7 @@ bl_cutout_take (GBytes *bytes, BlCutoutShape *shape, GError **error)
 
   if (g_bytes_get_size (bytes) > MAX_FILE)
     {
-      refuse (error, "The picture is larger than 24 MB: save a smaller one");
+      refuse (error, _("The picture is larger than 24 MB: save a smaller one"));
       return NULL;
     }
   art = bl_cutout_art_new (bytes);

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Whole pictures of a scene: PNG, SVG and PDF. */
+#include "config.h"
+
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
+#include <glib/gi18n-lib.h>
 #include <pango/pangocairo.h>
 #include <string.h>
 
@@ -24,7 +27,7 @@ kind_of (const char *path, OutKind *kind, GError **error)
         return TRUE;
       }
   g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-               "“%s” has no ending that says what to write; end the name in .png, .svg or .pdf.",
+               _("“%s” has no ending that says what to write; end the name in .png, .svg or .pdf."),
                  path);
   return FALSE;
 }
@@ -164,8 +167,8 @@ check_surface (cairo_status_t status, const char *path, GError **error)
   if (status == CAIRO_STATUS_SUCCESS)
     return TRUE;
   g_set_error (error, BL_ERROR, status == CAIRO_STATUS_NO_MEMORY ? BL_ERROR_FAILED : BL_ERROR_FILE,
-               "“%s” can't be written (%s); check the folder and the space left, "
-               "or choose a smaller width.", path,
+               _("“%s” can't be written (%s); check the folder and the space left, "
+               "or choose a smaller width."), path,
                cairo_status_to_string (status));
   return FALSE;
 }
@@ -228,14 +231,14 @@ bl_scene_export (const BlScene *scene, const char *path, int width, GCancellable
   if (width < 16 || width > 16384)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "a picture %d wide can't be drawn; choose a width from 16 to 16384.", width);
+                   _("a picture %d wide can't be drawn; choose a width from 16 to 16384."), width);
       return FALSE;
     }
   page = page_for (scene, width);
   if (page.height > 30000)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "the picture would be %.0f high; choose a smaller width.", page.height);
+                   _("the picture would be %.0f high; choose a smaller width."), page.height);
       return FALSE;
     }
   return export_to (scene, path, kind, &page, cancellable, error);

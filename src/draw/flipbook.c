@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The flip-book: a series of PNG pictures. */
+#include "config.h"
+
 #include "draw/flipbook.h"
 
 #include <errno.h>
+#include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 
 #include "base/error.h"
@@ -30,7 +33,7 @@ bl_flipbook_write (BlLayout *layout, BlImage *photo, const char *directory,
   g_return_val_if_fail (layout != NULL && directory != NULL && options != NULL, FALSE);
   if (g_mkdir_with_parents (directory, 0755) != 0)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "the folder “%s” can't be made: %s.", directory,
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("the folder “%s” can't be made: %s."), directory,
                    g_strerror (errno));
       return FALSE;
     }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The painter: one scene, in order, on screen tiles, PNG, SVG and PDF alike. */
+#include "config.h"
+
 #include "base/error.h"
 #include "draw/scene-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 /* The surface of one level, over its own pixels. */
@@ -377,7 +380,7 @@ bl_scene_paint (const BlScene *scene, cairo_t *cr, BlRect clip, double device_sc
   if (g_cancellable_is_cancelled (cancellable))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_CANCELLED,
-                   "the drawing was stopped before it was complete");
+                   _("the drawing was stopped before it was complete"));
       return FALSE;
     }
   return TRUE;

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A person's own plan symbols: kept in the user's data folder, one file a kind of plant. */
+#include "config.h"
+
 #include "draw/symbol.h"
 
 #include <errno.h>
+#include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <librsvg/rsvg.h>
 
@@ -52,32 +55,32 @@ read_drawing (const char *path, gsize *length, GError **error)
   if (g_stat (path, &info) != 0 || !S_ISREG (info.st_mode)
       || !g_file_get_contents (path, &text, length, NULL))
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "“%s” cannot be read; check that it is there.",
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("“%s” cannot be read; check that it is there."),
                    name);
       return NULL;
     }
   if (info.st_size > BL_MAX_SYMBOL || *length > BL_MAX_SYMBOL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "“%s” is larger than 256 kilobytes; simplify the drawing.", name);
+                   _("“%s” is larger than 256 kilobytes; simplify the drawing."), name);
       return NULL;
     }
   if (!bl_drawing_is_plain (text, *length, &what))
     {
       if (what != NULL)
         g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                     "“%s” holds “%s”; a plan symbol is made of shapes and gradients only.", name,
+                     _("“%s” holds “%s”; a plan symbol is made of shapes and gradients only."), name,
                      what);
       else
         g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                     "“%s” is not an SVG drawing; choose a file that ends in .svg.", name);
+                     _("“%s” is not an SVG drawing; choose a file that ends in .svg."), name);
       return NULL;
     }
   handle = rsvg_handle_new_from_data ((const guint8 *) text, *length, &why);
   if (handle == NULL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "“%s” is not an SVG drawing; choose a file that ends in .svg.", name);
+                   _("“%s” is not an SVG drawing; choose a file that ends in .svg."), name);
       return NULL;
     }
   g_object_unref (handle);
@@ -97,7 +100,7 @@ bl_symbol_keep_own (const BlPlant *plant, const char *path, GError **error)
   if (g_mkdir_with_parents (home, 0700) == 0
       && g_file_set_contents (own, text, (gssize) length, &why))
     return TRUE;
-  g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "The symbol cannot be kept in %s: %s.", home,
+  g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("The symbol cannot be kept in %s: %s."), home,
                why != NULL ? why->message : g_strerror (errno));
   return FALSE;
 }

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Runs the rules, sorts what they find, and writes it down. */
+#include "config.h"
+
 #include "fit/fit.h"
 
+#include <glib/gi18n-lib.h>
 #include <json-glib/json-glib.h>
 #include <math.h>
 #include <string.h>
@@ -158,7 +161,7 @@ bl_fit_plant (const BlModel *model, const BlPlant *plant, gint64 bed_id, const c
   if (bed == NULL)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                           "There is no such bed in the design: choose a bed first");
+                           _("There is no such bed in the design: choose a bed first"));
       return NULL;
     }
   context = bl_fit_context_new (model, NULL, language);

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Makes obstacles of a design's features and follows the sun over its beds. */
+#include "config.h"
+
 #include "fit/sunlight.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "base/error.h"
@@ -173,8 +176,8 @@ bl_sunlight_compute (const BlModel *model, BlDay day, const BlSunlight *previous
   if (isnan (model->site.north) && shade->obstacles->len > 0)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "Shade cannot be told without north: give its direction on the site "
-                           "sheet, or state the hours of sun");
+                           _("Shade cannot be told without north: give its direction on the site "
+                           "sheet, or state the hours of sun"));
       return NULL;
     }
   sunlight->model = model;
@@ -194,7 +197,7 @@ bl_sunlight_compute (const BlModel *model, BlDay day, const BlSunlight *previous
   if (sunlight->beds->len == 0)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "No bed has a size yet: draw a bed line before asking for the sun");
+                           _("No bed has a size yet: draw a bed line before asking for the sun"));
       return NULL;
     }
   return g_steal_pointer (&sunlight);

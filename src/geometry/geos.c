@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The one door to GEOS: a context of its own a call, and its messages as a GError. */
+#include "config.h"
+
 #include "geometry/geos-private.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "base/error.h"
 
@@ -39,7 +43,7 @@ gboolean
 bl_geos_fail (BlGeos *geos, const char *doing, GError **error)
 {
   g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-               "Could not %s: the outline is not a clean shape (%s); check its points.", doing,
-               geos->message != NULL ? geos->message : "no reason given");
+               _("Could not %s: the outline is not a clean shape (%s); check its points."), doing,
+               geos->message != NULL ? geos->message : _("no reason given"));
   return FALSE;
 }

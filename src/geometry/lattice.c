@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The lattice that holds most plants: directions and row positions tried in a fixed order. */
+#include "config.h"
+
 #include "geometry/lattice.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "base/error.h"
 #include "geometry/lattice-private.h"
@@ -240,16 +244,16 @@ check_rule (const BlRegion *region, const BlLatticeRule *rule, double *expected,
       || !isfinite (rule->edge))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "The spacing must be more than nothing and the distance from the edge "
-                           "not less than nothing: set them again.");
+                           _("The spacing must be more than nothing and the distance from the edge "
+                           "not less than nothing: set them again."));
       return FALSE;
     }
   *expected = bl_lattice_formula_count (bl_region_area (region), rule->spacing, rule->kind);
   if (*expected > MOST_PLANTS)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "A spacing of %.3f m would put about %.0f plants here, over the limit of %d: "
-                   "check the spacing.",
+                   _("A spacing of %.3f m would put about %.0f plants here, over the limit of %d: "
+                   "check the spacing."),
                    rule->spacing, *expected, MOST_PLANTS);
       return FALSE;
     }

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The smooth bed line: a closed curve through the traced points. */
+#include "config.h"
+
 #include "geometry/outline.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "base/error.h"
 #include "geometry/polygon.h"
@@ -278,7 +282,7 @@ check_points (const BlOutline *outline, GError **error)
   if (points->len < least)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "The line has %u points and needs at least %u: add more.", points->len, least);
+                   _("The line has %u points and needs at least %u: add more."), points->len, least);
       return FALSE;
     }
   for (guint i = 0; i < points->len; i++)
@@ -289,7 +293,7 @@ check_points (const BlOutline *outline, GError **error)
           || fabs (p.y) > MAX_COORDINATE)
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "Point %u is not a place on the plan: move it or take it out.", i + 1);
+                       _("Point %u is not a place on the plan: move it or take it out."), i + 1);
           return FALSE;
         }
     }
@@ -300,7 +304,7 @@ check_points (const BlOutline *outline, GError **error)
       if (bl_dist (bl_points_at (points, i), bl_points_at (points, next)) < 1e-6)
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "Points %u and %u are at the same place: take one of them out.", i + 1,
+                       _("Points %u and %u are at the same place: take one of them out."), i + 1,
                        next + 1);
           return FALSE;
         }
@@ -328,12 +332,12 @@ bl_outline_check (const BlOutline *outline, GError **error)
   j /= outline->straight ? 1 : steps;
   if (i == j)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "The line crosses itself between points %u and %u: move one of them.", i + 1,
+                 _("The line crosses itself between points %u and %u: move one of them."), i + 1,
                  (i + 1) % n + 1);
   else
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "The line between points %u and %u crosses itself between points %u and %u: move "
-                 "one of them.",
+                 _("The line between points %u and %u crosses itself between points %u and %u: move "
+                 "one of them."),
                  i + 1, (i + 1) % n + 1, j + 1, (j + 1) % n + 1);
   return FALSE;
 }

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Regions of polygons with holes. The rings are plain arrays, so a region may be read from any
  * thread; GEOS sees copies for the length of one call. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -180,14 +183,14 @@ ring_is_sound (const BlPoints *ring, GError **error)
   if (ring->len < 3)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "The outline has %u points and needs at least 3.", ring->len);
+                   _("The outline has %u points and needs at least 3."), ring->len);
       return FALSE;
     }
   for (i = 0; i < ring->len; i++)
     if (!isfinite (bl_points_at (ring, i).x) || !isfinite (bl_points_at (ring, i).y))
       {
         g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                     "Point %u of the outline is not a place on the plan: move it or take it out.",
+                     _("Point %u of the outline is not a place on the plan: move it or take it out."),
                      i + 1);
         return FALSE;
       }
@@ -196,13 +199,13 @@ ring_is_sound (const BlPoints *ring, GError **error)
       BlPoint at = bl_points_at (ring, i);
 
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "The outline crosses itself near %.2f, %.2f m: move a point there.", at.x, at.y);
+                   _("The outline crosses itself near %.2f, %.2f m: move a point there."), at.x, at.y);
       return FALSE;
     }
   if (bl_polygon_area (ring) < 1e-9)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "The outline encloses no ground: draw it around an area.");
+                           _("The outline encloses no ground: draw it around an area."));
       return FALSE;
     }
   return TRUE;
@@ -240,7 +243,7 @@ bl_region_disc (BlPoint centre, double radius, GError **error)
   if (!(radius > 0) || !isfinite (radius))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "A disc needs a radius of more than nothing.");
+                           _("A disc needs a radius of more than nothing."));
       return NULL;
     }
   for (int i = 0; i < DISC_CORNERS; i++)
@@ -343,7 +346,7 @@ bl_region_axis (const BlRegion *region)
       box = GEOSMinimumRotatedRectangle_r (geos.handle, whole);
       GEOSGeom_destroy_r (geos.handle, whole);
     }
-  rectangle = region_from_geos (&geos, box, "measure the outline", NULL);
+  rectangle = region_from_geos (&geos, box, _("measure the outline"), NULL);
   if (rectangle == NULL || rectangle->rings->len == 0)
     return 0;
   a = bl_points_at ((BlPoints *) rectangle->rings->pdata[0], 0);
@@ -372,7 +375,7 @@ bl_region_offset (const BlRegion *region, double metres, GError **error)
       moved = GEOSBuffer_r (geos.handle, whole, metres, ARC_STEPS);
       GEOSGeom_destroy_r (geos.handle, whole);
     }
-  return region_from_geos (&geos, moved, "move the outline in or out", error);
+  return region_from_geos (&geos, moved, _("move the outline in or out"), error);
 }
 
 BlRegion *
@@ -398,7 +401,7 @@ bl_region_join (const GPtrArray *regions, double metres, GError **error)
                           : GEOSUnaryUnion_r (geos.handle, whole);
       GEOSGeom_destroy_r (geos.handle, whole);
     }
-  return region_from_geos (&geos, joined, "join the outlines", error);
+  return region_from_geos (&geos, joined, _("join the outlines"), error);
 }
 
 typedef GEOSGeometry *(*Overlay) (GEOSContextHandle_t, const GEOSGeometry *, const GEOSGeometry *);
@@ -426,19 +429,19 @@ BlRegion *
 bl_region_union (const BlRegion *a, const BlRegion *b, GError **error)
 {
   g_return_val_if_fail (a != NULL && b != NULL, NULL);
-  return overlay (a, b, GEOSUnion_r, "join the outlines", error);
+  return overlay (a, b, GEOSUnion_r, _("join the outlines"), error);
 }
 
 BlRegion *
 bl_region_intersection (const BlRegion *a, const BlRegion *b, GError **error)
 {
   g_return_val_if_fail (a != NULL && b != NULL, NULL);
-  return overlay (a, b, GEOSIntersection_r, "find where the outlines overlap", error);
+  return overlay (a, b, GEOSIntersection_r, _("find where the outlines overlap"), error);
 }
 
 BlRegion *
 bl_region_difference (const BlRegion *a, const BlRegion *b, GError **error)
 {
   g_return_val_if_fail (a != NULL && b != NULL, NULL);
-  return overlay (a, b, GEOSDifference_r, "cut one outline out of another", error);
+  return overlay (a, b, GEOSDifference_r, _("cut one outline out of another"), error);
 }

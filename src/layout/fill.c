@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Fills: what is left of a bed, shared by the kinds that fill it. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <stdlib.h>
 
 #include "base/rng.h"
@@ -158,11 +161,15 @@ hand_out (BlPlacing *placing, BlPlot *plot, GPtrArray *fills, BlPoints *points, 
     {
       const BlPlanting *planting = fills->pdata[i];
       g_autofree char *rest
-        = n == 1 ? g_strdup ("over what other plantings leave, singly in the pockets between "
-                             "them")
-                 : g_strdup_printf ("over what other plantings leave, singly in the pockets "
-                                    "between them, mixed with %u other%s in equal numbers",
-                                    n - 1, n == 2 ? "" : "s");
+        = n == 1 ? g_strdup (_("over what other plantings leave, singly in the pockets between "
+                             "them"))
+                 : g_strdup_printf (
+                     g_dngettext (GETTEXT_PACKAGE,
+                                  "over what other plantings leave, singly in the pockets between "
+                                  "them, mixed with %u other in equal numbers",
+                                  "over what other plantings leave, singly in the pockets between "
+                                  "them, mixed with %u others in equal numbers", n - 1),
+                     n - 1);
 
       if (hands[i]->len == 0)
         bl_placing_say (placing, planting, "finds no room: the other plantings leave none at this "

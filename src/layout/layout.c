@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The layout of an alternative: bed by bed, drawn plants first, then drifts, then fills. */
+#include "config.h"
+
 #include "layout/layout.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "base/rng.h"
 #include "design/check.h"
@@ -113,10 +117,10 @@ static void
 tell_waiting (BlPlacing *placing, const BlBed *bed, guint n)
 {
   g_ptr_array_add (placing->layout->messages,
-                   g_strdup_printf (n == 1 ? "Bed “%s” has no shape yet, so %u planting in it waits. %s"
-                                           : "Bed “%s” has no shape yet, so %u plantings in it wait. %s",
+                   g_strdup_printf (n == 1 ? _("Bed “%s” has no shape yet, so %u planting in it waits. %s")
+                                           : _("Bed “%s” has no shape yet, so %u plantings in it wait. %s"),
                                     bed->name != NULL ? bed->name : "?", n,
-                                    bed->problem != NULL ? bed->problem : "Its outline is not known."));
+                                    bed->problem != NULL ? bed->problem : _("Its outline is not known.")));
 }
 
 static void
@@ -169,7 +173,7 @@ place_bed (BlPlacing *placing, const BlBed *bed)
     place_forms (placing, plot, plantings);
   else
     g_ptr_array_add (placing->layout->messages,
-                     g_strdup_printf ("Bed “%s” cannot be planted. %s",
+                     g_strdup_printf (_("Bed “%s” cannot be planted. %s"),
                                       bed->name != NULL ? bed->name : "?", error->message));
 }
 
@@ -243,7 +247,7 @@ compute (BlModel *model, gint64 alternative_id, const BlLayout *previous, gboole
   placing.points = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, points_unref);
   if (bl_model_alternative (model, alternative_id) == NULL)
     g_ptr_array_add (placing.layout->messages,
-                     g_strdup ("There is no such alternative: choose one of the list."));
+                     g_strdup (_("There is no such alternative: choose one of the list.")));
   for (guint i = 0; i < model->beds->len; i++)
     place_bed (&placing, model->beds->pdata[i]);
   tell_homeless (&placing);

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Placing one planting as drawn or as a drift, and the lattices of drifts and fills. */
+#include "config.h"
+
 #include "layout/layout-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <stdarg.h>
 #include <string.h>
 
@@ -36,10 +39,10 @@ bl_placing_say (BlPlacing *placing, const BlPlanting *planting, const char *form
   va_list args;
 
   va_start (args, format);
-  what = g_strdup_vprintf (format, args);
+  what = g_strdup_vprintf (_(format), args);
   va_end (args);
   g_ptr_array_add (placing->layout->messages,
-                   g_strdup_printf ("%s in bed “%s” %s", name,
+                   g_strdup_printf (_("%s in bed “%s” %s"), name,
                                     bed != NULL && bed->name != NULL ? bed->name : "?", what));
 }
 
@@ -89,12 +92,12 @@ bl_place_drawn (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
       line = bl_outline_flatten (planting->shape, SHAPE_TOLERANCE);
       points = bl_lattice_along (line, spacing);
       bl_place_add (placing, planting, points, spacing, 0,
-                g_strdup_printf ("along the drawn line, not less than %s apart", apart));
+                g_strdup_printf (_("along the drawn line, not less than %s apart"), apart));
     }
   else
     {
       points = bl_points_copy (planting->shape->points);
-      bl_place_add (placing, planting, points, spacing, 0, g_strdup ("where it is drawn"));
+      bl_place_add (placing, planting, points, spacing, 0, g_strdup (_("where it is drawn")));
     }
   for (guint i = 0; i < points->len; i++)
     {
@@ -256,8 +259,8 @@ bl_place_words (const BlPlacing *placing, gboolean square, double spacing, doubl
   g_autofree char *apart = bl_spacing_format (spacing, placing->model->units);
   g_autofree char *in = bl_spacing_format (inset, placing->model->units);
 
-  return g_strdup_printf ("%s, not less than %s apart; %s inside the bed line (half a spread); %s",
-                          square ? "square" : "staggered", apart, in, rest);
+  return g_strdup_printf (_("%s, not less than %s apart; %s inside the bed line (half a spread); %s"),
+                          square ? _("square") : _("staggered"), apart, in, rest);
 }
 
 /* ---- drifts ---- */
@@ -358,7 +361,7 @@ bl_place_drift (BlPlacing *placing, BlPlot *plot, const BlPlanting *planting)
                     "larger or choose a smaller plant.");
   bl_place_add (placing, planting, points, spacing, own_area (placing, plot, covered, bulbs),
             bl_place_words (placing, planting->square, spacing, inset,
-                           "half a spacing inside the drift's line"));
+                           _("half a spacing inside the drift's line")));
   claim_drift (plot, covered, bulbs);
   for (guint i = 0; i < points->len; i++)
     bl_plot_take (plot, bl_points_at (points, i), spacing / 2, bulbs);

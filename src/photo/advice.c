@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Ranks further measurements by what they would do for a bed's area. */
+#include "config.h"
+
 #include "photo/advice.h"
 
 #include "geometry/polygon.h"
 #include "photo/measure-private.h"
 #include "photo/model-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #define EXTRA 4         /* clicks that a candidate may add */
@@ -373,16 +376,16 @@ sentence_for (BlAdviceKind kind,
               double       after)
 {
   static const char *const what[] = {
-    [BL_ADVICE_LENGTH] = "Tape the bed's long side",
-    [BL_ADVICE_WIDTH] = "Tape straight across the bed",
-    [BL_ADVICE_DIAGONAL] = "Tape the bed's diagonal",
-    [BL_ADVICE_HEIGHT] = "Mark a thing of known height, such as a 2 m staff, at the bed's far edge",
-    [BL_ADVICE_EYE] = "Measure how high the lens was above the ground",
-    [BL_ADVICE_STAKES] = "Set four stakes round the bed and tape their sides and diagonals",
-    [BL_ADVICE_FOCAL] = "Use the original photo, whose metadata state the focal length",
+    [BL_ADVICE_LENGTH] = N_("Tape the bed's long side"),
+    [BL_ADVICE_WIDTH] = N_("Tape straight across the bed"),
+    [BL_ADVICE_DIAGONAL] = N_("Tape the bed's diagonal"),
+    [BL_ADVICE_HEIGHT] = N_("Mark a thing of known height, such as a 2 m staff, at the bed's far edge"),
+    [BL_ADVICE_EYE] = N_("Measure how high the lens was above the ground"),
+    [BL_ADVICE_STAKES] = N_("Set four stakes round the bed and tape their sides and diagonals"),
+    [BL_ADVICE_FOCAL] = N_("Use the original photo, whose metadata state the focal length"),
   };
 
-  return g_strdup_printf ("%s: ± %.2g %% becomes ± %.2g %%.", what[kind], 196.0 * before,
+  return g_strdup_printf (_("%s: ± %.2g %% becomes ± %.2g %%."), _(what[kind]), 196.0 * before,
                           196.0 * after);
 }
 
@@ -503,8 +506,8 @@ bl_advise (const BlCamera  *camera,
   g_array_sort (list->items, compare_after);
   list->outside = part_outside (&state, knowns);
   if (list->outside > 0.3)
-    list->enclosure = g_strdup_printf ("%.0f %% of the bed lies outside what the knowns enclose, where "
-                                       "errors grow fastest; a known on its other side helps most.",
+    list->enclosure = g_strdup_printf (_("%.0f %% of the bed lies outside what the knowns enclose, where "
+                                       "errors grow fastest; a known on its other side helps most."),
                                        100.0 * list->outside);
   return g_steal_pointer (&list);
 }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is wrong with a set of knowns before anything is solved. */
+#include "config.h"
+
 #include "base/error.h"
 #include "photo/model-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <stdarg.h>
 
 char *
@@ -58,11 +61,11 @@ check_rectangle (const BlKnown *known,
       turns += bl_cross (bl_sub (b, a), bl_sub (c, b)) > 0.0 ? 1 : -1;
     }
   if (least < MAX (click, 1e-3))
-    return refuse (known, error, "has corners that coincide or lie on one line in the photo; "
-                   "place its four corners again.");
+    return refuse (known, error, _("has corners that coincide or lie on one line in the photo; "
+                   "place its four corners again."));
   if (turns != 4 && turns != -4)
-    return refuse (known, error, "has its corners out of order; go round it from corner to "
-                   "corner, the width first.");
+    return refuse (known, error, _("has its corners out of order; go round it from corner to "
+                   "corner, the width first."));
   return TRUE;
 }
 
@@ -75,8 +78,8 @@ check_apart (const BlKnown *known,
 {
   if (bl_dist (bl_points_at (known->px, i), bl_points_at (known->px, j)) >= MAX (click, 1e-3))
     return TRUE;
-  return refuse (known, error, "has points %u and %u on the same spot of the photo; move one of "
-                 "them.", i + 1, j + 1);
+  return refuse (known, error, _("has points %u and %u on the same spot of the photo; move one of "
+                 "them."), i + 1, j + 1);
 }
 
 static gboolean
@@ -137,8 +140,8 @@ check_below_horizon (const GPtrArray *knowns,
 
           if (bl_cross (bl_sub (b, a), bl_sub (p, a)) > click * bl_dist (a, b))
             continue;
-          return refuse (known, error, "has point %u at or above the horizon, where there is no "
-                         "ground; move the horizon up or the point down.", i + 1);
+          return refuse (known, error, _("has point %u at or above the horizon, where there is no "
+                         "ground; move the horizon up or the point down."), i + 1);
         }
     }
   return TRUE;
@@ -161,13 +164,13 @@ check_positions (const BlPhotoPrior *prior,
           continue;
         apart = hypot (a->size[0] - b->size[0], a->size[1] - b->size[1]);
         if (apart < 1e-6)
-          return refuse (a, error, "has the same plan coordinates as another surveyed point; "
-                         "take one of them out.");
+          return refuse (a, error, _("has the same plan coordinates as another surveyed point; "
+                         "take one of them out."));
         if (bl_dist (bl_points_at (a->px, 0), bl_points_at (b->px, 0)) < MAX (click, 1e-3))
           {
             says = bl_say_length (apart, prior->units);
-            return refuse (a, error, "is at the same spot of the photo as another surveyed point "
-                           "%s away in the plan.", says);
+            return refuse (a, error, _("is at the same spot of the photo as another surveyed point "
+                           "%s away in the plan."), says);
           }
       }
   return TRUE;
@@ -180,15 +183,15 @@ check_prior (const BlPhotoPrior *prior,
   const char *what = NULL;
 
   if (prior->width <= 0 || prior->height <= 0)
-    what = "The photo has no size; load it again.";
+    what = _("The photo has no size; load it again.");
   else if (!(prior->focal_35mm >= 0.0 && prior->focal_35mm < 5000.0)
            || (prior->focal_35mm > 0.0 && prior->focal_35mm < 4.0))
-    what = "The focal length must be between 4 and 5000 mm (35 mm equivalent), or left out.";
+    what = _("The focal length must be between 4 and 5000 mm (35 mm equivalent), or left out.");
   else if (!(prior->click_px >= 0.0 && prior->click_px < 1000.0)
            || !(prior->focal_rel_sd >= 0.0 && isfinite (prior->focal_rel_sd)))
-    what = "The error of a click must be a number of pixels from 0 to 1000.";
+    what = _("The error of a click must be a number of pixels from 0 to 1000.");
   else if (!(fabs (prior->slope) <= 1.0) || !isfinite (prior->slope_direction))
-    what = "The fall of the ground must be between 0 and 1 (100 %).";
+    what = _("The fall of the ground must be between 0 and 1 (100 %).");
   if (what != NULL)
     g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT, what);
   return what == NULL;
@@ -213,11 +216,11 @@ check_scale (const GPtrArray *knowns,
   if (positions >= 2)
     return TRUE;
   g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                       n == 0 ? "Nothing is known of this photo yet: give a rectangle on the ground "
-                                "with its two sides, such as a piece of walk."
-                              : "These knowns leave the camera's height open: give one length on "
+                       n == 0 ? _("Nothing is known of this photo yet: give a rectangle on the ground "
+                                "with its two sides, such as a piece of walk.")
+                              : _("These knowns leave the camera's height open: give one length on "
                                 "the ground, the height of an upright thing, or the height of the "
-                                "lens.");
+                                "lens."));
   return FALSE;
 }
 
@@ -244,8 +247,8 @@ bl_knowns_check (const BlPhotoPrior *prior,
 
           if (fabs (p.x - prior->width / 2.0) > 1.5 * prior->width
               || fabs (p.y - prior->height / 2.0) > 1.5 * prior->height)
-            return refuse (known, error, "has point %u far outside the photo, at (%.0f, %.0f); the "
-                           "photo is %d × %d pixels.", i + 1, p.x, p.y, prior->width,
+            return refuse (known, error, _("has point %u far outside the photo, at (%.0f, %.0f); the "
+                           "photo is %d × %d pixels."), i + 1, p.x, p.y, prior->width,
                            prior->height);
         }
       if (!check_shape (known, own, error))

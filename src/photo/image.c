@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Decoding a photo upright, with scaled levels, within bounds. */
+#include "config.h"
+
 #include "photo/image.h"
 
 #include "base/error.h"
 #include "photo/jpeg-private.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -32,7 +35,7 @@ bl_pixels_alloc (BlPixels *pixels,
   pixels->data = g_try_malloc ((gsize) pixels->stride * height);
   if (pixels->data == NULL)
     g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                 "There is not enough memory for a picture of %d × %d pixels.", width, height);
+                 _("There is not enough memory for a picture of %d × %d pixels."), width, height);
   return pixels->data != NULL;
 }
 
@@ -44,10 +47,10 @@ bl_picture_check_size (double   width,
   if (width >= 1.0 && height >= 1.0 && width * height <= BL_IMAGE_MAX_PIXELS)
     return TRUE;
   if (width < 1.0 || height < 1.0)
-    return refuse (error, "The picture has no pixels; choose another.");
+    return refuse (error, _("The picture has no pixels; choose another."));
   g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-               "The picture is too large, %.0f × %.0f pixels; up to %d million are taken, so save a "
-               "smaller copy and use that.", width, height, BL_IMAGE_MAX_PIXELS / 1000000);
+               _("The picture is too large, %.0f × %.0f pixels; up to %d million are taken, so save a "
+               "smaller copy and use that."), width, height, BL_IMAGE_MAX_PIXELS / 1000000);
   return FALSE;
 }
 
@@ -58,16 +61,16 @@ bl_picture_check_bytes (GBytes  *bytes,
   gsize size = g_bytes_get_size (bytes);
 
   if (size == 0)
-    return refuse (error, "The picture is empty (0 bytes); copy it from the camera again.");
+    return refuse (error, _("The picture is empty (0 bytes); copy it from the camera again."));
   if (size > BL_IMAGE_MAX_BYTES)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "The picture is too large a file, %.0f MB; up to %d MB are taken, so save a smaller "
-                   "copy and use that.", size / 1048576.0, BL_IMAGE_MAX_BYTES / 1048576);
+                   _("The picture is too large a file, %.0f MB; up to %d MB are taken, so save a smaller "
+                   "copy and use that."), size / 1048576.0, BL_IMAGE_MAX_BYTES / 1048576);
       return FALSE;
     }
   if (!bl_picture_is_jpeg (bytes) && !bl_picture_is_png (bytes))
-    return refuse (error, "This is not a picture that can be read; use a JPEG or a PNG.");
+    return refuse (error, _("This is not a picture that can be read; use a JPEG or a PNG."));
   return TRUE;
 }
 
@@ -107,7 +110,7 @@ bl_png_size (GBytes  *bytes,
   const guchar *data = g_bytes_get_data (bytes, &size);
 
   if (size < 33 || memcmp (data + 12, "IHDR", 4) != 0)
-    return refuse (error, "The picture is cut short: its head is missing; copy it again.");
+    return refuse (error, _("The picture is cut short: its head is missing; copy it again."));
   if (!bl_picture_check_size (big_endian (data + 16), big_endian (data + 20), error))
     return FALSE;
   *width = (int) big_endian (data + 16);
@@ -117,8 +120,8 @@ bl_png_size (GBytes  *bytes,
       guint32 length;
 
       if (at + 12 > size)
-        return refuse (error, "The picture is cut short: its end is missing; copy it from the camera "
-                       "again.");
+        return refuse (error, _("The picture is cut short: its end is missing; copy it from the camera "
+                       "again."));
       length = big_endian (data + at);
       if (memcmp (data + at + 4, "IEND", 4) == 0)
         break;
@@ -174,7 +177,7 @@ feed (GdkPixbufLoader *loader,
         {
           gdk_pixbuf_loader_close (loader, NULL);
           g_set_error_literal (error, BL_ERROR, BL_ERROR_CANCELLED,
-                               "Loading the picture was cancelled.");
+                               _("Loading the picture was cancelled."));
           return FALSE;
         }
       done = gdk_pixbuf_loader_write (loader, data + at, n, &local);
@@ -183,7 +186,7 @@ feed (GdkPixbufLoader *loader,
   if (!gdk_pixbuf_loader_close (loader, done ? &local : NULL) || !done)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "The picture is damaged and cannot be read (%s); copy it from the camera again.",
+                   _("The picture is damaged and cannot be read (%s); copy it from the camera again."),
                    local != NULL ? local->message : "unknown reason");
       return FALSE;
     }
@@ -229,11 +232,11 @@ decode_png (GBytes       *bytes,
     return bl_picture_check_size (width, height, error);
   pixbuf = gdk_pixbuf_loader_get_pixbuf (loader);
   if (pixbuf == NULL)
-    return refuse (error, "The picture is damaged and cannot be read; copy it from the camera again.");
+    return refuse (error, _("The picture is damaged and cannot be read; copy it from the camera again."));
   /* The loader does not mind when rows are missing. */
   if (n_rows < gdk_pixbuf_get_height (pixbuf))
-    return refuse (error, "The picture is cut short: its last rows are missing; copy it from the camera "
-                   "again.");
+    return refuse (error, _("The picture is cut short: its last rows are missing; copy it from the camera "
+                   "again."));
   if (!bl_pixels_alloc (pixels, gdk_pixbuf_get_width (pixbuf), gdk_pixbuf_get_height (pixbuf), error))
     return FALSE;
   for (int y = 0; y < pixels->height; y++)
@@ -344,7 +347,7 @@ bl_image_decode (GBytes       *bytes,
       if (g_cancellable_is_cancelled (cancellable))
         {
           g_set_error_literal (error, BL_ERROR, BL_ERROR_CANCELLED,
-                               "Loading the picture was cancelled.");
+                               _("Loading the picture was cancelled."));
           return NULL;
         }
       if (!halve (&image->levels[image->n_levels - 1], &image->levels[image->n_levels], error))
@@ -438,7 +441,7 @@ bl_image_to_jpeg (const BlImage *image,
   if (scaled == NULL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   "There is not enough memory for a picture of %d × %d pixels.", w, h);
+                   _("There is not enough memory for a picture of %d × %d pixels."), w, h);
       return NULL;
     }
   if (width != NULL)

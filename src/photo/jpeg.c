@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* JPEG reading and writing by libjpeg, with damage reported. */
+#include "config.h"
+
 #include "photo/jpeg-private.h"
 
 #include "base/error.h"
 
+#include <glib/gi18n-lib.h>
 #include <setjmp.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -74,7 +77,7 @@ scan_begun_cb (j_common_ptr info)
 
   if (((j_decompress_ptr) info)->input_scan_number <= MAX_SCANS)
     return;
-  g_snprintf (errors->message, sizeof errors->message, "more than %d scans", MAX_SCANS);
+  g_snprintf (errors->message, sizeof errors->message, _("more than %d scans"), MAX_SCANS);
   longjmp (errors->escape, 1);
 }
 
@@ -95,14 +98,14 @@ refuse_damaged (const Errors *errors,
                 GError      **error)
 {
   if (errors->message[0] != '\0' && !errors->truncated)
-    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The picture is damaged and cannot be read (%s); copy "
-                 "it from the camera again.", errors->message);
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("The picture is damaged and cannot be read (%s); copy "
+                 "it from the camera again."), errors->message);
   else
     g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE,
                          errors->damaged && !errors->truncated
-                           ? "The picture is damaged in its middle; copy it from the camera again."
-                           : "The picture is cut short: its end is missing; copy it from the camera "
-                             "again.");
+                           ? _("The picture is damaged in its middle; copy it from the camera again.")
+                           : _("The picture is cut short: its end is missing; copy it from the camera "
+                             "again."));
   return FALSE;
 }
 
@@ -213,7 +216,7 @@ bl_jpeg_decode (GBytes       *bytes,
     {
       done = read_rows (&info, &errors, cancellable, pixels, &cancelled);
       if (cancelled)
-        g_set_error_literal (error, BL_ERROR, BL_ERROR_CANCELLED, "Loading the picture was cancelled.");
+        g_set_error_literal (error, BL_ERROR, BL_ERROR_CANCELLED, _("Loading the picture was cancelled."));
       else if (!done || errors.truncated || errors.damaged)
         done = refuse_damaged (&errors, error);
       if (!done)
@@ -273,7 +276,7 @@ bl_jpeg_encode (const guchar *rgb,
   if (write_rows (&info, &errors, rgb, stride, quality, &out, &size))
     bytes = g_bytes_new (out, size);
   else
-    g_set_error (error, BL_ERROR, BL_ERROR_FAILED, "The picture could not be written as JPEG (%s).",
+    g_set_error (error, BL_ERROR, BL_ERROR_FAILED, _("The picture could not be written as JPEG (%s)."),
                  errors.message);
   jpeg_destroy_compress (&info);
   free (out);

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is wrong when knowns do not agree: the one that disagrees, swapped sides, the lens. */
+#include "config.h"
+
 #include "base/error.h"
 #include "photo/model-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #define SUSPECT 1e-3    /* a fit less probable than this is looked into */
@@ -140,8 +143,8 @@ try_lens (Case  *c,
   sd = sqrt (fit->cov[BL_CAM_K1 * BL_PAR_N + BL_CAM_K1]);
   if (fabs (fit->theta[BL_CAM_K1]) < 3.0 * sd || fabs (fit->theta[BL_CAM_K1]) > 0.6)
     return FALSE;
-  *message = g_strdup_printf ("The knowns agree only if the lens bends straight lines (radial term "
-                              "%.3f ± %.3f); mark a line that is straight in the world to settle it.",
+  *message = g_strdup_printf (_("The knowns agree only if the lens bends straight lines (radial term "
+                              "%.3f ± %.3f); mark a line that is straight in the world to settle it."),
                               fit->theta[BL_CAM_K1], 1.96 * sd);
   bl_lens_model_free (c->model);
   bl_lens_fit_free (c->fit);
@@ -182,9 +185,9 @@ find_swapped (Case  *c,
       who = bl_known_describe (block->known);
       w = bl_say_length (block->size[0], c->prior->units);
       d = bl_say_length (block->size[1], c->prior->units);
-      *sentence = g_strdup_printf ("The two sides of %s look swapped: %s is stated from its first "
+      *sentence = g_strdup_printf (_("The two sides of %s look swapped: %s is stated from its first "
                                    "corner to its second and %s from there to its third, but the "
-                                   "photo fits the other way round; swap width and depth.",
+                                   "photo fits the other way round; swap width and depth."),
                                    who, w, d);
       *culprit = (int) block->index;
       return TRUE;
@@ -196,16 +199,16 @@ static const char *
 ratio_hint (double ratio)
 {
   static const struct { double ratio; const char *hint; } hints[] = {
-    { 10.0, " That is ten times: a decimal point may be out of place." },
-    { 1.0 / 0.3048, " That is the ratio of feet to metres: check the unit." },
-    { 12.0, " That is the ratio of inches to feet: check the unit." },
-    { 2.54, " That is the ratio of inches to centimetres: check the unit." },
-    { 2.0, " That is twice: half of it may have been clicked." },
+    { 10.0, N_(" That is ten times: a decimal point may be out of place.") },
+    { 1.0 / 0.3048, N_(" That is the ratio of feet to metres: check the unit.") },
+    { 12.0, N_(" That is the ratio of inches to feet: check the unit.") },
+    { 2.54, N_(" That is the ratio of inches to centimetres: check the unit.") },
+    { 2.0, N_(" That is twice: half of it may have been clicked.") },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (hints); i++)
     if (fabs (fabs (log (ratio)) - log (hints[i].ratio)) < 0.03)
-      return hints[i].hint;
+      return _(hints[i].hint);
   return "";
 }
 
@@ -224,8 +227,8 @@ disagreement (const Case        *c,
   bl_lens_model_camera (without, fit->theta, &camera);
   bl_known_predict (&camera, known, &predicted, &stated);
   if (!isfinite (predicted))
-    return g_strdup_printf ("%s does not agree with the rest, by which it would lie above the "
-                            "horizon; check its points.", who);
+    return g_strdup_printf (_("%s does not agree with the rest, by which it would lie above the "
+                            "horizon; check its points."), who);
   switch (known->kind)
     {
     case BL_KNOWN_RECTANGLE:
@@ -234,25 +237,25 @@ disagreement (const Case        *c,
     case BL_KNOWN_EYE:
       is = bl_say_length (stated, c->prior->units);
       says = bl_say_length (predicted, c->prior->units);
-      return g_strdup_printf ("%s does not agree with the rest: %s is stated%s, the rest make it %s; "
-                              "check the size and its points.%s", who, is,
-                              known->kind == BL_KNOWN_RECTANGLE ? " for its longer side" : "", says,
+      return g_strdup_printf (_("%s does not agree with the rest: %s is stated%s, the rest make it %s; "
+                              "check the size and its points.%s"), who, is,
+                              known->kind == BL_KNOWN_RECTANGLE ? _(" for its longer side") : "", says,
                               ratio_hint (stated / predicted));
     case BL_KNOWN_POSITION:
       is = bl_say_length (predicted, c->prior->units);
-      return g_strdup_printf ("%s does not agree with the rest: by them it lies %s from its stated "
-                              "coordinates; check these and its point.", who, is);
+      return g_strdup_printf (_("%s does not agree with the rest: by them it lies %s from its stated "
+                              "coordinates; check these and its point."), who, is);
     case BL_KNOWN_RIGHT_ANGLE:
     case BL_KNOWN_PARALLEL:
-      return g_strdup_printf ("%s does not agree with the rest: they make the angle %.1f° where "
-                              "%.0f° is stated; check its points.", who, predicted, stated);
+      return g_strdup_printf (_("%s does not agree with the rest: they make the angle %.1f° where "
+                              "%.0f° is stated; check its points."), who, predicted, stated);
     case BL_KNOWN_EQUAL_LENGTHS:
     case BL_KNOWN_HORIZON:
     case BL_KNOWN_STRAIGHT:
     case BL_KNOWN_CHECK:
     case BL_KNOWN_N:
     default:
-      return g_strdup_printf ("%s does not agree with the rest; check its points.", who);
+      return g_strdup_printf (_("%s does not agree with the rest; check its points."), who);
     }
 }
 
@@ -309,8 +312,8 @@ find_culprit (Case   *c,
       g_autofree char *b = bl_known_describe (g_ptr_array_index (c->knowns, second));
       g_autofree char *first = *sentence;
 
-      *sentence = g_strdup_printf ("%s Or it is %s that is wrong: either without the other agrees "
-                                   "with the rest.", first, b);
+      *sentence = g_strdup_printf (_("%s Or it is %s that is wrong: either without the other agrees "
+                                   "with the rest."), first, b);
     }
   return cures > 0;
 }
@@ -336,10 +339,10 @@ find_wrong_focal (Case   *c,
   *p = fit->p;
   ratio = exp (fit->theta[BL_CAM_FOCAL]) / c->model->focal_prior;
   *size = sqrt (MAX (c->fit->chi2 - fit->chi2, 0.0));
-  *sentence = g_strdup_printf ("The focal length from the photo's metadata does not agree with the "
+  *sentence = g_strdup_printf (_("The focal length from the photo's metadata does not agree with the "
                                "knowns: %.0f mm is recorded (35 mm equivalent), the knowns make it "
                                "%.0f mm; the photo may have been cropped or zoomed, so leave the "
-                               "recorded focal length out.", c->prior->focal_35mm,
+                               "recorded focal length out."), c->prior->focal_35mm,
                                c->prior->focal_35mm * ratio);
   return TRUE;
 }
@@ -410,11 +413,11 @@ find_two_planes (Case  *c,
           step = eye * (1.0 - exp (fit->theta[BL_PAR_STEP]));
           g_free (*sentence);
           says = bl_say_length (fabs (step), c->prior->units);
-          *sentence = g_strdup_printf ("The knowns look as if they lay on two levels of ground: %s "
+          *sentence = g_strdup_printf (_("The knowns look as if they lay on two levels of ground: %s "
                                        "seems about %s %s than the rest; use only the knowns of "
-                                       "the level the bed is on.",
-                                       axis == 0 ? "the right part" : "the far part", says,
-                                       step > 0.0 ? "higher" : "lower");
+                                       "the level the bed is on."),
+                                       axis == 0 ? _("the right part") : _("the far part"), says,
+                                       step > 0.0 ? _("higher") : _("lower"));
         }
     }
   return best > SUSPECT;
@@ -459,11 +462,11 @@ bl_judge (const BlPhotoPrior *prior,
   else if (find_two_planes (&c, message))
     ;
   else if (c.fit->chi2 > GROSS * GROSS * MAX (c.fit->dof, 1))
-    answered = refuse (error, "These knowns contradict one another so much that no camera fits them; "
-                       "keep the one or two you are surest of and add the others one by one.");
+    answered = refuse (error, _("These knowns contradict one another so much that no camera fits them; "
+                       "keep the one or two you are surest of and add the others one by one."));
   else
-    *message = g_strdup ("These knowns do not quite agree with one another, and no single one is to "
-                         "blame; the intervals are widened accordingly.");
+    *message = g_strdup (_("These knowns do not quite agree with one another, and no single one is to "
+                         "blame; the intervals are widened accordingly."));
   *model = c.model;
   *fit = c.fit;
   return answered;

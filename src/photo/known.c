@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the person knows about the photo: copies, names and the checks of a single known. */
+#include "config.h"
+
 #include "photo/known.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "base/error.h"
 
@@ -85,14 +89,14 @@ char *
 bl_known_describe (const BlKnown *known)
 {
   static const char *const words[BL_KNOWN_N] = {
-    "rectangle", "length", "height", "right angle", "pair of parallel lines",
-    "pair of equal lengths", "surveyed point", "horizon", "straight line", "height of the lens",
-    "check line",
+    N_("the rectangle"), N_("the length"), N_("the height"), N_("the right angle"),
+    N_("the pair of parallel lines"), N_("the pair of equal lengths"), N_("the surveyed point"),
+    N_("the horizon"), N_("the straight line"), N_("the height of the lens"), N_("the check line"),
   };
 
   if (known->name != NULL && known->name[0] != '\0')
-    return g_strdup_printf ("the %s \"%s\"", words[known->kind], known->name);
-  return g_strdup_printf ("the %s", words[known->kind]);
+    return g_strdup_printf ("%s \"%s\"", _(words[known->kind]), known->name);
+  return g_strdup (_(words[known->kind]));
 }
 
 static gboolean
@@ -115,18 +119,18 @@ check_sizes (const BlKnown *known,
     {
       if (!isfinite (known->size[i]) || known->size[i] <= 0.0)
         return refuse (known, known->kind == BL_KNOWN_RECTANGLE
-                                ? "needs a width and a depth greater than nothing"
-                                : "needs a size greater than nothing", error);
+                                ? _("needs a width and a depth greater than nothing")
+                                : _("needs a size greater than nothing"), error);
       if (known->size[i] > 10000.0)
-        return refuse (known, "is stated as longer than 10 km; check its unit", error);
+        return refuse (known, _("is stated as longer than 10 km; check its unit"), error);
     }
   if (known->kind == BL_KNOWN_POSITION
       && !(fabs (known->size[0]) <= 1e7 && fabs (known->size[1]) <= 1e7))
-    return refuse (known, "needs two plan coordinates within 10,000 km", error);
+    return refuse (known, _("needs two plan coordinates within 10,000 km"), error);
   if (!(known->sd >= 0.0 && isfinite (known->sd)))
-    return refuse (known, "has a standard deviation that is not a number or is negative", error);
+    return refuse (known, _("has a standard deviation that is not a number or is negative"), error);
   if (!(known->click_px >= 0.0 && isfinite (known->click_px)))
-    return refuse (known, "has a click error that is not a number or is negative", error);
+    return refuse (known, _("has a click error that is not a number or is negative"), error);
   return TRUE;
 }
 
@@ -140,10 +144,13 @@ bl_known_check (const BlKnown *known,
   need = kinds[known->kind].n_px;
   if (known->px->len < need || (known->px->len > need && known->kind != BL_KNOWN_STRAIGHT))
     {
-      g_autofree char *what = g_strdup_printf ("needs %s%u %s in the photo, but has %u",
-                                               known->kind == BL_KNOWN_STRAIGHT ? "at least " : "",
-                                               need, need == 1 ? "point" : "points",
-                                               known->px->len);
+      g_autofree char *what
+          = known->kind == BL_KNOWN_STRAIGHT
+                ? g_strdup_printf (_("needs at least %u points in the photo, but has %u"), need,
+                                   known->px->len)
+                : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "needs %u point in the photo, but has %u",
+                                                "needs %u points in the photo, but has %u", need),
+                                   need, known->px->len);
 
       return refuse (known, what, error);
     }
@@ -153,7 +160,7 @@ bl_known_check (const BlKnown *known,
 
       /* Far outside any photo is a slip of the sheet, not a click. */
       if (!(fabs (p.x) <= 1e6 && fabs (p.y) <= 1e6))
-        return refuse (known, "has a pixel that is not a number or lies far outside any photo",
+        return refuse (known, _("has a pixel that is not a number or lies far outside any photo"),
                        error);
     }
   return check_sizes (known, error);

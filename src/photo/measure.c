@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Lengths, areas and heights from the photo, each with its standard deviation. */
+#include "config.h"
+
 #include "base/error.h"
 #include "geometry/polygon.h"
 #include "photo/measure-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 /* The delta method: the variance of a quantity is g' C g over the camera's parameters plus the
@@ -103,10 +106,10 @@ check_solved (const BlCamera *camera,
   if (camera->solved && camera->scaled)
     return TRUE;
   g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                       camera->solved ? "No length is known in this photo yet, so nothing in it can be "
-                                        "measured; give one length on the ground."
-                                      : "Nothing is known of this photo yet, so nothing in it can be "
-                                        "measured.");
+                       camera->solved ? _("No length is known in this photo yet, so nothing in it can be "
+                                        "measured; give one length on the ground.")
+                                      : _("Nothing is known of this photo yet, so nothing in it can be "
+                                        "measured."));
   return FALSE;
 }
 
@@ -127,8 +130,8 @@ measure (const BlCamera *camera,
       || !bl_gradient_clicks (camera, quantity, px, data, clicks))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                           "A point lies at or too near the horizon to be measured; move it down in "
-                           "the photo.");
+                           _("A point lies at or too near the horizon to be measured; move it down in "
+                           "the photo."));
       return FALSE;
     }
   variance = bl_camera_variance (camera, gradient, gradient);
@@ -304,8 +307,8 @@ bl_outline_to_ground (const BlCamera  *camera,
                               &bl_points_at (points, i)))
       {
         g_set_error (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                     "Point %u of the outline lies at or above the horizon, where there is no ground; "
-                     "move it down in the photo.", i + 1);
+                     _("Point %u of the outline lies at or above the horizon, where there is no ground; "
+                     "move it down in the photo."), i + 1);
         return NULL;
       }
   return carry (outline_px, g_steal_pointer (&points));
@@ -325,8 +328,8 @@ bl_outline_to_photo (const BlCamera  *camera,
       if (!bl_camera_project (camera, g.x, g.y, 0.0, &bl_points_at (points, i)))
         {
           g_set_error (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                       "Point %u of the outline lies behind the camera, so it cannot be shown on the "
-                       "photo.", i + 1);
+                       _("Point %u of the outline lies behind the camera, so it cannot be shown on the "
+                       "photo."), i + 1);
           return NULL;
         }
     }

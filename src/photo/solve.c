@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The camera from whatever is known: the solution with its residuals, tests and words. */
+#include "config.h"
+
 #include "base/error.h"
 #include "photo/model-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <gsl/gsl_errno.h>
 #include <string.h>
 
@@ -210,15 +213,15 @@ add_words (BlSolution         *solution,
                                                  solution->worst);
 
       if (r->known_index == G_MAXUINT)
-        solution->message = g_strdup ("The focal length from the metadata disagrees with the knowns; "
-                                      "the photo may have been cropped.");
+        solution->message = g_strdup (_("The focal length from the metadata disagrees with the knowns; "
+                                      "the photo may have been cropped."));
       else
         {
           g_autofree char *who = bl_known_describe (g_ptr_array_index (knowns, r->known_index));
 
           who[0] = g_ascii_toupper (who[0]);
-          solution->message = g_strdup_printf ("%s disagrees most with the rest, by %.1f times its "
-                                               "standard deviation; check its points and its size.",
+          solution->message = g_strdup_printf (_("%s disagrees most with the rest, by %.1f times its "
+                                               "standard deviation; check its points and its size."),
                                                who, r->normalised);
         }
     }
@@ -226,8 +229,8 @@ add_words (BlSolution         *solution,
     {
       g_autofree char *height = bl_say_length (eye, prior->units);
 
-      solution->message = g_strdup_printf ("By these knowns the lens was %s above the ground; if that "
-                                           "cannot be, check the sizes and their units.", height);
+      solution->message = g_strdup_printf (_("By these knowns the lens was %s above the ground; if that "
+                                           "cannot be, check the sizes and their units."), height);
     }
 }
 
@@ -238,14 +241,14 @@ refuse_open (int      open,
   const char *what;
 
   if (open == BL_CAM_N)
-    what = "The points of these knowns lie on one line, which leaves the camera's tilt open: give a "
-           "point or a length well off that line.";
+    what = _("The points of these knowns lie on one line, which leaves the camera's tilt open: give a "
+           "point or a length well off that line.");
   else if (open == BL_CAM_FOCAL)
-    what = "These knowns leave the focal length open, and the metadata does not say it: give a "
-           "rectangle with its two sides, or another length in another direction.";
+    what = _("These knowns leave the focal length open, and the metadata does not say it: give a "
+           "rectangle with its two sides, or another length in another direction.");
   else
-    what = "These knowns leave the camera's tilt open: give a rectangle, the horizon, or a second "
-           "length across the first.";
+    what = _("These knowns leave the camera's tilt open: give a rectangle, the horizon, or a second "
+           "length across the first.");
   g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED, what);
   return FALSE;
 }
@@ -313,8 +316,8 @@ bl_solve_camera (const BlPhotoPrior *prior,
   if (fit == NULL)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                           "No camera sees all these points on level ground; check that every point "
-                           "lies on the ground and below the horizon.");
+                           _("No camera sees all these points on level ground; check that every point "
+                           "lies on the ground and below the horizon."));
       answered = FALSE;
     }
   else if (bl_knowns_in_line (knowns) && !has_view_beside_line (knowns))

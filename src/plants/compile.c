@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From record files to the database that is searched: tables, index of names, marks. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -33,8 +36,8 @@ bl_sqlite_error (sqlite3 *db, const char *doing, GError **error)
                    : code == SQLITE_FULL || code == SQLITE_NOMEM ? BL_ERROR_FAILED
                                                                  : BL_ERROR_FILE;
 
-  g_set_error (error, BL_ERROR, to, "%s: %s", doing,
-               db != NULL ? sqlite3_errmsg (db) : "there is no memory for it");
+  g_set_error (error, BL_ERROR, to, "%s: %s", _(doing),
+               db != NULL ? sqlite3_errmsg (db) : _("there is no memory for it"));
   return FALSE;
 }
 

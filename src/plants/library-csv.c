@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The person's own plants as a table (RFC 4180): all of it comes in, or nothing does. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/csv.h"
@@ -115,10 +118,10 @@ check_headings (Table *table, GError **error)
       g_autofree char *lower = g_ascii_strdown (g_strstrip (table->heads[i]), -1);
 
       if (column_of (table->heads, lower) != i)
-        return refuse (error, 1, i, lower, "this heading stands there twice");
+        return refuse (error, 1, i, lower, _("this heading stands there twice"));
       if (strcmp (lower, "slug") != 0 && !g_strv_contains (keys, lower))
         return refuse (error, 1, i, lower,
-                       "there is no such heading; write your plants first to see them all");
+                       _("there is no such heading; write your plants first to see them all"));
       g_free (table->heads[i]);
       table->heads[i] = g_steal_pointer (&lower);
     }
@@ -126,8 +129,8 @@ check_headings (Table *table, GError **error)
   if (column_of (table->heads, "genus") < 0)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "Line 1: there is no heading “genus”; the first line must name the "
-                           "columns, as in the table that writing your plants gives");
+                           _("Line 1: there is no heading “genus”; the first line must name the "
+                           "columns, as in the table that writing your plants gives"));
       return FALSE;
     }
   return TRUE;
@@ -143,7 +146,7 @@ read_table (Table *table, const char *csv, gsize length, GError **error)
     return FALSE;
   if (table->rows->len == 0)
     {
-      g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT, "Line 1: the table is empty");
+      g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT, _("Line 1: the table is empty"));
       return FALSE;
     }
   table->heads = table->rows->pdata[0];
@@ -168,13 +171,13 @@ check_cells (const Table *table, const GStrv cells, guint line, GError **error)
   if (n != wanted)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "Line %u, column %u: %u cells stand under %u headings", line, MIN (n, wanted) + 1,
+                   _("Line %u, column %u: %u cells stand under %u headings"), line, MIN (n, wanted) + 1,
                    n, wanted);
       return FALSE;
     }
   for (int i = 0; cells[i] != NULL; i++)
     if (strpbrk (cells[i], "\r\n") != NULL)
-      return refuse (error, line, i, table->heads[i], "a cell must stay on one line");
+      return refuse (error, line, i, table->heads[i], _("a cell must stay on one line"));
   return TRUE;
 }
 
@@ -209,7 +212,7 @@ name_fault (const Table *table, const char *slug, const char *record, guint line
     if (g_hash_table_contains (faults, keys[k]))
       {
         g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                     "Line %u, column %u: the table has no column “%s”, which every plant needs",
+                     _("Line %u, column %u: the table has no column “%s”, which every plant needs"),
                      line, g_strv_length (table->heads) + 1, keys[k]);
         return FALSE;
       }
@@ -237,7 +240,7 @@ plant_of_row (Table *table, guint at, GError **error)
   if (before != NULL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "Line %u, column %d: “%s” stands already in line %u", line,
+                   _("Line %u, column %d: “%s” stands already in line %u"), line,
                    MAX (table->slug, 0) + 1, slug, GPOINTER_TO_UINT (before));
       return NULL;
     }

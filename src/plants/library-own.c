@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The person's own plants: put, removed, hidden; and their pictures. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
 #include "plants/library-private.h"
 
-#define CANNOT_WRITE "Your own plants cannot be written"
+#define CANNOT_WRITE N_("Your own plants cannot be written")
 
 static gboolean
 run_with_slug (sqlite3 *db, const char *sql, const char *slug, GError **error)
@@ -75,7 +78,7 @@ bl_library_remove_own (BlLibrary *library, const char *slug, GError **error)
   if (!bl_library_is_own (library, slug))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                   "“%s” is not among your own plants; a plant of ours can be hidden instead",
+                   _("“%s” is not among your own plants; a plant of ours can be hidden instead"),
                    slug);
       return FALSE;
     }
@@ -90,7 +93,7 @@ bl_library_set_hidden (BlLibrary *library, const char *slug, gboolean hidden, GE
 
   if (!g_hash_table_contains (library->by_slug, slug))
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, "There is no plant “%s” in the library",
+      g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND, _("There is no plant “%s” in the library"),
                    slug);
       return FALSE;
     }
@@ -222,7 +225,7 @@ bl_library_keep_picture (BlLibrary *library, GBytes *bytes, GError **error)
   if (g_bytes_get_size (bytes) > BL_MAX_PLANT_PICTURE)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "The picture has %.1f MB; at most %d MB are kept with a plant",
+                   _("The picture has %.1f MB; at most %d MB are kept with a plant"),
                    (double) g_bytes_get_size (bytes) / 1e6, BL_MAX_PLANT_PICTURE / 1000000);
       return NULL;
     }

@@ -2,12 +2,15 @@
 /* Opening the library, its facts in memory, and single records. */
 #include "config.h"
 
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
 #include "plants/library-private.h"
 
-#define CANNOT_READ "The plant library cannot be read"
+#define CANNOT_READ N_("The plant library cannot be read")
 
 static void
 facts_free (gpointer data)
@@ -62,10 +65,10 @@ check_marks (sqlite3 *db, const char *path, GError **error)
       || !read_pragma (db, "PRAGMA user_version", &version, error))
     return FALSE;
   if (id != BL_LIBRARY_APPLICATION_ID)
-    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is not a plant library", path);
+    g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("“%s” is not a plant library"), path);
   else if (version > BL_LIBRARY_VERSION)
     g_set_error (error, BL_ERROR, BL_ERROR_VERSION,
-                 "“%s” was written by a newer Bedline: update this one to read it", path);
+                 _("“%s” was written by a newer Bedline: update this one to read it"), path);
   else
     return TRUE;
   return FALSE;
@@ -84,7 +87,7 @@ open_shipped (const char *path, GError **error)
     return NULL;
   if (sqlite3_open_v2 (full, &db, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL) != SQLITE_OK)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The plant library “%s” cannot be opened: %s",
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("The plant library “%s” cannot be opened: %s"),
                    path, db != NULL ? sqlite3_errmsg (db) : "no memory");
       sqlite3_close (db);
       return NULL;
@@ -204,8 +207,8 @@ load (BlLibrary *library, sqlite3 *db, gboolean own, GError **error)
       add_facts (library, facts_of_row (s, own));
   if (code == SQLITE_ROW)
     g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE,
-                         CANNOT_READ ": it is damaged; install Bedline again, or restore your own"
-                                     " plants from a copy");
+                         _("The plant library cannot be read: it is damaged; install Bedline again, or "
+                           "restore your own plants from a copy"));
   else if (code != SQLITE_DONE)
     bl_sqlite_error (db, CANNOT_READ, error);
   sqlite3_finalize (s);
@@ -273,7 +276,7 @@ bl_library_need_own (BlLibrary *library, GError **error)
     {
       g_set_error_literal (
         error, BL_ERROR, BL_ERROR_READ_ONLY,
-        "There is no place for your own plants: this library was opened to read only");
+        _("There is no place for your own plants: this library was opened to read only"));
       return FALSE;
     }
   folder = g_path_get_dirname (library->own_path);
@@ -482,7 +485,7 @@ bl_library_get (BlLibrary *library, const char *slug, GError **error)
     }
   near = nearest_slugs (library, slug);
   g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-               "There is no plant “%s” in the library; the nearest are %s", slug,
-               near != NULL && near[0] != '\0' ? near : "none, the library is empty");
+               _("There is no plant “%s” in the library; the nearest are %s"), slug,
+               near != NULL && near[0] != '\0' ? near : _("none, the library is empty"));
   return NULL;
 }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Plant names written as the International Code of Nomenclature (Shenzhen Code, 2018) and the
  * International Code of Nomenclature for Cultivated Plants (9th ed., 2016) ask. */
+#include "config.h"
+
 #include "plants/plant.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -122,19 +125,19 @@ cultivar_fault (const char *cultivar)
 
   if (strpbrk (cultivar, "\"`") != NULL || strstr (cultivar, OPEN_QUOTE) != NULL
       || cultivar[0] == '\'')
-    return "is written without quotes in a record";
+    return _("is written without quotes in a record");
   if (g_str_has_prefix (cultivar, "cv."))
-    return "takes no “cv.”";
+    return _("takes no “cv.”");
   for (i = 0; words[i] != NULL; i++)
     {
       gunichar first = g_utf8_get_char_validated (words[i], -1);
 
       if (words[i][0] == '\0')
-        return "has a space too many";
+        return _("has a space too many");
       if (g_unichar_isupper (first) || g_unichar_isdigit (first)
           || (i > 0 && is_minor_word (words[i])))
         continue;
-      return "needs a capital at each main word";
+      return _("needs a capital at each main word");
     }
   return NULL;
 }
@@ -147,20 +150,20 @@ bl_plant_name_check (const BlPlant *plant, GError **error)
 
   if (plant->genus == NULL || !is_latin_word (plant->genus, TRUE))
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "key “genus”: “%s” is not a genus: one word with a capital first letter",
+                 _("key “genus”: “%s” is not a genus: one word with a capital first letter"),
                  plant->genus != NULL ? plant->genus : "");
   else if (plant->species != NULL && !is_latin_word (plant->species, FALSE))
     g_set_error (
       error, BL_ERROR, BL_ERROR_INPUT,
-      "key “species”: “%s” is not an epithet: one word in lower case, “x ” before a hybrid",
+      _("key “species”: “%s” is not an epithet: one word in lower case, “x ” before a hybrid"),
       plant->species);
   else if (plant->species == NULL && plant->cultivar == NULL)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "key “species”: needed where there is no cultivar");
+                 _("key “species”: needed where there is no cultivar"));
   else if (plant->infra != NULL
            && (!is_latin_word (plant->infra, FALSE) || !g_strv_contains (ranks, plant->rank)))
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "key “infra”: “%s %s” is not subsp., var. or f. and an epithet in lower case",
+                 _("key “infra”: “%s %s” is not subsp., var. or f. and an epithet in lower case"),
                  plant->rank, plant->infra);
   else if (fault != NULL)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "key “cultivar”: “%s” %s", plant->cultivar,

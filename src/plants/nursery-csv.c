@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A nursery's list as it comes, matched to the plants of the library by botanical name and size. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/csv.h"
@@ -121,8 +124,8 @@ read_headings (Reading *r, GError **error)
   if (r->at[NAME] >= 0 && r->at[SIZE] >= 0 && (r->at[PRICE] >= 0 || r->at[STOCK] >= 0))
     return TRUE;
   g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-               "Line 1: there is no heading “%s”; a nursery's list is headed: botanical name, size, "
-               "price, in stock, available from, nursery",
+               _("Line 1: there is no heading “%s”; a nursery's list is headed: botanical name, size, "
+               "price, in stock, available from, nursery"),
                r->at[NAME] < 0 ? "botanical name" : r->at[SIZE] < 0 ? "size" : "price");
   return FALSE;
 }
@@ -139,16 +142,16 @@ read_offer (Reading *r, BlOffer *offer, GError **error)
   *offer = (BlOffer) { .price = -1, .stock = -1 };
   if (price[0] != '\0'
       && (!bl_money_parse (price, r->stock->currency, &offer->price, NULL) || offer->price < 0))
-    return refuse (r, PRICE, "this is no price, such as 12.50", error);
+    return refuse (r, PRICE, _("this is no price, such as 12.50"), error);
   if (stock[0] != '\0')
     {
       number = g_ascii_strtoll (stock, &end, 10);
       if (*end != '\0' || number < 0 || number > MAX_STOCK)
-        return refuse (r, STOCK, "this is no count of plants, such as 48", error);
+        return refuse (r, STOCK, _("this is no count of plants, such as 48"), error);
       offer->stock = (int) number;
     }
   if (from[0] != '\0' && (offer->from = bl_day_parse (from, NULL)) == 0)
-    return refuse (r, FROM, "this is no date, such as 2027-04-15", error);
+    return refuse (r, FROM, _("this is no date, such as 2027-04-15"), error);
   return TRUE;
 }
 
@@ -187,7 +190,7 @@ size_of (const Reading *r, const char *name, const BlPlant *plant, const char *t
       g_string_append_printf (known, "%s%s", i > 0 ? ", " : "", plant->sizes[i].name);
     }
   {
-    g_autofree char *words = g_strdup_printf ("%s is not kept in size “%s”, only in ", name, text);
+    g_autofree char *words = g_strdup_printf (_("%s is not kept in size “%s”, only in "), name, text);
 
     leave_out (r, words, known->str, "");
   }
@@ -216,14 +219,14 @@ take_row (Reading *r, GError **error)
   BlOffer offer;
 
   if (name[0] == '\0')
-    return refuse (r, NAME, "the plant's name is missing", error);
+    return refuse (r, NAME, _("the plant's name is missing"), error);
   if (cell (r, SIZE)[0] == '\0')
-    return refuse (r, SIZE, "the size is missing", error);
+    return refuse (r, SIZE, _("the size is missing"), error);
   if (!read_offer (r, &offer, error))
     return FALSE;
   if (slug == NULL)
     {
-      leave_out (r, "there is no ", name, " in the library");
+      leave_out (r, _("there is no "), name, _(" in the library"));
       return TRUE;
     }
   plant = bl_library_get (r->library, slug, error);
@@ -234,7 +237,7 @@ take_row (Reading *r, GError **error)
     return TRUE;
   key = g_strdup_printf ("%s|%s", slug, size);
   if (!g_hash_table_insert (r->seen, key, GUINT_TO_POINTER (r->line)))
-    return refuse (r, NAME, "this plant stands above in the same size", error);
+    return refuse (r, NAME, _("this plant stands above in the same size"), error);
   offer.slug = (char *) slug;
   offer.size = size;
   bl_stock_put (r->stock, &offer);
@@ -271,7 +274,7 @@ take_rows (Reading *r, const GPtrArray *rows, const GArray *lines, GError **erro
       if (g_strv_length (r->cells) != r->n)
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "Line %u, column %u: %u cells stand under %u headings", r->line,
+                       _("Line %u, column %u: %u cells stand under %u headings"), r->line,
                        MIN (g_strv_length (r->cells), r->n) + 1, g_strv_length (r->cells), r->n);
           return FALSE;
         }
@@ -298,7 +301,7 @@ bl_library_read_stock (BlLibrary *library, const char *csv, gsize length, const 
     return NULL;
   if (rows->len == 0)
     {
-      g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT, "Line 1: the list is empty");
+      g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT, _("Line 1: the list is empty"));
       return NULL;
     }
   return take_rows (&reading, rows, lines, error) ? g_steal_pointer (&stock) : NULL;

@@ -1,11 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The nursery's list in memory and beside the person's own plants. */
+#include "config.h"
+
 #include "plants/nursery.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "base/error.h"
 #include "plants/library-private.h"
 
-#define CANNOT_WRITE "The nursery's list cannot be kept"
+#define CANNOT_WRITE N_("The nursery's list cannot be kept")
 
 static void
 offer_free (gpointer data)

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The composed values of a record: shapes, sizes bought, harm, regulations, colours, slugs. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -64,7 +67,7 @@ read_size (const BlParseField *field, const char *part, BlPlantSize *size, GErro
   for (i = 0; i < 3; i++)
     if (!bl_parse_to_number (cells[i + 1], &v[i]) || v[i] < 0 || (i < 2 && v[i] > 1500))
       return bl_parse_refuse (error, field, "“%s” in “%s” is not a %s", cells[i + 1], part,
-                              i == 2 ? "price in cents" : "length in centimetres");
+                              i == 2 ? _("price in cents") : _("length in centimetres"));
   size->name = g_strdup (cells[0]);
   size->height = v[0] * CM;
   size->spread = v[1] * CM;

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The plain values of a record: numbers, words, lengths, months, zones, sets of words. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -14,9 +17,9 @@ bl_parse_refuse (GError **error, const BlParseField *field, const char *message,
   g_autofree char *text = NULL;
 
   va_start (args, message);
-  text = g_strdup_vprintf (message, args);
+  text = g_strdup_vprintf (_(message), args);
   va_end (args);
-  g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "key “%s”: %s", field->key, text);
+  g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("key “%s”: %s"), field->key, text);
   return FALSE;
 }
 
@@ -72,11 +75,11 @@ bl_parse_numbers (const BlParseField *field, const char *value, guint n, double 
   guint i = 0;
 
   if (g_strv_length (words) != n)
-    return bl_parse_refuse (error, field, "“%s” should be %s", value, what);
+    return bl_parse_refuse (error, field, "“%s” should be %s", value, _(what));
   for (i = 0; i < n; i++)
     if (!bl_parse_to_number (words[i], &out[i]) || out[i] < low || out[i] > high)
       return bl_parse_refuse (error, field, "“%s” in “%s” is not a number from %g to %g; write %s",
-                              words[i], value, low, high, what);
+                              words[i], value, low, high, _(what));
   return TRUE;
 }
 
@@ -176,7 +179,7 @@ read_pair (BlPlant *plant, const BlParseField *field, const char *value, double 
     return FALSE;
   if (v[0] != floor (v[0]) || v[1] != floor (v[1]) || (v[0] == 0) != (v[1] == 0)
       || (ordered && v[0] > v[1]))
-    return bl_parse_refuse (error, field, "“%s” should be %s", value, what);
+    return bl_parse_refuse (error, field, "“%s” should be %s", value, _(what));
   at[0] = (int) v[0];
   at[1] = (int) v[1];
   return TRUE;

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reads one plant record; every mistake names the slug and the key. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -167,7 +170,7 @@ read_fields (BlPlant *plant, GKeyFile *file, GString *text, GError **error)
   for (i = 0; keys != NULL && i < n; i++)
     if (field_named (keys[i]) == NULL)
       {
-        g_set_error (error, BL_ERROR, BL_ERROR_INPUT, "there is no key “%s”", keys[i]);
+        g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("there is no key “%s”"), keys[i]);
         return FALSE;
       }
   for (i = 0; keys != NULL && i < G_N_ELEMENTS (fields); i++)
@@ -207,18 +210,18 @@ check_together (BlPlant *plant, GError **error)
   if (plant->foliage_height == 0)
     plant->foliage_height = plant->height;
   if (plant->foliage_height > plant->height)
-    fault = "key “foliage_height”: is over the design height";
+    fault = _("key “foliage_height”: is over the design height");
   else if (plant->growth == BL_GRADE_UNKNOWN)
-    fault = "key “growth”: must be slow, medium or fast";
+    fault = _("key “growth”: must be slow, medium or fast");
   else if (plant->root_risk == BL_GRADE_UNKNOWN)
-    fault = "key “root_risk”: must be low, medium or high";
+    fault = _("key “root_risk”: must be low, medium or high");
   else if (plant->flower != BL_FLOWER_NONE && plant->flower_from != 0
            && plant->n_flower_colors == 0)
-    fault = "key “flower_colors”: needed where there is a flower";
+    fault = _("key “flower_colors”: needed where there is a flower");
   else if (plant->flower == BL_FLOWER_NONE && plant->flower_from != 0)
-    fault = "key “flower_months”: must be 0 0 where the flower is none";
+    fault = _("key “flower_months”: must be 0 0 where the flower is none");
   else if (is_worse_than_no_report (plant) && plant->harm_note == NULL)
-    fault = "key “harm_note”: the usual caution is needed where harm is mild or worse";
+    fault = _("key “harm_note”: the usual caution is needed where harm is mild or worse");
   if (fault != NULL)
     g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT, fault);
   return fault == NULL;
@@ -235,7 +238,7 @@ check_slug (const char *slug, GError **error)
     return TRUE;
   shown = g_utf8_make_valid (slug, (gssize) MIN (strlen (slug), MAX_SLUG));
   g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-               "“%s” cannot be a plant's key: write up to %d small letters a to z, digits and hyphens",
+               _("“%s” cannot be a plant's key: write up to %d small letters a to z, digits and hyphens"),
                shown, MAX_SLUG);
   return FALSE;
 }

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One picture of today and of the proposal, for a message or a wall. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -71,7 +74,7 @@ write_picture (cairo_surface_t *surface, const char *path, GError **error)
       if (status == CAIRO_STATUS_SUCCESS)
         return TRUE;
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   "“%s” can't be written (%s); check the folder and the space left.", path,
+                   _("“%s” can't be written (%s); check the folder and the space left."), path,
                    cairo_status_to_string (status));
       return FALSE;
     }
@@ -92,18 +95,18 @@ check_wishes (const BlModel *model, GBytes *photo, const char *path, int width, 
   if (!g_str_has_suffix (low, ".png") && !g_str_has_suffix (low, ".jpg")
       && !g_str_has_suffix (low, ".jpeg"))
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "“%s” has no ending that says what to write; end the name in .png or .jpg.", path);
+                 _("“%s” has no ending that says what to write; end the name in .png or .jpg."), path);
   else if (width < LEAST || width > MOST)
     g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                 "a picture %d pixels wide can't be written; choose a width from %d to %d.", width,
+                 _("a picture %d pixels wide can't be written; choose a width from %d to %d."), width,
                  LEAST, MOST);
   else if (photo == NULL)
     g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                 "this design has no photo to show as it is today; add one first.");
+                 _("this design has no photo to show as it is today; add one first."));
   else if (bl_model_camera (model) == NULL)
-    g_set_error (error, BL_ERROR, BL_ERROR_UNSOLVED, "plants can't be drawn on the photo: %s",
+    g_set_error (error, BL_ERROR, BL_ERROR_UNSOLVED, _("plants can't be drawn on the photo: %s"),
                  model->camera_problem != NULL ? model->camera_problem
-                                               : "its camera is not known yet.");
+                                               : _("its camera is not known yet."));
   else
     return TRUE;
   return FALSE;

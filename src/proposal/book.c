@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The papers' common ground: alternatives computed, pictures and plans placed on the page. */
+#include "config.h"
+
 #include "proposal/book.h"
 
 #include <cairo.h>
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -84,7 +87,7 @@ add_parts (BlBook *book, GError **error)
   if (n == 0)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                   "this design has no alternative yet; compose one before writing papers.");
+                   _("this design has no alternative yet; compose one before writing papers."));
       return FALSE;
     }
   for (guint i = 0; i < n; i++)
@@ -97,7 +100,7 @@ add_parts (BlBook *book, GError **error)
       if (alternative == NULL)
         {
           g_set_error (error, BL_ERROR, BL_ERROR_NOT_FOUND,
-                       "an alternative chosen for the papers is not in the design any more.");
+                       _("an alternative chosen for the papers is not in the design any more."));
           return FALSE;
         }
       if (!add_part (book, alternative, error))
@@ -220,7 +223,7 @@ bl_book_print (BlBook *book, const char *path, const char *title, BlBookSet set,
   if (book->n_pages == 0)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "none of the chosen pages has anything to show; choose others.");
+                   _("none of the chosen pages has anything to show; choose others."));
       return FALSE;
     }
   if (!bl_press_finish (g_steal_pointer (&book->press), error))

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The designer's mark: read within bounds, drawn once. */
+#include "config.h"
+
 #include "proposal/mark.h"
 
+#include <glib/gi18n-lib.h>
 #include <librsvg/rsvg.h>
 
 #include "base/error.h"
@@ -30,7 +33,7 @@ read_svg (BlMark *mark, GBytes *bytes, GError **error)
   mark->handle = rsvg_handle_new_from_data (data, length, &problem);
   if (mark->handle == NULL)
     {
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "the mark can't be read as an SVG: %s",
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("the mark can't be read as an SVG: %s"),
                    problem->message);
       return FALSE;
     }
@@ -43,7 +46,7 @@ read_svg (BlMark *mark, GBytes *bytes, GError **error)
   if (mark->width > 0 && mark->height > 0 && mark->width < 1e6 && mark->height < 1e6)
     return TRUE;
   g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-               "the mark does not say how large it is; give the SVG a width and a height.");
+               _("the mark does not say how large it is; give the SVG a width and a height."));
   return FALSE;
 }
 
@@ -57,7 +60,7 @@ read_pixels (BlMark *mark, GBytes *bytes, GError **error)
   if (MAX (meta->width, meta->height) > BL_MARK_MAX_SIDE)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "the mark is %d × %d pixels; make it at most %d on its longer side.", meta->width,
+                   _("the mark is %d × %d pixels; make it at most %d on its longer side."), meta->width,
                    meta->height, BL_MARK_MAX_SIDE);
       return FALSE;
     }
@@ -77,7 +80,7 @@ bl_mark_read (GBytes *bytes, GError **error)
   if (g_bytes_get_size (bytes) > BL_MARK_MAX_BYTES)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "the mark is larger than 2 MB; save it smaller first.");
+                   _("the mark is larger than 2 MB; save it smaller first."));
       return NULL;
     }
   if (bl_drawing_is_svg (bytes) ? read_svg (mark, bytes, error) : read_pixels (mark, bytes, error))

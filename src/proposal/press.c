@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The PDF itself: opening, pages, running titles, closing. */
+#include "config.h"
+
 #include "proposal/press.h"
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
+#include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
@@ -158,7 +161,7 @@ bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
   if (cairo_surface_status (press->surface) != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   "“%s” can't be written; choose a folder that exists and that you may write to.",
+                   _("“%s” can't be written; choose a folder that exists and that you may write to."),
                    path);
       bl_press_abandon (press);
       return NULL;
@@ -357,7 +360,7 @@ bl_press_go_on (BlPress *press, double share, GError **error)
     press->progress (share, press->progress_data);
   if (press->cancellable == NULL || !g_cancellable_is_cancelled (press->cancellable))
     return TRUE;
-  g_set_error (error, BL_ERROR, BL_ERROR_CANCELLED, "Cancelled; no file was written.");
+  g_set_error (error, BL_ERROR, BL_ERROR_CANCELLED, _("Cancelled; no file was written."));
   return FALSE;
 }
 
@@ -377,7 +380,7 @@ bl_press_finish (BlPress *press, GError **error)
   if (status != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   "“%s” could not be written (%s); check that the disk has room.", press->path,
+                   _("“%s” could not be written (%s); check that the disk has room."), press->path,
                    cairo_status_to_string (status));
       bl_press_abandon (press);
       return FALSE;
@@ -386,7 +389,7 @@ bl_press_finish (BlPress *press, GError **error)
   if (!done)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   "“%s” can't be replaced; close it elsewhere or choose another name.",
+                   _("“%s” can't be replaced; close it elsewhere or choose another name."),
                    press->path);
       g_unlink (press->temporary);
     }

@@ -6,8 +6,11 @@
  * points are thereby better than far ones, and right angles better than flat ones. For each bed a
  * few pairs are taken, one after the other, each the one that helps its plants and corners most: with
  * every pair the crew moves its hooks once. */
+#include "config.h"
+
 #include "proposal/setout-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "base/error.h"
@@ -292,7 +295,7 @@ bl_setout_compute (const BlLayout *layout, BlUnits units, GError **error)
   if (layout->placed->len == 0)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "nothing is planted in this alternative; place plants before setting out.");
+                   _("nothing is planted in this alternative; place plants before setting out."));
       return NULL;
     }
   setout = g_new0 (BlSetout, 1);
@@ -306,8 +309,8 @@ bl_setout_compute (const BlLayout *layout, BlUnits units, GError **error)
   if (setout->fixed->len < 2)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                   "there are no two points to tape from; add a fixed point such as a wall corner "
-                   "or a post to the plan.");
+                   _("there are no two points to tape from; add a fixed point such as a wall corner "
+                   "or a post to the plan."));
       return NULL;
     }
   set_out_all (setout, layout);

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Sun hours by following a ray from the ground to each place of the sun along its daily way. */
+#include "config.h"
+
 #include "site/shade.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "base/error.h"
@@ -37,8 +40,8 @@ bl_sun_track_new (const BlSite *site, BlDay day, double step_minutes, GError **e
   if (isnan (site->latitude) || isnan (site->longitude) || fabs (site->latitude) > 90)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "The sun cannot be worked out without the place: "
-                           "give the site's latitude and longitude, or state the hours of sun");
+                           _("The sun cannot be worked out without the place: "
+                           "give the site's latitude and longitude, or state the hours of sun"));
       return NULL;
     }
   track = g_new0 (BlSunTrack, 1);
@@ -218,7 +221,7 @@ bl_sun_map_new (const BlPoints *bed, double cell, const BlSunTrack *track,
   if (bed->len < 3 || !(bl_polygon_area (bed) > 0))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "The bed has no area: draw its bed line before asking for the sun");
+                           _("The bed has no area: draw its bed line before asking for the sun"));
       return NULL;
     }
   map = g_new0 (BlSunMap, 1);
@@ -232,7 +235,7 @@ bl_sun_map_new (const BlPoints *bed, double cell, const BlSunTrack *track,
     {
       if (g_cancellable_is_cancelled (cancellable))
         {
-          g_set_error_literal (error, BL_ERROR, BL_ERROR_CANCELLED, "The sun map was cancelled");
+          g_set_error_literal (error, BL_ERROR, BL_ERROR_CANCELLED, _("The sun map was cancelled"));
           return NULL;
         }
       for (column = 0; column < map->columns; column++)

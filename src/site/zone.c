@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Hardiness half zones and heat zones: reading, writing, and their temperatures. */
+#include "config.h"
+
 #include "site/site.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "base/error.h"
@@ -27,14 +30,14 @@ bl_zone_parse (const char *text, GError **error)
   if (!g_ascii_isdigit (trimmed[0]) || number < 1 || number > 13)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "“%s” is not a hardiness zone: write 1a to 13b, such as 5b", trimmed);
+                   _("“%s” is not a hardiness zone: write 1a to 13b, such as 5b"), trimmed);
       return 0;
     }
   zone = (BlZone) (2 * number + (half == 'b' ? 1 : 0));
   if (half != '\0' && ((half != 'a' && half != 'b') || end[1] != '\0'))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "“%s” is not a hardiness zone: after the number only a or b may follow",
+                   _("“%s” is not a hardiness zone: after the number only a or b may follow"),
                    trimmed);
       return 0;
     }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Tape measurements adjusted to coordinates: starting places, then least squares. */
+#include "config.h"
+
 #include "base/error.h"
 #include "survey/tape.h"
 
+#include <glib/gi18n-lib.h>
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_linalg.h>
 
@@ -48,7 +51,7 @@ check (const BlTape *tape,
   if (tape->points->len < 2)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "A tape survey needs at least two points.");
+                           _("A tape survey needs at least two points."));
       return FALSE;
     }
   for (guint i = 0; i < tape->distances->len; i++)
@@ -58,13 +61,13 @@ check (const BlTape *tape,
       if (d->from >= tape->points->len || d->to >= tape->points->len || d->from == d->to)
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "Distance %u must go from one point to another.", i + 1);
+                       _("Distance %u must go from one point to another."), i + 1);
           return FALSE;
         }
       if (!(d->distance > 0.0 && d->distance < 10000.0) || !(d->sd >= 0.0 && isfinite (d->sd)))
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "The distance from %s to %s must be greater than nothing and less than 10 km.",
+                       _("The distance from %s to %s must be greater than nothing and less than 10 km."),
                        g_array_index (tape->points, BlTapePoint, d->from).name,
                        g_array_index (tape->points, BlTapePoint, d->to).name);
           return FALSE;
@@ -77,7 +80,7 @@ check (const BlTape *tape,
       if (p->fixed && !(isfinite (p->at.x) && isfinite (p->at.y)))
         {
           g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                       "The fixed point %s needs two coordinates.", p->name);
+                       _("The fixed point %s needs two coordinates."), p->name);
           return FALSE;
         }
     }
@@ -211,8 +214,8 @@ place_all (Net     *net,
       if (!isfinite (d))
         {
           g_set_error (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                       "Tape the distance from %s to %s, on which the others are built, or fix two "
-                       "points.", point_at (net, 0)->name, point_at (net, 1)->name);
+                       _("Tape the distance from %s to %s, on which the others are built, or fix two "
+                       "points."), point_at (net, 0)->name, point_at (net, 1)->name);
           return FALSE;
         }
       point_at (net, 0)->at = BL_POINT (0.0, 0.0);
@@ -231,8 +234,8 @@ place_all (Net     *net,
     if (!net->placed[i])
       {
         g_set_error (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                     "Point %s cannot be placed: it needs tapes to two points whose place is known, "
-                     "and these must reach one another.", point_at (net, i)->name);
+                     _("Point %s cannot be placed: it needs tapes to two points whose place is known, "
+                     "and these must reach one another."), point_at (net, i)->name);
         return FALSE;
       }
   return TRUE;
@@ -400,8 +403,8 @@ solve (Net     *net,
     }
   else
     g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED,
-                         "These tapes leave the figure free to move: fix another point, or tape a "
-                         "diagonal.");
+                         _("These tapes leave the figure free to move: fix another point, or tape a "
+                         "diagonal."));
   gsl_matrix_free (a);
   gsl_matrix_free (v);
   gsl_vector_free (w);
@@ -461,17 +464,17 @@ add_words (Net  *net,
       g_autofree char *taped = bl_length_format_decimal (d->distance, tape->units, 2);
       g_autofree char *made = bl_length_format_decimal (without, tape->units, 2);
 
-      g_string_append_printf (words, "The tape from %s to %s disagrees with the others: %s was taped, "
-                              "they make it %s; tape it again.",
+      g_string_append_printf (words, _("The tape from %s to %s disagrees with the others: %s was taped, "
+                              "they make it %s; tape it again."),
                               point_at (net, d->from)->name, point_at (net, d->to)->name, taped, made);
     }
   if (tape->weakest_angle < WEAK_ANGLE)
-    g_string_append_printf (words, "%sThe tapes to %s cross at only %.0f°, so its place is weak; add "
-                            "one from another side.", words->len > 0 ? " " : "",
+    g_string_append_printf (words, _("%sThe tapes to %s cross at only %.0f°, so its place is weak; add "
+                            "one from another side."), words->len > 0 ? " " : "",
                             point_at (net, weak)->name, tape->weakest_angle * 180.0 / G_PI);
   if (net->guessed)
-    g_string_append_printf (words, "%sSome points could lie on either side of a line; they were taken "
-                            "to go round counter-clockwise, so check the figure.",
+    g_string_append_printf (words, _("%sSome points could lie on either side of a line; they were taken "
+                            "to go round counter-clockwise, so check the figure."),
                             words->len > 0 ? " " : "");
   if (words->len > 0)
     tape->message = g_strdup (words->str);

@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A plan from elsewhere: scaling a drawing, and reading polygons in projected metres. */
+#include "config.h"
+
 #include "survey/basemap.h"
 
 #include "base/brackets.h"
 #include "base/error.h"
 
+#include <glib/gi18n-lib.h>
 #include <json-glib/json-glib.h>
 #include <string.h>
 
@@ -31,9 +34,9 @@ bl_basemap_scale (BlPoint    a,
   if (!(metres >= LEAST_LENGTH && metres <= MOST_LENGTH) || !(length > 1.0 && length <= MOST_PIXELS))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           length > 1.0 ? "The known length of the drawing must lie between 1 mm and 100 km."
-                                        : "The two ends of the known length lie on the same spot of the "
-                                          "drawing; move one of them.");
+                           length > 1.0 ? _("The known length of the drawing must lie between 1 mm and 100 km.")
+                                        : _("The two ends of the known length lie on the same spot of the "
+                                          "drawing; move one of them."));
       return FALSE;
     }
   map->scale = metres / length;
@@ -106,20 +109,20 @@ read_position (Reading  *reading,
   JsonArray *pair = is_array (node) ? json_node_get_array (node) : NULL;
 
   if (pair == NULL || json_array_get_length (pair) < 2)
-    return refuse (reading, "A coordinate of the map is not a pair of numbers.");
+    return refuse (reading, _("A coordinate of the map is not a pair of numbers."));
   for (guint k = 0; k < 2; k++)
     {
       JsonNode *number = json_array_get_element (pair, k);
 
       if (!JSON_NODE_HOLDS_VALUE (number) || (json_node_get_value_type (number) != G_TYPE_INT64
                                               && json_node_get_value_type (number) != G_TYPE_DOUBLE))
-        return refuse (reading, "A coordinate of the map is not a pair of numbers.");
+        return refuse (reading, _("A coordinate of the map is not a pair of numbers."));
     }
   *p = BL_POINT (json_array_get_double_element (pair, 0), json_array_get_double_element (pair, 1));
   if (!(fabs (p->x) < 1e9 && fabs (p->y) < 1e9))
-    return refuse (reading, "A coordinate of the map is not a finite number of metres.");
+    return refuse (reading, _("A coordinate of the map is not a finite number of metres."));
   if (++reading->n_points > MAX_POINTS)
-    return refuse (reading, "The map has more than 100,000 points; cut out the part you need.");
+    return refuse (reading, _("The map has more than 100,000 points; cut out the part you need."));
   return TRUE;
 }
 
@@ -146,7 +149,7 @@ read_line (Reading    *reading,
       && bl_dist (bl_points_at (points, 0), bl_points_at (points, points->len - 1)) < 1e-9)
     g_array_set_size (points, points->len - 1);
   if (points->len < (ring ? 3 : 2))
-    return refuse (reading, "A shape of the map has too few points.");
+    return refuse (reading, _("A shape of the map has too few points."));
   shape = g_new0 (BlBaseShape, 1);
   /* The parser takes "\202" as a byte. */
   shape->name = name != NULL ? g_utf8_make_valid (name, -1) : NULL;
@@ -165,7 +168,7 @@ read_polygon (Reading    *reading,
   JsonArray *rings = is_array (node) ? json_node_get_array (node) : NULL;
 
   if (rings == NULL || json_array_get_length (rings) == 0)
-    return refuse (reading, "A polygon of the map has no ring.");
+    return refuse (reading, _("A polygon of the map has no ring."));
   return read_line (reading, json_array_get_element (rings, 0), TRUE, name);
 }
 
@@ -250,7 +253,7 @@ read_root (Reading    *reading,
 
       if (!JSON_NODE_HOLDS_OBJECT (item) || !read_feature (reading, json_node_get_object (item)))
         return reading->error != NULL && *reading->error != NULL
-               ? FALSE : refuse (reading, "A feature of the map is not an object.");
+               ? FALSE : refuse (reading, _("A feature of the map is not an object."));
     }
   return TRUE;
 }
@@ -270,11 +273,11 @@ settle_origin (Reading *reading,
       all = bl_rect_union (all, bl_rect_of (shape->outline->points));
     }
   if (bl_rect_is_empty (all))
-    return refuse (reading, "The map has no polygon and no line in it.");
+    return refuse (reading, _("The map has no polygon and no line in it."));
   if (all.x0 >= -180.0 && all.x1 <= 180.0 && all.y0 >= -90.0 && all.y1 <= 90.0
       && all.x1 - all.x0 < 0.5 && all.y1 - all.y0 < 0.5)
-    return refuse (reading, "The map's coordinates look like degrees; save it in a projected system in "
-                   "metres, such as the UTM zone of the place.");
+    return refuse (reading, _("The map's coordinates look like degrees; save it in a projected system in "
+                   "metres, such as the UTM zone of the place."));
   if (!isfinite (origin->x) || !isfinite (origin->y))
     *origin = BL_POINT (floor (all.x0), floor (all.y0));
   for (guint i = 0; i < reading->shapes->len; i++)
@@ -305,32 +308,32 @@ bl_geojson_read (const char *text,
   if (!g_utf8_validate (text, (gssize) size, NULL))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE,
-                           "The map is not GeoJSON: it is not readable text (UTF-8).");
+                           _("The map is not GeoJSON: it is not readable text (UTF-8)."));
       return NULL;
     }
   if (bl_bracket_depth (text, size, &outside) > MAX_DEPTH)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   "The map has more than %d brackets within brackets; GeoJSON needs far fewer.", MAX_DEPTH);
+                   _("The map has more than %d brackets within brackets; GeoJSON needs far fewer."), MAX_DEPTH);
       return NULL;
     }
   if (outside)
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE,
-                           "The map is not GeoJSON: something stands outside its outermost brackets.");
+                           _("The map is not GeoJSON: something stands outside its outermost brackets."));
       return NULL;
     }
   if (!json_parser_load_from_data (parser, text, (gssize) size, &local))
     {
       g_autofree char *why = g_utf8_make_valid (local->message, -1);
 
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The map is not GeoJSON: %s", why);
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("The map is not GeoJSON: %s"), why);
       return NULL;
     }
   root = json_parser_get_root (parser);
   if (root == NULL || !JSON_NODE_HOLDS_OBJECT (root))
     {
-      g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE, "The map is not GeoJSON: it is no object.");
+      g_set_error_literal (error, BL_ERROR, BL_ERROR_FILE, _("The map is not GeoJSON: it is no object."));
       return NULL;
     }
   if (!read_root (&reading, json_node_get_object (root)) || !settle_origin (&reading, origin))

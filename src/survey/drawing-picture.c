@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The picture of a base drawing: PNG and JPEG as they are, an SVG drawn once. */
+#include "config.h"
+
 #include "survey/drawing.h"
 
 #include "base/error.h"
 #include "photo/image.h"
 #include "survey/drawing-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <librsvg/rsvg.h>
 #include <string.h>
 
@@ -48,13 +51,13 @@ size_of (RsvgHandle *handle,
       h = has_box ? box.height : 0.0;
     }
   if (!(w > 0.0 && h > 0.0 && w < 1e9 && h < 1e9))
-    return refuse ("The SVG does not say how large it is: it needs a width and a height, or a viewBox.",
+    return refuse (_("The SVG does not say how large it is: it needs a width and a height, or a viewBox."),
                    error);
   scale = BL_DRAWING_SIDE / MAX (w, h);
   *width = (int) round (w * scale);
   *height = (int) round (h * scale);
   return MIN (*width, *height) >= LEAST_SIDE
-         || refuse ("The SVG is more than 64 times as long as it is wide; cut it to the site first.", error);
+         || refuse (_("The SVG is more than 64 times as long as it is wide; cut it to the site first."), error);
 }
 
 static cairo_status_t
@@ -85,17 +88,17 @@ draw (RsvgHandle   *handle,
     {
       g_autofree char *why = g_utf8_make_valid (problem->message, -1);
 
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The SVG cannot be drawn: %s", why);
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("The SVG cannot be drawn: %s"), why);
     }
   else if (g_cancellable_is_cancelled (cancellable))
     {
       ok = FALSE;
-      g_set_error_literal (error, BL_ERROR, BL_ERROR_CANCELLED, "The drawing was not brought in.");
+      g_set_error_literal (error, BL_ERROR, BL_ERROR_CANCELLED, _("The drawing was not brought in."));
     }
   else if (cairo_surface_write_to_png_stream (surface, append_cb, png) != CAIRO_STATUS_SUCCESS)
     {
       ok = FALSE;
-      g_set_error_literal (error, BL_ERROR, BL_ERROR_FAILED, "There is not enough memory to draw the SVG.");
+      g_set_error_literal (error, BL_ERROR, BL_ERROR_FAILED, _("There is not enough memory to draw the SVG."));
     }
   cairo_surface_destroy (surface);
   return ok ? g_byte_array_free_to_bytes (g_steal_pointer (&png)) : NULL;
@@ -117,7 +120,7 @@ draw_svg (const char   *text,
     {
       g_autofree char *why = g_utf8_make_valid (problem->message, -1);
 
-      g_set_error (error, BL_ERROR, BL_ERROR_FILE, "The SVG cannot be read: %s", why);
+      g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("The SVG cannot be read: %s"), why);
       return NULL;
     }
   if (size_of (handle, &width, &height, error))
@@ -139,7 +142,7 @@ bl_drawing_picture (GBytes       *bytes,
     {
       if (length > BL_DRAWING_MAX_SVG)
         {
-          refuse ("The SVG is larger than 8 megabytes: cut it to the site first, or save it as a PNG.",
+          refuse (_("The SVG is larger than 8 megabytes: cut it to the site first, or save it as a PNG."),
                   error);
           return NULL;
         }

@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Looking through an SVG before it is drawn: what it holds, what it refers to, how much it is. */
+#include "config.h"
+
 #include "survey/drawing-private.h"
 
 #include "base/error.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -84,13 +87,13 @@ is_allowed (const char *element,
   if (g_strv_contains (drawn, element))
     return TRUE;
   if (g_strv_contains (pictures, element))
-    return refuse (error, "The SVG has a picture inside (%s); bring that picture itself, as a PNG or "
-                   "JPEG, or save the whole drawing as a PNG.", element);
+    return refuse (error, _("The SVG has a picture inside (%s); bring that picture itself, as a PNG or "
+                   "JPEG, or save the whole drawing as a PNG."), element);
   if (g_strv_contains (running, element))
-    return refuse (error, "The SVG holds something that runs (%s), which a drawing does not need; save "
-                   "it as plain SVG or as a PNG.", element);
-  return refuse (error, "The SVG has something in it that is not drawn here (%s); save it without "
-                 "effects and patterns, or as a PNG.", element);
+    return refuse (error, _("The SVG holds something that runs (%s), which a drawing does not need; save "
+                   "it as plain SVG or as a PNG."), element);
+  return refuse (error, _("The SVG has something in it that is not drawn here (%s); save it without "
+                 "effects and patterns, or as a PNG."), element);
 }
 
 /* "url(#name)" of an attribute or a style; anything else in url() leads outside. */
@@ -106,8 +109,8 @@ take_urls (Node       *node,
       Use use = { NULL, times };
 
       if (*name != '#')
-        return refuse (error, "The SVG refers to something outside itself (%.40s); save it as one "
-                       "plain drawing, or as a PNG.", name);
+        return refuse (error, _("The SVG refers to something outside itself (%.40s); save it as one "
+                       "plain drawing, or as a PNG."), name);
       use.id = g_strndup (name + 1, strcspn (name + 1, ")\"' \t\r\n"));
       g_array_append_val (node->uses, use);
     }
@@ -142,16 +145,16 @@ take_attribute (Node        *node,
   Use use = { NULL, 1.0 };
 
   if (g_ascii_strncasecmp (local, "on", 2) == 0)
-    return refuse (error, "The SVG holds something that runs (%s), which a drawing does not need; save "
-                   "it as plain SVG or as a PNG.", name);
+    return refuse (error, _("The SVG holds something that runs (%s), which a drawing does not need; save "
+                   "it as plain SVG or as a PNG."), name);
   if (strcmp (name, "xml:base") == 0)
-    return refuse (error, "The SVG refers to something outside itself (%.40s); save it as one plain "
-                   "drawing, or as a PNG.", value);
+    return refuse (error, _("The SVG refers to something outside itself (%.40s); save it as one plain "
+                   "drawing, or as a PNG."), value);
   if (strcmp (local, "href") == 0 && strcmp (element, "a") != 0)
     {
       if (value[0] != '#')
-        return refuse (error, "The SVG refers to something outside itself (%.40s); save it as one plain "
-                       "drawing, or as a PNG.", value);
+        return refuse (error, _("The SVG refers to something outside itself (%.40s); save it as one plain "
+                       "drawing, or as a PNG."), value);
       use.id = g_strdup (value + 1);
       g_array_append_val (node->uses, use);
     }
@@ -181,13 +184,13 @@ element_begun_cb (GMarkupParseContext *context,
   Node *node;
 
   if (at == 0 && strcmp (local, "svg") != 0)
-    refuse (error, "This is not an SVG drawing: it begins with %.40s.", element);
+    refuse (error, _("This is not an SVG drawing: it begins with %.40s."), element);
   /* What editors note down for themselves is not drawn. */
   else if (!is_other_vocabulary (element) && !is_allowed (local, error))
     return;
   else if (at >= MOST_ELEMENTS || self->open->len >= MOST_DEPTH)
-    refuse (error, "The SVG has %s; leave out what is not needed, or save it as a PNG.",
-            at >= MOST_ELEMENTS ? "more than 100,000 parts" : "parts 200 deep within one another");
+    refuse (error, _("The SVG has %s; leave out what is not needed, or save it as a PNG."),
+            at >= MOST_ELEMENTS ? _("more than 100,000 parts") : _("parts 200 deep within one another"));
   if (error != NULL && *error != NULL)
     return;
   node = g_new0 (Node, 1);
@@ -237,8 +240,8 @@ text_cb (GMarkupParseContext *context,
   /* An escape could spell any of the words below. */
   if (strstr (style, "url(") != NULL || strchr (style, '@') != NULL || strchr (style, '\\') != NULL
       || strstr (style, "filter") != NULL || strstr (style, "marker") != NULL)
-    refuse (error, "The style of the SVG refers to other things than colours and lines; save it as "
-            "plain SVG or as a PNG.");
+    refuse (error, _("The style of the SVG refers to other things than colours and lines; save it as "
+            "plain SVG or as a PNG."));
 }
 
 static void
@@ -250,8 +253,8 @@ passed_through_cb (GMarkupParseContext *context,
 {
   if (g_strstr_len (text, (gssize) length, "ENTITY") != NULL
       || g_strstr_len (text, (gssize) length, "<?xml-stylesheet") != NULL)
-    refuse (error, "The SVG declares %s; save it as plain SVG or as a PNG.",
-            "entities or style sheets of its own");
+    refuse (error, _("The SVG declares %s; save it as plain SVG or as a PNG."),
+            _("entities or style sheets of its own"));
 }
 
 /* ---- how much is drawn ---- */
@@ -320,7 +323,7 @@ read_all (Screen     *self,
       return FALSE;
     }
   why = g_utf8_make_valid (problem->message, MIN (200, (gssize) strlen (problem->message)));
-  return refuse (error, "The SVG cannot be read: %s", why);
+  return refuse (error, _("The SVG cannot be read: %s"), why);
 }
 
 gboolean
@@ -333,8 +336,8 @@ bl_svg_screen (const char *text,
   gboolean ok = read_all (&self, text, length, error);
 
   if (ok && !(count (&self, 0, 0) <= MOST_DRAWN))
-    ok = refuse (error, "The SVG repeats its parts so often that drawing it would not end; save it as "
-                 "a PNG.");
+    ok = refuse (error, _("The SVG repeats its parts so often that drawing it would not end; save it as "
+                 "a PNG."));
   screen_clear (&self);
   return ok;
 }

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A base drawing: the camera that sees it straight from above, scaled by its one known length. */
+#include "config.h"
+
 #include "survey/drawing.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "base/error.h"
 #include "photo/known.h"
@@ -37,25 +41,25 @@ bl_drawing_check (const BlDrawing *drawing,
 {
   if (drawing->width < 0 || drawing->height < 0 || drawing->width > MOST_PIXELS
       || drawing->height > MOST_PIXELS || (drawing->width == 0) != (drawing->height == 0))
-    return refuse ("The base drawing needs a width and a height of 1 to 100,000 pixels.", error);
+    return refuse (_("The base drawing needs a width and a height of 1 to 100,000 pixels."), error);
   for (int i = 0; i < 2; i++)
     if (!within (drawing->ends[i].x, MOST_PIXELS) || !within (drawing->ends[i].y, MOST_PIXELS))
-      return refuse ("An end of the base drawing's known length lies far outside the drawing.", error);
+      return refuse (_("An end of the base drawing's known length lies far outside the drawing."), error);
   if (!(drawing->length == 0.0 || (drawing->length >= 0.001 && drawing->length <= MOST_METRES)))
-    return refuse ("The known length of the drawing must lie between 1 mm and 100 km.", error);
+    return refuse (_("The known length of the drawing must lie between 1 mm and 100 km."), error);
   if (drawing->length > 0.0 && bl_dist (drawing->ends[0], drawing->ends[1]) <= 1.0)
-    return refuse ("The two ends of the known length lie on the same spot of the drawing; move one "
-                   "of them.", error);
+    return refuse (_("The two ends of the known length lie on the same spot of the drawing; move one "
+                   "of them."), error);
   if (!(drawing->sd >= 0.0 && drawing->sd <= MOST_METRES))
-    return refuse ("How sure the drawing's known length is must be a length.", error);
+    return refuse (_("How sure the drawing's known length is must be a length."), error);
   if (!(drawing->click_px >= 0.0 && drawing->click_px <= 1000.0))
-    return refuse ("The error of a click on the drawing must lie between 0 and 1000 pixels.", error);
+    return refuse (_("The error of a click on the drawing must lie between 0 and 1000 pixels."), error);
   if (isnan (drawing->place.x) != isnan (drawing->place.y)
       || (!isnan (drawing->place.x)
           && !(within (drawing->place.x, MOST_METRES) && within (drawing->place.y, MOST_METRES))))
-    return refuse ("The place of the base drawing must lie within 100 km of the plan's origin.", error);
+    return refuse (_("The place of the base drawing must lie within 100 km of the plan's origin."), error);
   if (!within (drawing->turn, 7.0))
-    return refuse ("The base drawing can be turned by at most a whole turn.", error);
+    return refuse (_("The base drawing can be turned by at most a whole turn."), error);
   return TRUE;
 }
 
@@ -105,7 +109,7 @@ bl_drawing_camera (const BlDrawing *drawing,
   gboolean placed = !isnan (drawing->place.x);
 
   if (drawing->width <= 0)
-    return refuse ("There is no base drawing.", error);
+    return refuse (_("There is no base drawing."), error);
   if (!bl_drawing_check (drawing, error))
     return FALSE;
   if (drawing->length <= 0.0)

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A traverse adjusted by the compass rule or by least squares, and offsets from a baseline. */
+#include "config.h"
+
 #include "survey/traverse.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "base/error.h"
 #include "geometry/polygon.h"
@@ -28,7 +32,7 @@ check (const GArray *legs,
   if (legs->len < 2 || !(hypot (start.x, start.y) < FAR && hypot (end.x, end.y) < FAR))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_INPUT,
-                           "A traverse needs two legs or more, and a start and an end.");
+                           _("A traverse needs two legs or more, and a start and an end."));
       return FALSE;
     }
   for (guint i = 0; i < legs->len; i++)
@@ -39,7 +43,7 @@ check (const GArray *legs,
           && leg->sd_bearing >= 0.0 && leg->sd_distance >= 0.0)
         continue;
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
-                   "Leg %u of the traverse needs a bearing and a distance greater than nothing.",
+                   _("Leg %u of the traverse needs a bearing and a distance greater than nothing."),
                    i + 1);
       return FALSE;
     }
@@ -127,9 +131,9 @@ bl_traverse_adjust (const GArray  *legs,
       traverse->area = ring->len >= 3 ? bl_polygon_area (ring) : 0.0;
     }
   if (traverse->relative > 1.0 / 300.0)
-    traverse->message = g_strdup_printf ("The traverse misses its end by 1 part in %.0f of its "
+    traverse->message = g_strdup_printf (_("The traverse misses its end by 1 part in %.0f of its "
                                          "length; tape work in a garden reaches 1 in 300, so look for "
-                                         "a slip.", 1.0 / traverse->relative);
+                                         "a slip."), 1.0 / traverse->relative);
   return g_steal_pointer (&traverse);
 }
 
