@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "base/say.h"
 #include "studio/spot.h"
 #include "studio/stroke.h"
 
@@ -119,7 +120,7 @@ hint_plant (BlHand *hand, const char *what)
 
   if (plant == NULL)
     return g_strdup (_("Pick a plant on the shelf first"));
-  return g_strdup_printf ("%s: %s", plant->common, what);
+  return g_strdup_printf ("%s: %s", bl_plant_common (plant, bl_say_window ()), what);
 }
 
 static char *

@@ -71,7 +71,7 @@ finding_title (BlPaneWarnings *self, const BlFinding *finding)
   const BlModel *model = bl_board_get_model (bl_part_get_board (BL_PART (self)));
   const BlPlant *plant = finding->slug != NULL ? bl_model_plant (model, finding->slug) : NULL;
   const BlBed *bed = bl_model_bed (model, finding->bed_id);
-  const char *about = plant != NULL ? plant->common : bed != NULL ? bed->name : NULL;
+  const char *about = plant != NULL ? bl_plant_common (plant, bl_say_window ()) : bed != NULL ? bed->name : NULL;
 
   return about != NULL ? g_strdup_printf ("%s: %s", _(words[finding->severity]), about)
                        : g_strdup (_(words[finding->severity]));

@@ -311,7 +311,8 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   g_autofree char *facts
       = bl_plant_words (plant, model->site.zone, model->units == BL_UNITS_METRES);
   g_autofree char *plain = bl_plant_name (plant), *own = bl_card_own_words (board, plant);
-  g_autofree char *spoken = g_strdup_printf ("%s, %s, %s%s%s", plant->common, plain, facts,
+  const char *common = bl_plant_common (plant, bl_say_window ());
+  g_autofree char *spoken = g_strdup_printf ("%s, %s, %s%s%s", common, plain, facts,
                                              own != NULL ? ", " : "", own != NULL ? own : "");
   GtkWidget *star = g_object_get_data (G_OBJECT (row), "star");
   gboolean favourite = bl_settings_is_favourite (self->settings, plant->slug);
@@ -320,7 +321,7 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   bl_ribbon_view_set (g_object_get_data (G_OBJECT (row), "ribbon"), plant, model->site.zone, 0);
   gtk_label_set_markup (g_object_get_data (G_OBJECT (row), "name"), markup);
   gtk_widget_set_tooltip_markup (g_object_get_data (G_OBJECT (row), "name"), markup);
-  gtk_label_set_text (g_object_get_data (G_OBJECT (row), "common"), plant->common);
+  gtk_label_set_text (g_object_get_data (G_OBJECT (row), "common"), common);
   gtk_label_set_text (g_object_get_data (G_OBJECT (row), "facts"), facts);
   gtk_label_set_text (g_object_get_data (G_OBJECT (row), "own"), own != NULL ? own : "");
   gtk_widget_set_visible (g_object_get_data (G_OBJECT (row), "own"), own != NULL);

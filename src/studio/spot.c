@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "base/say.h"
 #include "studio/spot.h"
 
 #include <glib/gi18n.h>
@@ -92,7 +93,8 @@ bl_spot_words (BlBoard *board, BlPoint plan, gint64 ignore)
       gap = bl_length_format (distance, model->units);
       if (words->len > 0)
         g_string_append (words, " · ");
-      g_string_append_printf (words, _("%s from %s"), gap, neighbour->plant->common);
+      g_string_append_printf (words, _("%s from %s"), gap,
+                              bl_plant_common (neighbour->plant, bl_say_window ()));
     }
   return g_string_free (words, FALSE);
 }
