@@ -147,7 +147,7 @@ shoots (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
           double u = 2 * (k + fig_unit (f)) / each - 1, dir = atan2 (0.85 + 0.4 * c->ny,
               c->nx + 0.7 * u) + fig_sway (f, 0.35), l = length * fig_range (f, 0.7, 1.15);
           double x = c->x + 0.8 * u * c->r - 0.5 * l * cos (dir),
-            y = MAX (f->ground, c->y + fig_sway (f, 0.9) * c->r - 0.5 * l * sin (dir)),
+            y = MAX (0.2 * f->ground, c->y + fig_sway (f, 0.9) * c->r - 0.5 * l * sin (dir)),
             bend = fig_sway (f, 0.10) * l, tip = MIN (y + l * sin (dir), 1.02 * m->y1);
 
           fig_feather (f, layer, (double[6]) { x, y, x + 0.5 * l * cos (dir) - bend,

@@ -207,25 +207,27 @@ trumpets (Fig *f, const FigHead *h)
     }
 }
 
-/* Flowers that hang on thin stalks from one point. */
+/* Flowers on thin stalks that spring from one point and hang over: half a globe, open above. */
 static void
 nodding (Fig *f, const FigHead *h)
 {
-  double r = h->size / 2, top = h->y + 0.55 * r;
-  guint n = h->px < 9 ? 7 : 13;
+  double r = h->size / 2, top = h->y + 0.25 * r, d = MAX (0.20 * r, 1.05 * f->px)
+    * (h->stage == FIG_STAGE_OPEN ? 1 : 0.75);
+  guint n = h->px < 9 ? 9 : 19;
 
   for (guint i = 0; i < n; i++)
     {
-      double u = 2 * fig_share (f, i) - 1, l = r * fig_range (f, 0.75, 1.25), ex = h->x + u * r,
-        ey = top + 0.25 * r * (1 - fabs (u)) - 0.9 * l * (0.55 + 0.45 * fabs (u)), d;
+      double u = 2 * fig_share (f, i) - 1, w = 1.55 * u, l = r * fig_range (f, 0.62, 1.05),
+        x = h->x + l * sin (w), y = top - l * cos (w) * 0.95;
 
-      d = MAX (0.22 * r, 1.1 * f->px) * (h->stage == FIG_STAGE_OPEN ? 1 : 0.75);
       fig_next (f);
-      fig_blade (f, h->layer, (double[8]) { h->x, top, h->x + 0.7 * u * r, top + 0.45 * r, ex, ey,
-                                            0.8 * f->px, 0.7 * f->px },
-                 h->stage == FIG_STAGE_SEED ? h->main : f->stalk, h->value - 0.06);
-      fig_oval (f, h->layer, ex, ey, 0, d, d * 0.9, h->stage == FIG_STAGE_BUD && i % 2 ? f->green
-                : h->main, h->value + 0.24 * u * f->lx + fig_sway (f, 0.2));
+      if (h->px > 7)
+        fig_blade (f, h->layer, (double[8]) { h->x, top, h->x + 0.75 * l * sin (w), top + 0.30 * r
+                   * (1 - 0.4 * fabs (u)), x, y, 0.8 * f->px, 0.7 * f->px },
+                   h->stage == FIG_STAGE_SEED ? h->main : f->stalk, h->value - 0.06);
+      fig_oval (f, h->layer, x, y - 0.3 * d, w, 0.85 * d, 1.1 * d,
+                h->stage == FIG_STAGE_BUD && i % 2 ? f->green : h->main,
+                h->value + 0.24 * u * f->lx + fig_sway (f, 0.24));
     }
 }
 
