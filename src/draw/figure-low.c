@@ -169,7 +169,7 @@ fig_form_mound (Fig *f)
   double rise = MAX (0, f->height - f->foliage);
   FigMass m = { .profile = FIG_DOME, .y1 = f->foliage,
                 .half = f->half * (rise > 0.15 * f->height ? 0.93 : 1), .layer = 4,
-                .n_clusters = 42, .n_leaves = f->budget, .shape = f->plant->leaf,
+                .n_clusters = 42, .n_leaves = f->budget * 5 / 4, .shape = f->plant->leaf,
                 .leaf = MIN (f->leaf_len, MAX (0.19 * f->foliage, 3.4 * f->px)),
                 .droop = f->plant->leaf_size > 0.12 ? 0.85 : 0.25,
                 .amount = f->leaf_amount, .core = 0.9, .tones = f->leaf };
@@ -202,7 +202,7 @@ fig_form_mat (Fig *f)
   FigMass m = { .profile = FIG_PAD, .y1 = top, .half = f->half, .layer = 4, .n_clusters = 90,
                 .n_leaves = f->budget, .shape = f->plant->leaf,
                 .leaf = MIN (f->leaf_len, MAX (top * 0.7, 3 * f->px)), .droop = 0.0,
-                  .amount = f->leaf_amount, .core = 1.0,
+                  .amount = 0.45 + 0.55 * f->leaf_amount, .core = 1.0,
                 .tones = f->leaf };
   guint n = fig_clusters (f, &m, c);
 

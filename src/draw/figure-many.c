@@ -43,9 +43,10 @@ tooth_share (guint i, float phase)
 }
 
 void
-fig_cloud_path (FigPen *pen, const FigMark *m)
+fig_cloud_path (FigPen *pen, const FigMark *m, double detail)
 {
   double step = 2 * G_PI / m->n;
+  gboolean small = m->c * detail < 5.5; /* of a leaf only its tip is seen */
 
   for (guint i = 0; i < m->n; i++)
     {
@@ -67,9 +68,11 @@ fig_cloud_path (FigPen *pen, const FigMark *m)
       double px = -fig_fast_sin (tw) * t * 0.24, py = fig_fast_cos (tw) * t * 0.24;
 
       (i ? fig_pen_line : fig_pen_move) (pen, x0, y0);
-      fig_pen_line (pen, (bx + tx) / 2 + px, (by + ty) / 2 + py);
+      if (!small)
+        fig_pen_line (pen, (bx + tx) / 2 + px, (by + ty) / 2 + py);
       fig_pen_line (pen, tx, ty);
-      fig_pen_line (pen, (bx + tx) / 2 - px, (by + ty) / 2 - py);
+      if (!small)
+        fig_pen_line (pen, (bx + tx) / 2 - px, (by + ty) / 2 - py);
     }
   fig_pen_close (pen);
 }

@@ -149,7 +149,7 @@ cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint 
       if (!cloudy && k * 3 < n)
         v = -0.12 + 0.52 * lit + fig_sway (f, 0.10), len *= 1.32;
       if (cloudy && mossy)
-        fig_tuft (f, layer, 4, c->x + dx * c->r * 0.85, MAX (f->ground + 0.4 * len, c->y + dy * c->r * 0.8), dir,
+        fig_tuft (f, layer, 3, c->x + dx * c->r * 0.85, MAX (f->ground + 0.4 * len, c->y + dy * c->r * 0.8), dir,
                   MAX (len, 6 * f->px), 1.5, MAX (0.16 * len, 0.9 * f->px), m->tones, v);
       else
         fig_leaf (f, layer, m->shape, c->x + dx * c->r * 0.90 - 0.3 * len * cos (dir),
@@ -170,7 +170,7 @@ body (Fig *f, const FigMass *m)
 
       if (t < 0.8)
         fig_cloud (f, m->layer, m->x, m->y0 + t * h + 0.4 * f->ground * (m->y0 <= 0) * (1 - t), w,
-                   h * 0.19, MIN (m->leaf, 0.3 * h), 0.2, m->tones, 0.06 + 0.08 * t);
+                   h * 0.19, MIN (m->leaf, 0.3 * h), 0.2, m->tones, 0.10 + 0.14 * t);
     }
 }
 
@@ -178,7 +178,7 @@ body (Fig *f, const FigMass *m)
 static void
 cluster_cloud (Fig *f, const FigMass *m, const FigCluster *c, int layer)
 {
-  double lit = fig_lit (f, c->nx, c->ny, c->nz), r = c->r * (0.35 + 0.65 * sqrt (m->amount)),
+  double lit = fig_lit (f, c->nx, c->ny, c->nz), r = c->r * (0.50 + 0.50 * sqrt (m->amount)),
     leaf = m->leaf, lean = 0.5 - 1.2 * m->droop, side = f->lx;
 
   fig_cloud (f, layer, c->x - 0.12 * r * side, c->y - 0.14 * r, r * 1.02, r * 0.92, leaf, lean,
@@ -200,7 +200,7 @@ cluster_core (Fig *f, const FigMass *m, const FigCluster *c, guint i)
 
   if (m->core > 0 && fig_share (f, i + 77) < m->core * m->amount + 0.25)
     fig_blob (f, m->layer + 1 + (int) i, c->x, c->y - 0.08 * c->r, c->r * k, c->r * k * 0.92,
-              m->tones, 0.05 + 0.22 * fig_lit (f, c->nx, c->ny, c->nz));
+              m->tones, 0.08 + 0.34 * fig_lit (f, c->nx, c->ny, c->nz));
 }
 
 void

@@ -198,9 +198,9 @@ blade_path (FigPen *pen, const FigMark *m, double detail)
 {
   double x0 = m->x, y0 = m->y, cx = m->angle, cy = m->a, x1 = m->b, y1 = m->c;
   double ax = cx - x0, ay = cy - y0, bx = x1 - cx, by = y1 - cy;
-  double la = hypot (ax, ay), lb = hypot (bx, by), w0 = m->d / 2, w1 = m->e / 2,
+  double la = sqrt (ax * ax + ay * ay), lb = sqrt (bx * bx + by * by), w0 = m->d / 2, w1 = m->e / 2,
     wm = (w0 * 1.5 + w1 * 0.5) / 2;
-  double mx = x1 - x0, my = y1 - y0, lm = hypot (mx, my);
+  double mx = x1 - x0, my = y1 - y0, lm = sqrt (mx * mx + my * my);
 
   if (la < 1e-9)
     ax = bx, ay = by, la = lb;
@@ -347,7 +347,7 @@ fig_emit_mark (FigPen *pen, const FigMark *m, double detail)
     case FIG_RAYS: rays_path (pen, m); break;
     case FIG_TUFT: tuft_path (pen, m); break;
     case FIG_BLOB: blob_path (pen, m, detail); break;
-    case FIG_CLOUD: fig_cloud_path (pen, m); break;
+    case FIG_CLOUD: fig_cloud_path (pen, m, detail); break;
     case FIG_CAP: fig_cap_path (pen, m, detail); break;
     case FIG_FEATHER: fig_feather_path (pen, m); break;
     default: break;

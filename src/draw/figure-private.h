@@ -131,7 +131,7 @@ void fig_cloud (Fig *f, int layer, double x, double y, double rx, double ry, dou
  * the axis, 1 not at all. @fern: narrow at its foot too. */
 void fig_feather (Fig *f, int layer, const double p[6], double width, double notch, guint teeth,
                   gboolean fern, FigTones tones, double value);
-void fig_cloud_path (FigPen *pen, const FigMark *m);
+void fig_cloud_path (FigPen *pen, const FigMark *m, double detail);
 void fig_cap_path (FigPen *pen, const FigMark *m, double detail);
 void fig_feather_path (FigPen *pen, const FigMark *m);
 
