@@ -147,7 +147,8 @@ bell (Fig *f, const FigHead *h, double x, double y, double lean, double l, doubl
 static void
 raceme (Fig *f, const FigHead *h, gboolean bells, double floret)
 {
-  guint n = (guint) CLAMP (h->size / MAX (floret * 0.62, 2.6 * f->px), 4, 15);
+  double apart = f->plant->form == BL_FORM_BULB && !bells ? 0.36 : 0.62;
+  guint n = (guint) CLAMP (h->size / MAX (floret * apart, 2.6 * f->px), 4, 18);
 
   stalk (f, h, 0.98, 0.03 * h->size);
   for (guint i = 0; i < n; i++)
@@ -339,9 +340,11 @@ fig_head_axis (Fig *f, const FigHead *h, FigHeadKind kind)
   switch ((int) kind)
     {
     case FIG_HEAD_WHORLS: whorls (f, h); break;
-    case FIG_HEAD_POKER: poker (f, h, bl_plant_is_woody (f->plant) ? 0.14 : 0.085, 0.62); break;
+    case FIG_HEAD_POKER: poker (f, h, bl_plant_is_woody (f->plant)
+                                 || f->plant->form == BL_FORM_BULB ? 0.14 : 0.085, 0.62); break;
     case FIG_HEAD_TORCH: torch (f, h); break;
-    case FIG_HEAD_RACEME: raceme (f, h, FALSE, 0.135 * h->size); break;
+    case FIG_HEAD_RACEME: raceme (f, h, FALSE, (f->plant->form == BL_FORM_BULB ? 0.165 : 0.135)
+                                   * h->size); break;
     case FIG_HEAD_BELLS: raceme (f, h, TRUE, CLAMP (floret, 1.6 * f->px, 0.24 * h->size)); break;
     case FIG_HEAD_EAR: poker (f, h, 0.045, 0.45); break;
     case FIG_HEAD_BRUSH: brush (f, h); break;

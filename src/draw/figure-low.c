@@ -440,11 +440,13 @@ fig_form_bulb (Fig *f)
 
   for (guint i = 0; i < n; i++)
     {
-      double x = n > 1 ? (2 * (i + 0.5) / n - 1) * f->half * 0.62 : 0;
+      /* Leaves reach the stated width, so that no head is stretched to it. */
+      double reach = f->half * (n > 1 ? 0.5 : 0.95),
+        x = n > 1 ? (2.0 * i / (n - 1) - 1) * (f->half - reach) : 0;
 
       fig_part (f, 400 + i);
       if (f->leaf_amount > 0.05)
-        straps (f, 5, round ? fol * 0.62 : fol, MAX (f->half * 0.45, 0.03), width, 0.55, x);
+        straps (f, 5, round ? fol * 0.62 : fol, MAX (reach, 0.03), width, 0.55, x);
       if (fig_has_heads (f))
         scapes (f, 1, MAX (f->half * 0.3, 0.02), 1, 0, x);
     }
