@@ -238,7 +238,8 @@ flowers (Fig *f)
       double t, u, x, y;
 
       place (f, i / 3, &t, &u);
-      u = CLAMP (u + fig_sway (f, 0.9 * size / f->half), -1, 1);
+      u += fig_sway (f, 0.9 * size / f->half);
+      u = CLAMP (u, -1, 1);
       x = u * outline (f, t) * f->half * 0.98, y = t * f->height + fig_sway (f, 1.3 * size);
 
       if (stage == FIG_STAGE_SEED && f->plant->has_fruit)

@@ -147,9 +147,10 @@ shoots (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
           double u = 2 * (k + fig_unit (f)) / each - 1, dir = atan2 (0.85 + 0.4 * c->ny,
               c->nx + 0.7 * u) + fig_sway (f, 0.35), l = length * fig_range (f, 0.7, 1.15);
           double x = c->x + 0.8 * u * c->r - 0.5 * l * cos (dir),
-            y = MAX (0.2 * f->ground, c->y + fig_sway (f, 0.9) * c->r - 0.5 * l * sin (dir)),
-            bend = fig_sway (f, 0.10) * l, tip = MIN (y + l * sin (dir), 1.02 * m->y1);
+            y = c->y + fig_sway (f, 0.9) * c->r - 0.5 * l * sin (dir),
+            bend = fig_sway (f, 0.10) * l, tip;
 
+          y = MAX (0.2 * f->ground, y), tip = MIN (y + l * sin (dir), 1.02 * m->y1);
           fig_feather (f, layer, (double[6]) { x, y, x + 0.5 * l * cos (dir) - bend,
                                                (y + tip) / 2 + 0.04 * l, x + l * cos (dir), tip },
                        width, 0.20, (guint) CLAMP (l * f->detail / 5.6, 4, 10), FALSE, f->leaf,
@@ -231,11 +232,11 @@ bristles (Fig *f, double top, double half)
         z = sqrt (MAX (0, 1 - q * q));
       double x = q * cos (a) * half * 0.90,
         y = q * sin (a) * top * 0.86 + f->ground * (1 - sin (a)) * z,
-        l = MAX (top * fig_range (f, 0.20, 0.34), 4 * f->px);
+        l = top * fig_range (f, 0.20, 0.34);
       double v = -0.22 + 1.15 * fig_lit (f, q * cos (a), q * sin (a) + 0.1, z) + fig_sway (f, 0.25);
       double dir = atan2 (y + top * 0.30, x);
 
-      y = MAX (y, 0.6 * f->ground + 0.25 * l);
+      l = MAX (l, 4 * f->px), y = MAX (y, 0.6 * f->ground + 0.25 * l);
       fig_tuft (f, 5 + (int) (6 * z), 5, x * 0.86, y * 0.86, dir + fig_sway (f, 0.35), l, 1.3,
                 MAX (f->leaf_len * 0.05, 1.0 * f->px), f->leaf, v);
     }

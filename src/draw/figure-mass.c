@@ -307,7 +307,13 @@ mass_head (Fig *f, const Bearing *b, const FigCluster *c, guint i)
   if (stage == FIG_STAGE_SEED && !fig_head_is_long (f) && fig_unit (f) < 0.5)
     return;
   if (fig_head_is_long (f) && hy + size > b->mass->y1 + rise * 1.1)
-    hy = MAX (y * 0.9, b->mass->y1 + rise - size * fig_range (f, 0.95, b->ends ? 1.7 : 1.15));
+    {
+      hy = b->mass->y1 + rise - size * fig_range (f, 0.95, b->ends ? 1.7 : 1.15);
+      hy = MAX (y * 0.9, hy);
+    }
+  /* Stalks part as they rise out of the leaves. */
+  if (!b->woody && rise > 0.25 * f->height)
+    x *= 0.74;
   /* Where the leaves are gone the whole stalk shows. */
   if (!b->woody && f->leaf_amount < 0.4 && f->look->state == BL_STATE_STANDING)
     x = 0.45 * hx, y = 0, stalk = hy;
