@@ -20,8 +20,8 @@ blades (Fig *f, const Blades *b)
   guint n = (guint) CLAMP (f->half * 2 * f->detail * 0.95 * b->many * (0.35 + 0.65 * f->full), 22,
                            250);
 
-  fig_cloud (f, 2, 0, b->top * 0.16, f->half * MAX (b->crown, 0.2) * 1.05, b->top * 0.22,
-             b->top * 0.3, 1.2, f->leaf, 0.06);
+  fig_cloud (f, 2, 0, b->top * 0.17, f->half * MAX (b->crown, 0.2) * 0.95, b->top * 0.15,
+             b->top * 0.3, 1.2, f->leaf, 0.14);
   for (guint i = 0; i < n; i++)
     {
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2.0 * i / n, sharp, h, ex, ey, cx, cy, v,
@@ -61,7 +61,7 @@ blades (Fig *f, const Blades *b)
 static void
 culms (Fig *f, guint n, double crown, double lean, double nod)
 {
-  double size = fig_head_size (f);
+  double size = fig_head_size (f), thick = MIN (0.0035, 0.006 * f->height);
   /* Under ripe heads a culm stays green as long as the leaves do. */
   gboolean ripe = f->look->state == BL_STATE_AUTUMN || f->look->state == BL_STATE_STANDING
                   || f->leaf_amount < 0.5;
@@ -84,7 +84,7 @@ culms (Fig *f, guint n, double crown, double lean, double nod)
       hx = x - len * 0.8 * cos (a), hy = top - len * sin (a) * 0.95;
       fig_blade (f, 4 + (int) (13 * (z + 1)), (double[8]) { u * f->half * crown, 0,
                                              u * f->half * (crown + (lean - crown) * 0.35),
-                 hy * 0.7, hx, hy, MAX (0.0035, 1.3 * f->px), MAX (0.002, 1.1 * f->px) },
+                 hy * 0.7, hx, hy, MAX (thick, 1.3 * f->px), MAX (0.6 * thick, 1.1 * f->px) },
                    stage == FIG_STAGE_SEED && ripe ? f->seed_tones : f->stalk,
                  0.40 + 0.16 * z + 0.12 * u * f->lx);
       fig_head (f, layer, stage, hx, hy, a, len, 0.44 + 0.16 * z + 0.2 * u * f->lx);

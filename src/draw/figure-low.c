@@ -313,7 +313,7 @@ bear (Fig *f, int layer, const FigStem *s, double t, FigStage stage, double x, d
     fig_blade (f, layer, (double[8]) { p.x, p.y, 0.5 * (p.x + x) + 0.1 * side * fabs (y - p.y),
                                        0.5 * (p.y + y), x, y, w, 0.8 * w },
                stage == FIG_STAGE_SEED && f->leaf_amount < 0.5 ? f->seed_tones : f->stalk, s->value);
-  fig_head (f, layer + 1, stage, x, y, angle, size, s->value + 0.14 + 0.1 * side * f->lx);
+  fig_head (f, MAX (layer + 1, 40), stage, x, y, angle, size, s->value + 0.14 + 0.1 * side * f->lx);
 }
 
 /* Flower stalks among leaves, each with @heads at its end or along its upper part. */
@@ -321,7 +321,8 @@ static void
 scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
 {
   double size = fig_head_size (f), stout = MAX (f->head == FIG_HEAD_OPEN ? 0.022
-                                                : CLAMP (0.06 * size, 0.004, 0.013), 1.3 * f->px);
+                                                : MIN (CLAMP (0.06 * size, 0.004, 0.013),
+                                                       0.011 * f->height), 1.3 * f->px);
 
   for (guint i = 0; i < n; i++)
     {
@@ -335,7 +336,9 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
       FigStem s = { .x0 = x0 + u * reach * 0.15, .x1 = x0 + u * reach * 0.8, .y1 = MAX (top - len,
           0.3 * top), .arch = 0.15,
                     .width = stout, .value = 0.42 + 0.15 * z + 0.1 * u * f->lx };
-      int layer = 30 + (int) (20 * (z + 1)) * 2 + 30 * (i % 2);
+      /* Among the leaves of a rosette, not before them all. */
+      int layer = f->plant->form == BL_FORM_ROSETTE_WANDS ? 9 + (int) (9 * (z + 1))
+        : 30 + (int) (20 * (z + 1)) * 2 + 30 * (int) (i % 2);
       FigTip tip;
 
       if (stage == FIG_STAGE_NONE)
