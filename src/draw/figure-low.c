@@ -461,19 +461,19 @@ static void
 frond (Fig *f, int layer, double u, double z, double top)
 {
   double near = MAX (0, z), h = top * (1 - 0.22 * u * u - 0.30 * near) * fig_range (f, 0.86, 1.0),
-    ex = u * f->half * (1 - 0.12 * near), droop = 0.06 + 0.30 * u * u + 0.16 * near;
+    ex = u * f->half * (1 - 0.12 * near), droop = 0.05 + 0.40 * u * u + 0.20 * near;
   double p[6] = { u * f->half * 0.07, 0.4 * f->ground * near, u * f->half * 0.30, h * 1.02, ex,
                   h * (1 - droop) };
-  double v = 0.30 + 0.26 * (z + 1) / 2 + 0.16 * u * f->lx, length = hypot (ex, h),
-    width = length * (0.150 + 0.02 * near) * (0.45 + 0.55 * f->leaf_amount), side = f->lx < 0 ? -1
+  double v = 0.16 + 0.42 * (z + 1) / 2 + 0.18 * u * f->lx, length = hypot (ex, h),
+    width = length * (0.128 + 0.02 * near) * (0.45 + 0.55 * f->leaf_amount), side = f->lx < 0 ? -1
     : 1;
   guint n = (guint) CLAMP (length * f->detail / 8.6, 7, 26);
 
   fig_next (f);
   fig_feather (f, layer, (double[6]) { p[0] - 0.1 * width * side, p[1] - 0.1 * width,
-                                       p[2] - 0.1 * width * side, p[3] - 0.12 * width,
-                                       p[4] - 0.05 * width * side, p[5] - 0.12 * width },
-               width, 0.12, n, TRUE, f->leaf, v - 0.20);
+                                       p[2] - 0.18 * width * side, p[3] - 0.22 * width,
+                                       p[4] - 0.10 * width * side, p[5] - 0.22 * width },
+               width, 0.12, n, TRUE, f->leaf, v - 0.30);
   fig_next (f);
   fig_feather (f, layer, p, width * 0.92, 0.08, n, TRUE, f->leaf, v + 0.10);
   fig_next (f);

@@ -403,8 +403,7 @@ emit_pixels (Fig *f, cairo_surface_t *image, const cairo_matrix_t *to_pixels)
   cairo_surface_mark_dirty (image);
 }
 
-/* The pixels of the target that the marks may reach and the clip leaves; FALSE when none, or when
- * the target has no pixels or more than a picture should. */
+/* The pixels of the target that the marks may reach and the clip leaves; FALSE when none. */
 static gboolean
 pixel_box (const Fig *f, cairo_t *cr, double sx, double sy, double scale, int box[4])
 {
@@ -424,11 +423,20 @@ pixel_box (const Fig *f, cairo_t *cr, double sx, double sy, double scale, int bo
   cairo_clip_extents (cr, &c[0], &c[1], &c[2], &c[3]);
   cairo_restore (cr);
   x0 = MAX (x0, c[0]), y0 = MAX (y0, c[1]), x1 = MIN (x1, c[2]), y1 = MIN (y1, c[3]);
-  if (!(x1 > x0 && y1 > y0 && (x1 - x0) * (y1 - y0) * scale * scale < 36e6))
+  if (!(x1 > x0 && y1 > y0))
     return FALSE;
   box[0] = (int) floor (x0 * scale) - 1, box[1] = (int) floor (y0 * scale) - 1;
   box[2] = (int) ceil (x1 * scale) + 1, box[3] = (int) ceil (y1 * scale) + 1;
-  return box[2] - box[0] < 16000 && box[3] - box[1] < 16000;
+  return TRUE;
+}
+
+/* More pixels than one should hold twice. */
+static gboolean
+is_vast (const int box[4])
+{
+  double w = (double) box[2] - box[0], h = (double) box[3] - box[1];
+
+  return w > 16000 || h > 16000 || w * h > 36e6;
 }
 
 void
@@ -448,6 +456,11 @@ fig_emit (Fig *f, cairo_t *cr, double sx, double sy)
   cairo_surface_get_device_scale (target, &kx, &ky);
   if (!pixel_box (f, cr, sx, sy, kx, box))
     return;
+  if (is_vast (box))
+    {
+      emit_paths (f, cr, sx, sy);
+      return;
+    }
   image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, box[2] - box[0], box[3] - box[1]);
   cairo_get_matrix (cr, &m);
   cairo_matrix_scale (&m, sx, -sy);
