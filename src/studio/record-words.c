@@ -5,6 +5,7 @@
 
 #include "studio/record-words.h"
 
+#include "base/say.h"
 #include "base/units.h"
 
 #include <glib/gi18n.h>
@@ -41,6 +42,13 @@ put_take (Page *page, const char *what, char *value)
 {
   put (page, what, value);
   g_free (value);
+}
+
+/* A record's own words in the window's language; may be NULL. */
+static const char *
+said (const char *words)
+{
+  return words != NULL ? bl_say (bl_say_window (), words) : NULL;
 }
 
 /* Only where there is something to say. */
@@ -177,7 +185,7 @@ put_harm (Page *page, const BlPlant *p)
   put (page, _("Dogs"), harm_word (p->harm_dogs));
   put (page, _("Cats"), harm_word (p->harm_cats));
   put (page, _("Livestock"), harm_word (p->harm_livestock));
-  put_if (page, _("Caution"), p->harm_note);
+  put_if (page, _("Caution"), said (p->harm_note));
   put_if (page, _("Allergen"), p->allergen);
   put (page, _("Thorns"), p->thorns ? _("yes") : _("no"));
   for (guint i = 0; i < p->n_regulations; i++)
@@ -189,7 +197,7 @@ put_harm (Page *page, const BlPlant *p)
                 g_strdup_printf (_("%s: %s (%s, as of %s); check your state's list"), r->where,
                                  r->what, r->by, r->when));
     }
-  put_if (page, _("Reported to spread"), p->invasive);
+  put_if (page, _("Reported to spread"), said (p->invasive));
 }
 
 static char *
@@ -210,7 +218,8 @@ put_look (Page *page, const BlPlant *p)
   put (page, _("New growth shows"), month_word (p->emerges));
   if (p->spring_only)
     put (page, _("Gone by summer"), _("yes"));
-  put (page, _("Flowers"), p->flower_color_name != NULL ? p->flower_color_name : _("of no note"));
+  put (page, _("Flowers"), p->flower_color_name != NULL ? said (p->flower_color_name)
+                                                                     : _("of no note"));
   if (bloom != NULL)
     /* Translators: months as seen in zone 6, before the shift by zone. */
     put (page, _("In flower, zone 6"), bloom);
@@ -249,7 +258,7 @@ put_care (Page *page, const BlPlant *p)
                                                                  : _ ("none");
 
   put (page, _("Care group"), bl_care_group_name (p->care));
-  put_if (page, _("Own rule"), p->care_note);
+  put_if (page, _("Own rule"), said (p->care_note));
   put (page, _("Support"), support);
   put_take (page, _("Divide"),
             p->divide_low > 0 ? g_strdup_printf (_("every %d to %d years"), p->divide_low,

@@ -74,6 +74,21 @@ def unlisted():
                     yield path
 
 
+def records():
+    """What the plants' records say in words."""
+    folder = os.path.join(root, "data", "plants")
+    for name in sorted(os.listdir(folder)):
+        if not name.endswith(".plants"):
+            continue
+        with open(os.path.join(folder, name), encoding="utf-8") as file:
+            for line in file:
+                key, _, value = line.strip().partition("=")
+                if key in ("care_note", "harm_note", "invasive", "flower_color_name") and value:
+                    yield value
+                if key == "regulated" and value:
+                    yield from (entry.split("|")[1].strip() for entry in value.split(";"))
+
+
 number = 0
 wanted = messages()
 check("POTFILES.in: every file that speaks", list(unlisted()))
@@ -93,4 +108,8 @@ for language in languages:
         there = {(context, english) for context, english, _, _ in say.entries(path)}
         check(f"{language}: every message has its words", [f"“{english}”" for _, english in sorted(
             wanted - there, key=lambda message: message[1])])
+    there = {english for _, english, _, _ in say.entries(os.path.join(root, "po", f"plants.{language}.po"))}
+    said = set(records())
+    check(f"{language}: the records' words", [f"“{english}” has no words" for english in sorted(said - there)]
+          + [f"“{english}” is in no record any more" for english in sorted(there - said)])
 print(f"1..{number}")
