@@ -163,7 +163,7 @@ paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint
   double shade = p->scene->light->shade * body * snow;
   double away = (p->scene->light->figure.sun_x > 0 ? -1 : 1), hx, hy, x, y;
   gboolean tree = has_trunk (placed->plant->form);
-  double foot = tree ? r * 0.22 : r * 1.02;
+  double foot = tree ? r * 0.24 : r * 1.26;
   cairo_matrix_t m;
 
   if (r <= 0 || !ground_frame (p->scene, at, &m))
@@ -178,7 +178,8 @@ paint_shadow (BlPainting *p, const BlPlaced *placed, const BlLook *look, BlPoint
     paint_blot (p, &(Blot) { x, y, r * (tree ? 1.05 : 0.9) + cast * 0.42, r * (tree ? 0.9 : 0.85),
                              atan2 (hy, hx),
                              MIN (0.6, shade * 0.95), 0.3 });
-  paint_blot (p, &(Blot) { 0, 0, foot, foot, 0, MIN (0.8, shade * 1.75), 0.5 });
+  paint_blot (p, &(Blot) { 0.12 * hx * foot, 0.12 * hy * foot, foot, foot, 0, MIN (0.8, shade * 1.8),
+                        0.62 });
   cairo_restore (p->cr);
 }
 
