@@ -174,7 +174,7 @@ skirt (Fig *f, int layer)
       double u = 2 * fig_share (f, i) - 1, a = G_PI / 2 - 1.25 * u + fig_sway (f, 1.3),
         l = leaf * fig_range (f, 0.75, 1.1);
 
-      fig_leaf (f, layer, f->plant->leaf, 0.72 * u * f->half,
+      fig_leaf (f, layer, f->plant->leaf, 0.62 * u * f->half,
                 0.7 * f->ground + fig_range (f, 0, 0.10) * f->foliage, a, l,
                 l * ratio * fig_range (f, 0.7, 1), fig_sway (f, 0.3), f->leaf,
                 0.36 + 0.16 * u * f->lx + fig_sway (f, 0.16));
@@ -191,7 +191,7 @@ clump (Fig *f, const Habit *h)
   if (is_dry (f))
     f->leaf_amount = CLAMP (f->leaf_amount, 0.16, 0.24);
   if (h->base > 0 && !is_dry (f))
-    base_mass (f, f->foliage * h->base, f->half * (f->height > f->foliage * 1.15 ? 0.92 : 0.8));
+    base_mass (f, f->foliage * h->base, f->half * (f->height > f->foliage * 1.15 ? 0.74 : 0.70));
   fig_part (f, 11);
   for (guint i = 0; i < n; i++)
     {
