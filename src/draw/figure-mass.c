@@ -240,8 +240,8 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
       cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
     }
   f->hue = 0;
-  /* Only what faces the sky carries it, the more the higher. */
-  for (guint i = 0; f->snow > 0 && i < n; i++)
+  /* Only what faces the sky carries it, the more the higher; a clipped face does not. */
+  for (guint i = 0; f->snow > 0 && m->profile != FIG_BOX && i < n; i++)
     {
       const FigCluster *c = &clusters[i];
       double up = CLAMP ((c->ny - 0.05) * 1.6 + 0.5 * (c->t - 0.5), 0, 1), r = c->r;

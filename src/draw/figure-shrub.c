@@ -79,16 +79,21 @@ fig_form_hedge (Fig *f)
 {
   FigMass m = shrub_mass (f, FIG_BOX, 0.0, 84);
   BlPoint roots[5];
-  double top = 0.90 * f->height, w = 1.88 * f->half, leaf = f->leaf_len * 1.3;
+  double top = 0.90 * f->height, w = 1.84 * f->half, leaf = f->leaf_len * 1.3;
 
   for (int i = 0; i < 5; i++)
     roots[i] = BL_POINT ((i - 2) * f->half * 0.4, 0);
   m.core = 0, m.y1 = top, m.half = f->half * 0.985;
   if (f->leaf_amount > 0.5)
     {
-      fig_blade (f, 5, (double[8]) { 0, f->ground * 0.4, 0, top / 2, 0, top, w, w }, f->leaf, 0.24);
+      fig_blade (f, 5, (double[8]) { 0, 0, 0, top / 2, 0, top, w, w }, f->leaf, 0.24);
       fig_cloud (f, 6, 0, 0.04 * f->height, f->half * 0.96, 0.07 * f->height, leaf, 0, f->leaf,
                  0.08);
+      /* The shears leave no ruled line. */
+      for (int i = 0; i < 22; i++)
+        fig_cloud (f, 7, (i % 2 ? 0.92 : -0.92) * f->half, (i / 2 + 0.5) * top / 11,
+                   f->half * 0.075, 0.062 * top, leaf, 0, f->leaf,
+                   0.22 + 0.16 * (i % 2 ? 1 : -1) * f->lx + fig_sway (f, 0.06));
     }
   clothe (f, &m, roots, 5, MAX (0.014 * f->height, 1.1 * f->px), 0.3);
   fig_part (f, 62);
@@ -96,7 +101,7 @@ fig_form_hedge (Fig *f)
     {
       double x = (2 * (i + 0.5) / 13 - 1) * f->half * 0.92;
 
-      fig_cloud (f, 100, x, f->height * 0.925, f->half * 0.105, f->height * 0.055, leaf, 0.6,
+      fig_cloud (f, 100, x, f->height * 0.92, f->half * 0.105, f->height * 0.062, leaf, 0.6,
                  f->leaf, 0.60 + fig_sway (f, 0.06));
       fig_cloud (f, 101, x + fig_sway (f, 0.05 * f->half), f->height * 0.95, f->half * 0.07,
                  f->height * 0.028, leaf, 0.6, f->leaf, 0.86);
