@@ -245,7 +245,7 @@ fig_head (Fig *f, int layer, FigStage stage, double x, double y, double angle, d
 void
 fig_fruit (Fig *f, int layer, double x, double y, double value)
 {
-  double r = MAX (0.0055, 1.25 * f->px);
+  double r = MAX (0.0055, 1.6 * f->px);
 
   fig_begin (f, r * f->detail < 5);
   fig_oval (f, layer, x, y, 0, r, r, f->fruit, value - 0.1);
