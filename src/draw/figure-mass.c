@@ -208,6 +208,7 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
 {
   double leaf = MAX (1e-9, m->leaf * m->leaf * fig_leaf_ratio (m->shape) * 0.5), r2 = 0, cover;
   gboolean cloudy, woody = bl_plant_is_woody (f->plant),
+    thin = woody && m->amount < 0.62 && f->plant->leaves == BL_LEAVES_DECIDUOUS,
     fine = !woody && m->shape == BL_LEAF_PINNATE && f->plant->form != BL_FORM_MAT;
   guint leaves;
 
@@ -223,6 +224,9 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
   /* Over a cloud as many as break up its face, whatever they are to cover. */
   if (cloudy)
     leaves = (guint) MIN (MAX (6, cover * 1.6), CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24));
+  /* A crown that comes into leaf or loses it is single leaves on its twigs. */
+  if (thin)
+    cloudy = FALSE, leaves = (guint) CLAMP (cover, 4, 30);
   if (m->core >= 0.8 && m->amount > 0.5 && !fine)
     body (f, m);
   for (guint i = 0; i < n; i++)
@@ -233,10 +237,10 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
       f->hue = 1 + (int) bl_rng_int (&f->rng, FIG_HUES);
       if (cloudy && m->amount > 0.08)
         cluster_cloud (f, m, &clusters[i], layer);
-      else if (!fine)
+      else if (!fine && !thin)
         cluster_core (f, m, &clusters[i], i);
       /* Among the leaves drawn over it each has its own. */
-      f->hue = cloudy ? 0 : f->hue;
+      f->hue = cloudy || thin ? 0 : f->hue;
       cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
     }
   f->hue = 0;
