@@ -5,7 +5,7 @@
 guint
 fig_parts (const Fig *f, guint n)
 {
-  return (guint) (n * CLAMP (sqrt (MAX (f->height, 2 * f->half) * f->detail / 280), 0.7, 1.6));
+  return (guint) (n * CLAMP (sqrt (MAX (f->height, 2 * f->half) * f->detail / 280), 0.9, 1.6));
 }
 
 double
@@ -96,7 +96,7 @@ fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
     rim = (guint) CLAMP (0.85 * (2 * h + 2 * m->half) / (1.7 * r), 5, n * 0.4);
   for (; made < rim; made++)
     out[made] = rim_cluster (f, m, (foot ? 0.05 : 0) + (foot ? 0.90 : 1) * (made + 0.5
-        + fig_sway (f, 0.45)) / rim, r * fig_range (f, 0.74, 1.06));
+        + fig_sway (f, 0.30)) / rim, r * fig_range (f, 0.80, 1.08));
   for (guint i = 0; made < n && i < n * 4; i++)
     {
       /* An additive recurrence in two dimensions: even, without rows (the plastic number's
