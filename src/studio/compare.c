@@ -12,12 +12,14 @@
 #include <glib/gi18n.h>
 
 #define MOST 4
+#define LEAST_WIDTH 164
+#define LEAST_HEIGHT 150
 
 struct _BlCompare
 {
   BlPart parent_instance;
 
-  GtkWidget *sheet, *row, *table, *empty;
+  GtkWidget *sheet, *table, *empty;
   GtkWidget *canvases[MOST], *titles[MOST], *frames[MOST];
   BlScene *scenes[MOST];
   BlReckoning *reckonings[MOST];
@@ -90,7 +92,7 @@ compute (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   g_task_return_boolean (task, TRUE);
 }
 
-/* The table: a row a figure, a column an alternative; the best one is marked by a word. */
+/* The table: a row a figure, a column an alternative; the best one is marked by a tick and a word. */
 
 typedef enum
 {
@@ -124,7 +126,7 @@ typedef struct
 static char *
 with_sign (double diff, char *size)
 {
-  char *text = diff != 0 ? g_strdup_printf ("%s %s", diff > 0 ? "+" : "−", size) : NULL;
+  char *text = diff != 0 ? g_strdup_printf ("%s\u00a0%s", diff > 0 ? "+" : "−", size) : NULL;
 
   g_free (size);
   return text;
@@ -146,9 +148,9 @@ fill_differences (BlCompare *self, Figure *figures)
           if (figures[k].sort == SORT_MONEY)
             words = bl_money_format (llround (size), currency);
           else if (figures[k].sort == SORT_SHARE)
-            words = g_strdup_printf ("%.0f %%", size * 100);
+            words = g_strdup_printf ("%.0f\u00a0%%", size * 100);
           else if (figures[k].sort == SORT_WATER)
-            words = g_strdup_printf (metres ? "%.0f l" : "%.0f gal", size * litres);
+            words = g_strdup_printf (metres ? "%.0f\u00a0l" : "%.0f\u00a0gal", size * litres);
           else if (figures[k].sort == SORT_HOURS)
             words = g_strdup_printf ("%.1f", size);
           else
@@ -205,15 +207,55 @@ is_best (const Figure *figure, guint n, guint which)
   return differ;
 }
 
-static void
-put_cell (BlCompare *self, const char *text, int column, int row, const char *css_class)
+/* A cell as wide as its picture: @note, what the row says or how far this is from the first, at its
+ * left edge; the figure at its right edge, the best one with a tick and a word. */
+static GtkWidget *
+make_cell (const char *note, const char *figure, gboolean best)
 {
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *left = bl_form_text (note, "facts"), *right = gtk_label_new (figure);
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  if (css_class != NULL)
-    gtk_widget_add_css_class (label, css_class);
-  gtk_grid_attach (GTK_GRID (self->table), label, column, row, 1, 1);
+  gtk_widget_set_hexpand (left, TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (left), PANGO_WRAP_WORD);
+  gtk_label_set_xalign (GTK_LABEL (right), 1);
+  gtk_widget_add_css_class (right, best ? "best" : "figure");
+  gtk_widget_add_css_class (cell, "compare-cell");
+  gtk_box_append (GTK_BOX (cell), left);
+  if (best)
+    {
+      GtkWidget *mark = gtk_label_new (_("✓ best"));
+
+      gtk_widget_add_css_class (mark, "best-mark");
+      gtk_box_append (GTK_BOX (cell), mark);
+    }
+  gtk_box_append (GTK_BOX (cell), right);
+  return cell;
+}
+
+static void
+show_row (BlCompare *self, const Figure *figure, int row)
+{
+  for (guint i = 0; i < self->n; i++)
+    {
+      const char *note = i == 0 ? _(figure->title) : figure->more[i] != NULL ? figure->more[i] : "";
+      GtkWidget *cell = make_cell (note, figure->texts[i], is_best (figure, self->n, i));
+
+      gtk_grid_attach (GTK_GRID (self->table), cell, (int)i, row, 1, 1);
+    }
+}
+
+/* What stands at the left of the other columns. */
+static void
+show_captions (BlCompare *self)
+{
+  const BlScene *first = self->scenes[0];
+  const BlAlternative *alternative
+      = bl_model_alternative (first->model, first->layout->alternative_id);
+  g_autofree char *caption
+      = alternative != NULL ? g_strdup_printf (_("Against %s"), alternative->name) : NULL;
+
+  for (guint i = 1; caption != NULL && i < self->n; i++)
+    gtk_grid_attach (GTK_GRID (self->table), make_cell (caption, "", FALSE), (int)i, 1, 1, 1);
 }
 
 static void
@@ -228,45 +270,29 @@ show_table (BlCompare *self)
                        { N_ ("Hours of care a year"), BEST_LOW, SORT_HOURS, { 0 }, { 0 }, { 0 } },
                        { N_ ("Warnings"), BEST_LOW, SORT_COUNT, { 0 }, { 0 }, { 0 } } };
 
-  bl_form_clear (self->table);
   fill_figures (self, figures);
   fill_differences (self, figures);
+  if (self->n > 0)
+    show_captions (self);
   for (guint k = 0; k < G_N_ELEMENTS (figures); k++)
     {
-      put_cell (self, _(figures[k].title), 0, (int) k + 1, "field-label");
-      for (guint i = 0; i < self->n; i++)
-        {
-          gboolean best = is_best (&figures[k], self->n, i);
-          g_autofree char *figure
-              = figures[k].more[i] != NULL
-                    ? g_strdup_printf ("%s (%s)", figures[k].texts[i], figures[k].more[i])
-                    : g_strdup (figures[k].texts[i]);
-          /* Translators: %s is the best figure of a row in a table */
-          g_autofree char *text
-              = best ? g_strdup_printf (_("%s  ✓ best"), figure) : g_strdup (figure);
-
-          put_cell (self, text, (int) i + 1, (int) k + 1, best ? "best" : "figure");
-        }
+      show_row (self, &figures[k], (int)k + 2);
       for (guint i = 0; i < self->n; i++)
         {
           g_free (figures[k].texts[i]);
           g_free (figures[k].more[i]);
         }
     }
+}
+
+/* One grid holds pictures and figures, so that they stand under one another: emptied, and the first
+ * self->n pictures put back. */
+static void
+clear_table (BlCompare *self)
+{
+  bl_form_clear (self->table);
   for (guint i = 0; i < self->n; i++)
-    {
-      const BlAlternative *alternative
-        = bl_model_alternative (self->scenes[i]->model, self->scenes[i]->layout->alternative_id);
-
-      put_cell (self, alternative != NULL ? alternative->name : "", (int) i + 1, 0, "plant-name");
-      if (i == 0 && self->n > 1 && alternative != NULL)
-        {
-          g_autofree char *caption
-              = g_strdup_printf (_("in brackets: against %s"), alternative->name);
-
-          put_cell (self, caption, 0, 0, "facts");
-        }
-    }
+    gtk_grid_attach (GTK_GRID (self->table), self->frames[i], (int)i, 0, 1, 1);
 }
 
 static void
@@ -281,11 +307,11 @@ computed_cb (GObject *source, GAsyncResult *result, gpointer data)
     return;
   g_clear_object (&self->job);
   self->n = job->n;
+  clear_table (self);
   for (guint i = 0; i < MOST; i++)
     {
       const BlAlternative *alternative;
 
-      gtk_widget_set_visible (self->frames[i], i < job->n);
       g_clear_pointer (&self->scenes[i], bl_scene_unref);
       g_clear_pointer (&self->reckonings[i], bl_reckoning_unref);
       if (i >= job->n)
@@ -391,6 +417,7 @@ bl_compare_dispose (GObject *object)
     {
       g_clear_pointer (&self->scenes[i], bl_scene_unref);
       g_clear_pointer (&self->reckonings[i], bl_reckoning_unref);
+      g_clear_object (&self->frames[i]);
     }
   G_OBJECT_CLASS (bl_compare_parent_class)->dispose (object);
 }
@@ -408,35 +435,29 @@ bl_compare_init (BlCompare *self)
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
   gtk_widget_add_css_class (GTK_WIDGET (self), "compare");
-  self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
-  gtk_box_set_homogeneous (GTK_BOX (self->row), TRUE);
-  gtk_widget_set_vexpand (self->row, TRUE);
   for (int i = 0; i < MOST; i++)
     {
-      self->frames[i] = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+      /* Kept while it stands in no grid. */
+      self->frames[i] = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_VERTICAL, 4));
       self->titles[i] = bl_form_text ("", "compare-title");
       self->canvases[i] = bl_canvas_new ();
       g_signal_connect (self->canvases[i], "looked", G_CALLBACK (looked_cb), self);
-      gtk_widget_set_visible (self->frames[i], FALSE);
+      gtk_widget_set_size_request (self->canvases[i], LEAST_WIDTH, LEAST_HEIGHT);
       gtk_box_append (GTK_BOX (self->frames[i]), self->titles[i]);
       gtk_box_append (GTK_BOX (self->frames[i]), self->canvases[i]);
-      gtk_box_append (GTK_BOX (self->row), self->frames[i]);
     }
   self->empty = bl_form_text (
       _ ("There is only one alternative to see: add a copy on the sheet to the left "
          "and change it."),
       "dim");
   gtk_widget_set_visible (self->empty, FALSE);
-  gtk_box_append (GTK_BOX (self), self->row);
-  gtk_box_append (GTK_BOX (self), self->empty);
   self->table = gtk_grid_new ();
-  gtk_widget_add_css_class (self->table, "table");
-  gtk_grid_set_column_spacing (GTK_GRID (self->table), 34);
-  gtk_grid_set_row_spacing (GTK_GRID (self->table), 3);
+  gtk_grid_set_column_homogeneous (GTK_GRID (self->table), TRUE);
+  gtk_grid_set_column_spacing (GTK_GRID (self->table), 16);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->table);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC,
-                                  GTK_POLICY_NEVER);
+  gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (self), scroller);
+  gtk_box_append (GTK_BOX (self), self->empty);
 }
 
 GtkWidget *

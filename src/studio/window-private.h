@@ -46,6 +46,9 @@ void bl_window_set_board (BlWindow *window, BlBoard *board);
 void bl_window_set_state (BlWindow *window, const char *action, const char *value);
 
 void bl_window_need_design_page (BlWindow *window);
+/* The panes after the window was given @width; and how wide a sheet is to be at least. */
+void bl_window_suit_width (BlWindow *window, int width);
+void bl_window_suit_sheet (BlWindow *window, GtkWidget *page);
 /* The page that fits: the design, the start page, or neither while a first design is opened. */
 void bl_window_show_page (BlWindow *window);
 void bl_window_show_design (BlWindow *window, BlDesign *design, gboolean fresh, BlStage stage);

@@ -15,10 +15,6 @@
 #include <glib/gi18n.h>
 
 #define NEWS_SECONDS 10
-#define NARROW 1040 /* window width below which the ledger steps aside */
-#define SHEET_WIDE 312
-#define SHEET_NARROW 232
-#define LEDGER_WIDTH 286
 
 G_DEFINE_FINAL_TYPE (BlWindow, bl_window, GTK_TYPE_APPLICATION_WINDOW)
 
@@ -271,7 +267,7 @@ add_sheet (BlWindow *self, BlStage stage, GtkWidget *sheet, gboolean scrolls)
                                       GTK_POLICY_AUTOMATIC);
       gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), sheet);
     }
-  gtk_widget_set_size_request (page, self->narrow ? SHEET_NARROW : SHEET_WIDE, -1);
+  bl_window_suit_sheet (self, page);
   gtk_stack_add_named (GTK_STACK (self->sheets), page, bl_stage_names[stage]);
 }
 
@@ -429,54 +425,11 @@ seen_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-static gboolean
-is_ledger_cut (BlWindow *self)
-{
-  int width = gtk_widget_get_width (self->ledger_paned);
-
-  return gtk_widget_get_visible (self->ledger) && width > 2 * LEDGER_WIDTH
-         && width - gtk_paned_get_position (GTK_PANED (self->ledger_paned)) < LEDGER_WIDTH;
-}
-
-static void
-suit_width (BlWindow *self, gboolean narrow)
-{
-  self->narrow = narrow;
-  if (narrow)
-    self->ledger_wide = gtk_widget_get_visible (self->ledger);
-  gtk_widget_set_visible (self->ledger, narrow ? FALSE : self->ledger_wide);
-  for (GtkWidget *page = gtk_widget_get_first_child (self->sheets); page != NULL;
-       page = gtk_widget_get_next_sibling (page))
-    gtk_widget_set_size_request (page, narrow ? SHEET_NARROW : SHEET_WIDE, -1);
-  bl_window_update_actions (self);
-}
-
-static gboolean
-suit_width_cb (gpointer data)
-{
-  BlWindow *self = data;
-  gboolean narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW;
-
-  self->suit_idle = 0;
-  if (narrow != self->narrow && !self->comparing)
-    suit_width (self, narrow);
-  /* The paned may shrink the ledger so that the window can get narrow at all; as long as there is
-   * room the ledger keeps its width. */
-  if (is_ledger_cut (self))
-    gtk_paned_set_position (GTK_PANED (self->ledger_paned),
-                            gtk_widget_get_width (self->ledger_paned) - LEDGER_WIDTH - 1);
-  return G_SOURCE_REMOVE;
-}
-
-/* A narrow window keeps its width for the drawing: the ledger steps aside until it is called. */
 static void
 bl_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
-  BlWindow *self = BL_WINDOW (widget);
-
   GTK_WIDGET_CLASS (bl_window_parent_class)->size_allocate (widget, width, height, baseline);
-  if (self->suit_idle == 0 && ((width < NARROW) != self->narrow || is_ledger_cut (self)))
-    self->suit_idle = g_idle_add (suit_width_cb, self);
+  bl_window_suit_width (BL_WINDOW (widget), width);
 }
 
 /* Another program may have written to the file: whoever comes back sees it at once. */

@@ -8,6 +8,7 @@
 
 #include "design/sheet.h"
 #include "studio/board.h"
+#include "studio/compare.h"
 #include "studio/reckon.h"
 #include "studio/settings.h"
 #include "studio/window.h"
@@ -26,6 +27,7 @@ typedef struct
   GString *known;    /* all that is said by the design and the records of plants */
   GHashTable *faults; /* each said once */
   const char *state;
+  gboolean large; /* text of twice the size */
 } Round;
 
 static const char *const states[] = {
@@ -36,6 +38,15 @@ static const char *const states[] = {
   "win.before-after",     "win.find-verb",         "win.preferences",    "win.price-book",
   "win.show-help-overlay", "win.help",
 };
+
+typedef struct
+{
+  int width, height;
+  gboolean brief; /* only the states that differ most in how they fill a window */
+} Setting;
+
+static const char *const brief_states[]
+    = { "win.stage::known", "win.stage::plants", "win.stage::compare", "win.pane::cost", NULL };
 
 static gboolean
 is_open (gpointer window)
@@ -224,8 +235,8 @@ take_picture (Round *round, GtkWidget *widget, guint number)
   node = gtk_snapshot_to_node (snapshot);
   if (node == NULL)
     return;
-  name = g_strdup_printf ("%s-%d-%02u-%s.png", round->language, gtk_widget_get_width (widget),
-                          number, strrchr (round->state, '.') + 1);
+  name = g_strdup_printf ("%s-%d%s-%02u-%s.png", round->language, gtk_widget_get_width (widget),
+                          round->large ? "-large" : "", number, strrchr (round->state, '.') + 1);
   g_strdelimit (name, ":", '-');
   path = g_build_filename (round->pictures, name, NULL);
   texture = gsk_renderer_render_texture (gtk_native_get_renderer (GTK_NATIVE (widget)), node, NULL);
@@ -275,6 +286,25 @@ check_size (GtkWidget *window, int width, int height)
   g_assert_cmpint (gtk_widget_get_height (window), <=, height);
 }
 
+static GtkWidget *
+find_compare (GtkWidget *widget)
+{
+  GtkWidget *found = BL_IS_COMPARE (widget) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_compare (child);
+  return found;
+}
+
+static gboolean
+is_compared (gpointer window)
+{
+  GtkWidget *compare = find_compare (window);
+
+  return compare != NULL && bl_compare_is_fresh (BL_COMPARE (compare));
+}
+
 /* A label that was only just put in has no width yet. */
 static gboolean
 is_laid_out (gpointer data)
@@ -305,7 +335,9 @@ visit (Round *round, BlWindow *window, guint number)
   gtk_widget_activate_action_variant (GTK_WIDGET (window), name, target);
   rest (150);
   spin (is_settled, bl_window_get_board (window));
-  rest (g_str_equal (round->state, "win.stage::compare") ? 2500 : 450);
+  if (g_str_equal (round->state, "win.stage::compare"))
+    spin (is_compared, window);
+  rest (200);
   top = top_window (window);
   spin (is_laid_out, top);
   walk (round, top);
@@ -411,13 +443,28 @@ go_on_tour (Round *round, BlWindow *window)
   g_assert_cmpuint (steps, ==, 10);
 }
 
+/* Every state, or the brief ones, in a window of that size. */
 static void
-test_round (gconstpointer data)
+go_round (Round *round, BlWindow *window, const Setting *setting)
 {
-  Round *round = (Round *) data;
+  gtk_window_set_default_size (GTK_WINDOW (window), setting->width, setting->height);
+  rest (500);
+  spin (is_settled, bl_window_get_board (window));
+  check_size (GTK_WIDGET (window), setting->width, setting->height);
+  for (guint i = 0; i < G_N_ELEMENTS (states); i++)
+    if (!setting->brief || g_strv_contains (brief_states, states[i]))
+      {
+        visit (round, window, i);
+        check_size (GTK_WIDGET (window), setting->width, setting->height);
+        if (g_str_equal (states[i], "win.before-after"))
+          gtk_widget_activate_action_variant (GTK_WIDGET (window), states[i], NULL);
+      }
+}
+
+static BlWindow *
+open_window (Round *round)
+{
   BlWindow *window = BL_WINDOW (bl_window_new (round->app));
-  /* The language nobody speaks is a third longer than any. */
-  const int sizes[][2] = { { 1280, 820 }, { g_str_equal (round->language, "qps") ? 860 : 800, 600 } };
 
   gtk_window_present (GTK_WINDOW (window));
   rest (300);
@@ -427,20 +474,49 @@ test_round (gconstpointer data)
     take_picture (round, GTK_WIDGET (window), 99);
   bl_window_open (window, round->design);
   g_assert_true (spin (is_open, window));
-  for (guint size = 0; size < G_N_ELEMENTS (sizes); size++)
-    {
-      gtk_window_set_default_size (GTK_WINDOW (window), sizes[size][0], sizes[size][1]);
-      rest (500);
-      spin (is_settled, bl_window_get_board (window));
-      check_size (GTK_WIDGET (window), sizes[size][0], sizes[size][1]);
-      for (guint i = 0; i < G_N_ELEMENTS (states); i++)
-        visit (round, window, i);
-    }
-  go_on_tour (round, window);
+  return window;
+}
+
+static void
+close_window (Round *round, BlWindow *window)
+{
   spin (is_settled, bl_window_get_board (window));
   gtk_window_destroy (GTK_WINDOW (window));
   rest (400);
   g_assert_cmpuint (g_hash_table_size (round->faults), ==, 0);
+}
+
+static void
+test_round (gconstpointer data)
+{
+  Round *round = (Round *) data;
+  BlWindow *window = open_window (round);
+  /* The language nobody speaks is a third longer than any. */
+  const Setting settings[]
+      = { { 1280, 820, FALSE },
+          { 2560, 1440, TRUE },
+          { g_str_equal (round->language, "qps") ? 860 : 800, 600, FALSE } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (settings); i++)
+    go_round (round, window, &settings[i]);
+  go_on_tour (round, window);
+  close_window (round, window);
+}
+
+/* Text twice as large, as a person with weak eyes has it. */
+static void
+test_large (gconstpointer data)
+{
+  Round *round = (Round *) data;
+  const Setting setting = { 1280, 800, FALSE };
+  BlWindow *window;
+
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", 2 * 96 * PANGO_SCALE, NULL);
+  round->large = TRUE;
+  window = open_window (round);
+  go_round (round, window, &setting);
+  close_window (round, window);
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", 96 * PANGO_SCALE, NULL);
 }
 
 /* The catalogue where gettext looks for it. */
@@ -503,6 +579,9 @@ main (int argc, char **argv)
   round.design = draft (round.app, home);
   learn (&round);
   g_test_add_data_func ("/studio/words/round", &round, test_round);
+  /* Twice the size and a third longer is nobody's lot. */
+  if (!g_str_equal (round.language, "qps"))
+    g_test_add_data_func ("/studio/words/large", &round, test_large);
   status = g_test_run ();
   g_object_unref (round.app);
   g_hash_table_unref (round.faults);
