@@ -48,18 +48,19 @@ char *
 bl_care_title (const BlCareContext *context, const BlCareDraft *draft, const char *object)
 {
   const char *verb = bl_care_say (context, draft->verb);
-  g_autofree char *name = NULL;
+  g_autofree char *title = NULL;
   g_autoptr (GString) about = g_string_new (object);
 
   if (object == NULL && draft->about == NULL)
     return g_strdup (verb);
   if (object == NULL)
     {
-      name = name_of (draft->about->plant, context->language);
+      g_autofree char *name = name_of (draft->about->plant, context->language);
+
       g_string_append_printf (about, "%s%s (%u)", name, draft->low != NULL ? draft->low : "",
                               draft->count);
     }
   /* Translators: what is done, to what: "Cut back catmint (11)". */
-  name = g_strdup_printf (bl_care_say (context, "%s %s"), verb, about->str);
-  return g_strconcat (name, draft->salt ? bl_care_say (context, ", salt and snow side") : "", NULL);
+  title = g_strdup_printf (bl_care_say (context, "%s %s"), verb, about->str);
+  return g_strconcat (title, draft->salt ? bl_care_say (context, ", salt and snow side") : "", NULL);
 }
