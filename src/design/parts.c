@@ -209,9 +209,9 @@ bl_own_task_free (BlOwnTask *task)
 /* ---- words ---- */
 
 static const char *const feature_words[BL_FEATURE_N] = {
-  "wall", "fence", "post", "tree", "kerb", "walk", "drive", "utility_box", "transformer", "hydrant",
-  "buried_line", "snow_pile", "salted_edge", "sight_triangle", "walnut", "in_front", "stone",
-  "fixed_point", "door",
+  BL_SAID ("wall"), BL_SAID ("fence"), BL_SAID ("post"), BL_SAID ("tree"), BL_SAID ("kerb"), BL_SAID ("walk"), BL_SAID ("drive"), BL_SAID ("utility_box"), BL_SAID ("transformer"), BL_SAID ("hydrant"),
+  BL_SAID ("buried_line"), BL_SAID ("snow_pile"), BL_SAID ("salted_edge"), BL_SAID ("sight_triangle"), BL_SAID ("walnut"), "in_front", BL_SAID ("stone"),
+  BL_SAID ("fixed_point"), BL_SAID ("door"),
 };
 
 static const char *const form_words[]

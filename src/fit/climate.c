@@ -155,13 +155,6 @@ check_light (BlFitContext *context, const BlFitSubject *s)
               wants_more ? bl_fit_say (context, "few") : bl_fit_say (context, "many"));
 }
 
-/* In the middle the ground is neither: "medium" alone would say nothing. */
-static const char *
-moisture_word (BlMoisture moisture)
-{
-  return moisture == BL_MOISTURE_MEDIUM ? BL_SAID ("moderately moist") : bl_moisture_name (moisture);
-}
-
 static char *
 moisture_words (const BlFitContext *context, guint bits)
 {
@@ -171,7 +164,7 @@ moisture_words (const BlFitContext *context, guint bits)
   for (m = BL_MOISTURE_DRY; m <= BL_MOISTURE_WET; m++)
     if (bits & BL_MOISTURE_BIT (m))
       g_string_append_printf (text, "%s%s", text->len > 0 ? bl_fit_say (context, " or ") : "",
-                              bl_fit_say (context, moisture_word ((BlMoisture) m)));
+                              bl_fit_say (context, bl_moisture_words ((BlMoisture) m)));
   return g_string_free (text, FALSE);
 }
 
@@ -192,7 +185,7 @@ check_moisture (BlFitContext *context, const BlFitSubject *s)
     bl_fit_add (context, s, "moisture",
                 next_door && here != BL_MOISTURE_WET ? BL_SEVERITY_CAUTION : BL_SEVERITY_UNLIKELY,
                 source, "Wants %s ground; the ground here is %s%s.", wanted,
-                bl_fit_say (context, moisture_word (here)),
+                bl_fit_say (context, bl_moisture_words (here)),
                 here == BL_MOISTURE_DRY
                   ? bl_fit_say (context, ": plan on watering after the first years too")
                   : "");

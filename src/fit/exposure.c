@@ -108,8 +108,7 @@ check_wind (BlFitContext *context, const BlFitSubject *s)
     bl_fit_add (context, s, "wind",
                 here == BL_WIND_WINDY ? BL_SEVERITY_UNLIKELY : BL_SEVERITY_CAUTION, source,
                 "Grows to %s and bears little wind; this site is %s: %s.", height,
-                here == BL_WIND_WINDY ? bl_fit_say (context, "windy")
-                                      : bl_fit_say (context, "open to it"),
+                bl_fit_say (context, bl_wind_words (here)),
                 how);
   else if (here == BL_WIND_WINDY && p->wind == BL_GRADE_UNKNOWN)
     bl_fit_add (context, s, "wind", BL_SEVERITY_CAUTION, source,

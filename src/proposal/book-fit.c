@@ -31,7 +31,7 @@ static const struct
     BL_SAID ("At maturity they need more room than they have.") },
   { "neighbour", BL_SAID ("Bad neighbours"),
     BL_SAID ("Trouble such as rust passes between the two kinds.") },
-  { "door", BL_SAID ("Close to a door"), BL_SAID ("Clear ground stays where people come and go.") },
+  { BL_SAID ("door"), BL_SAID ("Close to a door"), BL_SAID ("Clear ground stays where people come and go.") },
   { "over-bed-line", BL_SAID ("Over the bed line"),
     BL_SAID ("At maturity they lean over the bed line.") },
   { "hidden", BL_SAID ("Hidden behind taller plants"),
@@ -42,14 +42,14 @@ static const struct
     BL_SAID ("Leaves a gap in spring; bulbs beside it would fill it.") },
   { "sight-triangle", BL_SAID ("Tall for a sight triangle"),
     BL_SAID ("Drivers look over this ground; plants stay low here.") },
-  { "hydrant", BL_SAID ("Close to a hydrant"), BL_SAID ("Hydrants need a clear space all round.") },
-  { "transformer", BL_SAID ("Close to a transformer"),
+  { BL_SAID ("hydrant"), BL_SAID ("Close to a hydrant"), BL_SAID ("Hydrants need a clear space all round.") },
+  { BL_SAID ("transformer"), BL_SAID ("Close to a transformer"),
     BL_SAID ("Its doors and sides stay clear.") },
   { "utility-box", BL_SAID ("Close to a utility box"),
     BL_SAID ("People must be able to reach it.") },
   { "buried-line", BL_SAID ("Close to a buried line"),
     BL_SAID ("Roots, holes and repairs will meet.") },
-  { "wall", BL_SAID ("Close to a wall"), BL_SAID ("At mature spread it presses against it.") },
+  { BL_SAID ("wall"), BL_SAID ("Close to a wall"), BL_SAID ("At mature spread it presses against it.") },
   { "roots", BL_SAID ("Roots that lift pavement"), BL_SAID ("It stands close to paving.") },
   { "overhang", BL_SAID ("Over the walk"),
     BL_SAID ("At mature spread it reaches over where people pass.") },
@@ -133,10 +133,10 @@ bl_book_harm (const BlBook *book, const BlPlant *plant)
     {
       g_autoptr (GString) who = g_string_new (NULL);
 
-      add_victim (book, who, plant->harm_people, levels[i].level, "people");
+      add_victim (book, who, plant->harm_people, levels[i].level, BL_SAID ("people"));
       add_victim (book, who, plant->harm_dogs, levels[i].level, "dogs");
       add_victim (book, who, plant->harm_cats, levels[i].level, "cats");
-      add_victim (book, who, plant->harm_livestock, levels[i].level, "livestock");
+      add_victim (book, who, plant->harm_livestock, levels[i].level, BL_SAID ("livestock"));
       if (who->len > 0)
         g_string_append_printf (text, "%s%s: %s", text->len > 0 ? "; " : "",
                                 BL_W (book, levels[i].word), who->str);

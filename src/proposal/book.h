@@ -7,7 +7,7 @@
 #include "proposal/mark.h"
 #include "proposal/proposal.h"
 #include "proposal/scale.h"
-#include "proposal/words.h"
+#include "proposal/months.h"
 #include "takeoff/estimate.h"
 
 typedef struct
@@ -52,7 +52,8 @@ gboolean bl_book_open (BlBook *book, const char *path, const char *title, GError
 gboolean bl_book_print (BlBook *book, const char *path, const char *title, BlBookSet set,
                         GError **error);
 
-#define BL_W(book, text) bl_word ((book)->language, (text))
+/* The words in the papers' language. */
+#define BL_W(book, text) bl_say ((book)->language, (text))
 #define bl_book_part(book, i) (&g_array_index ((book)->parts, BlBookPart, (i)))
 
 /* The scene of a part on the photo (or plan without one) filling @box; keeps the aspect, cuts

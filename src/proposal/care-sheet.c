@@ -183,6 +183,6 @@ bl_care_sheet_write (BlModel *model, const char *path, const BlProposalOptions *
   g_autoptr (BlBook) book = bl_book_new (model, NULL, options, error);
 
   return book != NULL
-         && bl_book_print (book, path, bl_word (book->language, "Care of the new bed"), set_pages,
+         && bl_book_print (book, path, bl_say (book->language, "Care of the new bed"), set_pages,
                            error);
 }

@@ -94,7 +94,7 @@ add_row (BlBook *book, BlPressTable *table, const BlSetoutRow *row, const char *
 
   bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (name), bl_book_escape (from_a),
                       bl_book_escape (from_b),
-                      bl_book_escape (BL_W (book, row->left ? "left" : "right")),
+                      bl_book_escape (BL_W (book, row->left ? "left" : BL_SAID ("right"))),
                       g_strdup_printf ("%.0f°", row->crossing * 180 / G_PI), NULL);
 }
 
@@ -213,7 +213,7 @@ add_offset (const Crew *crew, BlPressTable *table, const BlOffsetRow *offset, ch
   add_section (crew, table, row, last);
   bl_press_table_add (table, BL_ROW_PLAIN, bl_book_escape (name), bl_book_escape (along),
                       bl_book_escape (off),
-                      bl_book_escape (BL_W (book, offset->left ? "left" : "right")), NULL);
+                      bl_book_escape (BL_W (book, offset->left ? "left" : BL_SAID ("right"))), NULL);
 }
 
 /* Offsets @from up to @to, all from one baseline. */

@@ -16,9 +16,9 @@ static void
 set_order (BlBook *book, const BlBookPart *part)
 {
   static const char *const steps[] = {
-    "Prepare the bed: clear, loosen, work in compost.", "Set the edging on the bed line.",
-    "Set out all pots, check against the plan, adjust, then plant.",
-    "Water in, then mulch, keeping crowns clear.",
+    BL_SAID ("Prepare the bed: clear, loosen, work in compost."), BL_SAID ("Set the edging on the bed line."),
+    BL_SAID ("Set out all pots, check against the plan, adjust, then plant."),
+    BL_SAID ("Water in, then mulch, keeping crowns clear."),
   };
   g_autoptr (GPtrArray) kinds = bl_plan_kinds (part);
   g_autoptr (GString) names = g_string_new (BL_W (book, "Tall to low, back to front:"));
@@ -46,12 +46,12 @@ static void
 set_cautions (BlBook *book)
 {
   static const char *const checks[] = {
-    "Have every buried line marked by the local utility notification service (811 in the United "
+    BL_SAID ("Have every buried line marked by the local utility notification service (811 in the United "
     "States) before any digging, however shallow, and dig by hand within the tolerance zone that "
-    "applies where you are.",
-    "The marks of the buried lines are still visible.",
-    "Side towards traffic coned off; high visibility clothing on.",
-    "Plants shaded and watered on arrival, and every one of the list counted.",
+    "applies where you are."),
+    BL_SAID ("The marks of the buried lines are still visible."),
+    BL_SAID ("Side towards traffic coned off; high visibility clothing on."),
+    BL_SAID ("Plants shaded and watered on arrival, and every one of the list counted."),
   };
   BlPress *press = book->press;
 
@@ -173,5 +173,5 @@ bl_crew_write (BlModel *model, GBytes *photo, const char *path, const BlProposal
   one.n_alternatives = one.alternatives != NULL ? 1 : 0;
   book = bl_book_new (model, NULL, &one, error);
   return book != NULL
-         && bl_book_print (book, path, bl_word (book->language, "Crew pack"), set_pages, error);
+         && bl_book_print (book, path, bl_say (book->language, "Crew pack"), set_pages, error);
 }

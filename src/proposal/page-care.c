@@ -12,7 +12,7 @@ hours_text (double hours)
 static const char *
 season_of (int day, int *season)
 {
-  static const char *const names[] = { "Spring", "Summer", "Autumn and winter" };
+  static const char *const names[] = { "Spring", "Summer", BL_SAID ("Autumn and winter") };
   int now = day < 59 ? 2 : day < 151 ? 0 : day < 258 ? 1 : 2;
 
   if (now == *season)

@@ -236,31 +236,31 @@ bl_page_cautions (BlBook *book)
   bl_press_page (press, BL_W (book, "Cautions and local checks"),
                  BL_W (book, "Cautions and local checks"));
   set_caution (
-      book, "Call before digging",
-      "Have every buried line marked by the local utility notification service (811 in the United "
+      book, BL_SAID ("Call before digging"),
+      BL_SAID ("Have every buried line marked by the local utility notification service (811 in the United "
       "States) before any digging, however shallow, and dig by hand within the tolerance zone that "
-      "applies where you are.");
-  set_caution (book, "Sight lines",
-               "Codes limit the height of plants at drives and corners. The limits differ from "
+      "applies where you are."));
+  set_caution (book, BL_SAID ("Sight lines"),
+               BL_SAID ("Codes limit the height of plants at drives and corners. The limits differ from "
                "place to place; "
-               "ask the local authority, and judge plants at their mature height.");
+               "ask the local authority, and judge plants at their mature height."));
   set_caution (
-      book, "Plants that can do harm",
-      "A plant without a report here is not thereby harmless. In case of poisoning call the local "
-      "poison control centre.");
+      book, BL_SAID ("Plants that can do harm"),
+      BL_SAID ("A plant without a report here is not thereby harmless. In case of poisoning call the local "
+      "poison control centre."));
   if (any_harmful (book))
     set_harmful (book);
-  set_caution (book, "Regulated plants",
-               "Lists of regulated plants differ by state and change; check the current list "
+  set_caution (book, BL_SAID ("Regulated plants"),
+               BL_SAID ("Lists of regulated plants differ by state and change; check the current list "
                "before buying or "
-               "planting.");
-  set_caution (book, "Hydrants, transformers, boxes",
-               "Keep the clearances that their owners ask for; the fire department and the utility "
-               "say which.");
+               "planting."));
+  set_caution (book, BL_SAID ("Hydrants, transformers, boxes"),
+               BL_SAID ("Keep the clearances that their owners ask for; the fire department and the utility "
+               "say which."));
   set_caution (
-      book, "Licensed work",
-      "Electrical work, irrigation connections, pesticide use and tree work may be reserved to "
-      "licensed people; local law says which.");
+      book, BL_SAID ("Licensed work"),
+      BL_SAID ("Electrical work, irrigation connections, pesticide use and tree work may be reserved to "
+      "licensed people; local law says which."));
   set_findings (book, sources);
   set_sources (book, sources);
 }

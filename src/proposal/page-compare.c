@@ -230,12 +230,12 @@ bl_page_compare (BlBook *book)
     { "Plants", figure_plants },
     { "Kinds", figure_kinds },
     { "Months in flower", figure_months },
-    { "Evergreen share of the plants", figure_evergreen },
+    { BL_SAID ("Evergreen share of the plants"), figure_evergreen },
     { "Water, first season", figure_water },
-    { "Care, first year", figure_first },
-    { "Care, later years", figure_later },
-    { "Plants and places that will not do well", figure_grave },
-    { "Points to check", figure_cautions },
+    { BL_SAID ("Care, first year"), figure_first },
+    { BL_SAID ("Care, later years"), figure_later },
+    { BL_SAID ("Plants and places that will not do well"), figure_grave },
+    { BL_SAID ("Points to check"), figure_cautions },
   };
   BlPress *press = book->press;
   g_autoptr (BlPressTable) table = bl_press_table_new ();

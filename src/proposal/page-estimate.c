@@ -232,8 +232,8 @@ set_options (BlBook *book)
     columns[i + 1]
         = (BlPressColumn){ bl_book_part (book, i)->alternative->name, 1, BL_ALIGN_RIGHT };
   add_engine_options (book, table);
-  add_option (book, table, "Care by us through the first year", TRUE);
-  add_option (book, table, "Care by us in each later year", FALSE);
+  add_option (book, table, BL_SAID ("Care by us through the first year"), TRUE);
+  add_option (book, table, BL_SAID ("Care by us in each later year"), FALSE);
   if (table->rows->len == 0)
     return;
   bl_press_need (press, 110);
@@ -289,7 +289,7 @@ set_acceptance (BlBook *book)
   for (int who = 0; who < 2; who++)
     {
       g_autofree char *upper
-          = g_utf8_strup (BL_W (book, who == 0 ? "The client" : "The designer"), -1);
+          = g_utf8_strup (BL_W (book, who == 0 ? "The client" : BL_SAID ("The designer")), -1);
 
       press->y += who == 0 ? 26 : 24;
       bl_press_set_plain (press, BL_TYPE_STYLE_LABEL, press->left, press->y, 200, BL_ALIGN_LEFT, 1,

@@ -71,10 +71,10 @@ add_site_facts (BlBook *book, BlPressTable *table)
   add_fact (table, BL_W (book, "Soil"),
             site->soil != BL_SOIL_UNKNOWN ? BL_W (book, bl_soil_name (site->soil)) : unknown);
   add_fact (table, BL_W (book, "Moisture"),
-            site->moisture != BL_MOISTURE_UNKNOWN ? BL_W (book, bl_moisture_name (site->moisture))
+            site->moisture != BL_MOISTURE_UNKNOWN ? BL_W (book, bl_moisture_words (site->moisture))
                                                   : unknown);
   if (site->wind != BL_WIND_UNKNOWN)
-    add_fact (table, BL_W (book, "Wind"), BL_W (book, bl_wind_name (site->wind)));
+    add_fact (table, BL_W (book, "Wind"), BL_W (book, bl_wind_words (site->wind)));
   if (!isnan (site->hot_days))
     {
       g_autofree char *hot

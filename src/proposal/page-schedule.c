@@ -20,6 +20,13 @@ planting_note (const BlModel *model, gint64 alternative_id, const char *slug)
   return NULL;
 }
 
+/* As records name what holds a plant up. */
+static const char *
+support_word (const BlPlant *plant)
+{
+  return g_str_equal (plant->support, "stake") ? BL_SAID ("stake") : BL_SAID ("trellis");
+}
+
 /* The designer's own remark, what it needs, and a dagger that leads to the cautions. */
 static char *
 remarks_of (const BlBook *book, const BlBookPart *part, const BlPlant *plant)
@@ -29,7 +36,7 @@ remarks_of (const BlBook *book, const BlBookPart *part, const BlPlant *plant)
   GString *text = g_string_new (note);
 
   if (plant->support != NULL)
-    g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", BL_W (book, plant->support));
+    g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", BL_W (book, support_word (plant)));
   if (harm != NULL)
     g_string_append_printf (text, "%s† %s", text->len > 0 ? "; " : "", harm);
   return g_string_free (text, FALSE);

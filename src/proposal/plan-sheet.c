@@ -100,5 +100,5 @@ bl_plan_write (BlModel *model, const char *path, const BlProposalOptions *option
   g_autoptr (BlBook) book = bl_book_new (model, NULL, options, error);
 
   return book != NULL
-         && bl_book_print (book, path, bl_word (book->language, "Planting plan"), set_page, error);
+         && bl_book_print (book, path, bl_say (book->language, "Planting plan"), set_page, error);
 }

@@ -69,6 +69,6 @@ bl_proposal_write (BlModel *model, GBytes *photo, const char *path,
   g_autoptr (BlBook) book = bl_book_new (model, photo, options, error);
 
   return book != NULL
-         && bl_book_print (book, path, bl_word (book->language, "Planting proposal"), set_pages,
+         && bl_book_print (book, path, bl_say (book->language, "Planting proposal"), set_pages,
                            error);
 }

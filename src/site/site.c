@@ -9,7 +9,7 @@
 
 static const char *const soil_names[] = { "unknown", BL_SAID ("sand"), BL_SAID ("loam"), BL_SAID ("clay") };
 static const char *const moisture_names[] = { "unknown", BL_SAID ("dry"), BL_SAID ("medium"), BL_SAID ("wet") };
-static const char *const wind_names[] = { "unknown", "sheltered", "open", "windy" };
+static const char *const wind_names[] = { "unknown", BL_SAID ("sheltered"), "open", "windy" };
 static const char *const light_names[] = { "unknown", "shade", "part", "full" };
 
 /* No standard exists and the sources disagree; only the six hours of full sun are common to them.
@@ -71,6 +71,21 @@ const char *
 bl_moisture_name (BlMoisture moisture)
 {
   return moisture_names[moisture];
+}
+
+/* In the middle the ground is neither: "medium" alone would say nothing. */
+const char *
+bl_moisture_words (BlMoisture moisture)
+{
+  return moisture == BL_MOISTURE_MEDIUM ? BL_SAID ("moderately moist") : moisture_names[moisture];
+}
+
+const char *
+bl_wind_words (BlWind wind)
+{
+  return wind == BL_WIND_OPEN    ? BL_SAID ("open to it")
+         : wind == BL_WIND_WINDY ? BL_SAID ("windy")
+                                 : wind_names[wind];
 }
 
 const char *

@@ -44,6 +44,9 @@ void bl_site_init (BlSite *site);
 void bl_site_copy (BlSite *to, const BlSite *from);
 void bl_site_clear (BlSite *site);
 const char *bl_soil_name (BlSoil soil);
+/* The words in a sentence, in English: "dry", "moderately moist"; "windy", "open to it". */
+const char *bl_moisture_words (BlMoisture moisture);
+const char *bl_wind_words (BlWind wind);
 const char *bl_moisture_name (BlMoisture moisture);
 const char *bl_light_name (BlLight light);
 const char *bl_wind_name (BlWind wind); /* "sheltered", "open", "windy" */

@@ -10,7 +10,7 @@
 #include "papers.h"
 #include "proposal/scale.h"
 #include "proposal/setout.h"
-#include "proposal/words.h"
+#include "proposal/months.h"
 #include "takeoff/estimate.h"
 
 static const char *source_root;
@@ -350,7 +350,7 @@ check_source (const char *path)
       g_autofree char *words = g_strcompress (inner);
 
       /* The same letters in both languages are no oversight, but there are none so far. */
-      if (strcmp (bl_word ("es", words), words) == 0 && strcmp (words, "Total") != 0)
+      if (strcmp (bl_say ("es", words), words) == 0 && strcmp (words, "Total") != 0)
         g_error ("“%s” has no Spanish", words);
     }
 }

@@ -3,10 +3,11 @@
 #include <math.h>
 
 #include "base/rng.h"
+#include "base/say.h"
 #include "geometry/polygon.h"
+#include "proposal/months.h"
 #include "proposal/scale.h"
 #include "proposal/setout.h"
-#include "proposal/words.h"
 
 /* Newton's method on the two distances: independent of the closed form that the library uses. */
 static BlPoint
@@ -276,26 +277,10 @@ test_scales (void)
 static void
 test_words (void)
 {
-  const char *es;
-
-  g_assert_null (bl_words_missing ());
-  for (guint i = 0; bl_words_at (i, &es) != NULL; i++)
-    {
-      const char *en = bl_words_at (i, &es);
-      guint n_en = 0, n_es = 0;
-
-      /* The same printf places, or a sentence would read garbage. */
-      for (const char *p = en; *p; p++)
-        n_en += *p == '%';
-      for (const char *p = es; *p; p++)
-        n_es += *p == '%';
-      g_assert_cmpuint (n_en, ==, n_es);
-      for (guint k = i + 1; bl_words_at (k, &es) != NULL; k++)
-        g_assert_cmpstr (bl_words_at (k, &es), !=, en);
-    }
-  g_assert_cmpstr (bl_word ("es", "Estimate"), ==, "Presupuesto");
-  g_assert_cmpstr (bl_word ("en", "Estimate"), ==, "Estimate");
+  g_assert_cmpstr (bl_say ("es", "Estimate"), ==, "Presupuesto");
+  g_assert_cmpstr (bl_say ("en", "Estimate"), ==, "Estimate");
   g_assert_cmpstr (bl_month_name ("es", 8, FALSE), ==, "agosto");
+  g_assert_cmpstr (bl_month_name ("es", 5, TRUE), ==, "may");
 }
 
 int
