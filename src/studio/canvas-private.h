@@ -38,7 +38,10 @@ struct _BlCanvas
   guint32 press_time;
   BlPoint press_at;
   int n_press;
+  GdkInputSource source; /* of the last press or motion */
+  gboolean press_waits;  /* a finger or pen is down, but may still become a pinch or a long press */
   double pinch_zoom;
+  BlPoint pinch_at;      /* middle between the fingers, widget coordinates */
   BlPoint nudge;         /* metres, collected until the keys rest */
   guint nudge_timer;
   BlPoint cross;         /* keyboard pointer, document units */
@@ -52,6 +55,15 @@ void bl_canvas_looked (BlCanvas *canvas, gboolean zoomed);
 void bl_canvas_update_hint (BlCanvas *canvas);
 double bl_canvas_slack (BlCanvas *canvas);
 void bl_canvas_add_controllers (BlCanvas *canvas);
+void bl_canvas_add_keys (BlCanvas *canvas);
+/* What the person points with; events that name no device leave it as it was. */
+void bl_canvas_set_source (BlCanvas *canvas, GdkInputSource source);
+guint bl_canvas_mods (GdkModifierType state);
+/* The hand did something: its hint and marks are shown anew. */
+void bl_canvas_acted (BlCanvas *canvas);
+void bl_canvas_end_pan (BlCanvas *canvas);
+/* Two fingers are down, with @at between them, in widget coordinates. */
+void bl_canvas_begin_pinch (BlCanvas *canvas, BlPoint at);
 void bl_canvas_commit_nudge (BlCanvas *canvas);
 
 /* Draws marks in widget coordinates: lines, rings and ghosts; then handles and words over them. */

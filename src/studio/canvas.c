@@ -38,7 +38,10 @@ bl_canvas_viewport (BlCanvas *self)
 double
 bl_canvas_slack (BlCanvas *self)
 {
-  return 8 * gtk_widget_get_scale_factor (GTK_WIDGET (self)) / bl_canvas_viewport (self)->zoom;
+  /* Half of what is hit without looking closely: a pointer's tip, a pen's, a finger's. */
+  double reach = self->source == GDK_SOURCE_TOUCHSCREEN ? 22 : self->source == GDK_SOURCE_PEN ? 12 : 8;
+
+  return reach * gtk_widget_get_scale_factor (GTK_WIDGET (self)) / bl_canvas_viewport (self)->zoom;
 }
 
 BlPoint

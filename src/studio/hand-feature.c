@@ -161,6 +161,15 @@ release (BlHand *hand, const BlHandEvent *event)
     finish (self);
 }
 
+static void
+let_go (BlHand *hand)
+{
+  FeatureHand *self = (FeatureHand *) hand;
+
+  if (self->points != NULL && self->points->len > 0)
+    g_array_set_size (self->points, self->points->len - 1);
+}
+
 static gboolean
 aims (BlHand *hand)
 {
@@ -246,6 +255,6 @@ hint (BlHand *hand)
 
 const BlHandClass bl_hand_feature = {
   .name = "feature", .cursor = "crosshair", .size = sizeof (FeatureHand), .clear = cancel,
-  .press = press, .drag = drag, .release = release, .cancel = cancel, .key = key, .marks = mark,
-  .hint = hint, .aims = aims, .nudge = nudge
+  .press = press, .drag = drag, .release = release, .cancel = cancel, .let_go = let_go,
+  .key = key, .marks = mark, .hint = hint, .aims = aims, .nudge = nudge
 };

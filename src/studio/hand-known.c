@@ -213,6 +213,19 @@ cancel (BlHand *hand)
 }
 
 static void
+let_go (BlHand *hand)
+{
+  KnownHand *self = (KnownHand *) hand;
+
+  bl_hold_drop (&self->hold, hand);
+  if (self->points == NULL || self->n_at_press == 0)
+    return;
+  g_array_set_size (self->points, self->n_at_press - 1);
+  g_array_set_size (self->sds, self->n_at_press - 1);
+  self->n_at_press = 0;
+}
+
+static void
 clear (BlHand *hand)
 {
   KnownHand *self = (KnownHand *) hand;
@@ -357,6 +370,6 @@ hint (BlHand *hand)
 
 const BlHandClass bl_hand_known = {
   .name = "known", .cursor = "crosshair", .size = sizeof (KnownHand), .clear = clear,
-  .press = press, .drag = drag, .release = release, .cancel = cancel, .key = key, .marks = mark,
-  .hint = hint, .aims = aims, .nudge = nudge, .rest = rest
+  .press = press, .drag = drag, .release = release, .cancel = cancel, .let_go = let_go,
+  .key = key, .marks = mark, .hint = hint, .aims = aims, .nudge = nudge, .rest = rest
 };

@@ -60,6 +60,12 @@ clear (BlHand *hand)
 }
 
 static void
+let_go (BlHand *hand)
+{
+  g_clear_pointer (&((PlantHand *) hand)->stroke, g_array_unref);
+}
+
+static void
 plant_points (BlHand *hand, BlPlantingForm form, BlPoints *points, gboolean open)
 {
   BlOutline *shape = bl_outline_new_take (points, FALSE);
@@ -445,8 +451,8 @@ const BlHandClass bl_hand_specimen = {
 
 const BlHandClass bl_hand_row = {
   .name = "row", .cursor = "crosshair", .size = sizeof (PlantHand), .clear = clear,
-  .press = press_line, .drag = drag_line, .release = release_row, .cancel = clear, .key = key_row,
-  .marks = mark_row, .hint = hint_row
+  .press = press_line, .drag = drag_line, .release = release_row, .cancel = clear, .let_go = let_go,
+  .key = key_row, .marks = mark_row, .hint = hint_row
 };
 
 const BlHandClass bl_hand_drift = { .name = "drift",
@@ -457,6 +463,7 @@ const BlHandClass bl_hand_drift = { .name = "drift",
                                     .drag = drag_line,
                                     .release = release_drift,
                                     .cancel = clear,
+                                    .let_go = let_go,
                                     .key = key_drift,
                                     .marks = mark_drift,
                                     .hint = hint_drift };

@@ -99,6 +99,14 @@ drag (BlHand *hand, const BlHandEvent *event)
 }
 
 static void
+let_go (BlHand *hand)
+{
+  ScaleHand *self = (ScaleHand *) hand;
+
+  self->n = self->n == 2 ? 1 : 0;
+}
+
+static void
 release (BlHand *hand, const BlHandEvent *event)
 {
   ScaleHand *self = (ScaleHand *) hand;
@@ -177,6 +185,7 @@ const BlHandClass bl_hand_scale = { .name = "scale",
                                     .drag = drag,
                                     .release = release,
                                     .cancel = cancel,
+                                    .let_go = let_go,
                                     .key = key,
                                     .marks = mark,
                                     .hint = hint };

@@ -33,6 +33,12 @@ cancel (BlHand *hand)
   g_clear_pointer (&self->stroke, g_array_unref);
 }
 
+static void
+let_go (BlHand *hand)
+{
+  g_clear_pointer (&((TraceHand *) hand)->stroke, g_array_unref);
+}
+
 static char *
 name_for_bed (const BlModel *model)
 {
@@ -256,6 +262,7 @@ const BlHandClass bl_hand_trace = { .name = "trace",
                                     .drag = drag,
                                     .release = release,
                                     .cancel = cancel,
+                                    .let_go = let_go,
                                     .key = key,
                                     .marks = mark,
                                     .hint = hint,

@@ -126,6 +126,19 @@ bl_hand_cancel (BlHand *hand)
     hand->klass->cancel (hand);
 }
 
+void
+bl_hand_let_go (BlHand *hand)
+{
+  if (hand->klass->let_go == NULL)
+    {
+      bl_hand_cancel (hand);
+      return;
+    }
+  hand->pressed = FALSE;
+  hand->dragged = FALSE;
+  hand->klass->let_go (hand);
+}
+
 gboolean
 bl_hand_key (BlHand *hand, BlHandKey key)
 {

@@ -48,6 +48,7 @@ typedef struct
   void (*release) (BlHand *hand, const BlHandEvent *event);
   void (*hover) (BlHand *hand, const BlHandEvent *event);
   void (*cancel) (BlHand *hand);                            /* gives up what is half done */
+  void (*let_go) (BlHand *hand); /* the press was none: what earlier ones put stays; NULL = cancel */
   gboolean (*key) (BlHand *hand, BlHandKey key);
   void (*marks) (BlHand *hand, BlMarks *marks);
   char *(*hint) (BlHand *hand);                             /* one sentence: what to do next */
@@ -80,6 +81,8 @@ void bl_hand_release (BlHand *hand, BlHandEvent event);
 void bl_hand_hover (BlHand *hand, BlHandEvent event);
 void bl_hand_leave (BlHand *hand);
 void bl_hand_cancel (BlHand *hand);
+/* The press that is going on comes to nothing. */
+void bl_hand_let_go (BlHand *hand);
 gboolean bl_hand_key (BlHand *hand, BlHandKey key);
 gboolean bl_hand_aims (BlHand *hand);
 gboolean bl_hand_nudge (BlHand *hand, BlPoint by);
