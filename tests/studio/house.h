@@ -5,11 +5,18 @@
 #include <gio/gio.h>
 #include <glib/gstdio.h>
 
-/* Runs the main loop until @done or 15 seconds have passed. */
+/* The sanitizers make everything many times slower. */
+#ifdef __SANITIZE_ADDRESS__
+#define PATIENCE 120
+#else
+#define PATIENCE 15
+#endif
+
+/* Runs the main loop until @done or PATIENCE seconds have passed. */
 static inline gboolean
 spin (gboolean (*done) (gpointer), gpointer data)
 {
-  gint64 end = g_get_monotonic_time () + 15 * G_TIME_SPAN_SECOND;
+  gint64 end = g_get_monotonic_time () + PATIENCE * G_TIME_SPAN_SECOND;
 
   while (!done (data) && g_get_monotonic_time () < end)
     g_main_context_iteration (NULL, FALSE);
