@@ -180,6 +180,48 @@ raceme (Fig *f, const FigHead *h, gboolean bells, double floret)
     }
 }
 
+/* A bell seen from its mouth: six lobes rolled back round a darker throat. */
+static void
+reflexed (Fig *f, const FigHead *h, double x, double y, double side, double r, double value)
+{
+  double wide = 1 - 0.34 * fabs (side), lean = -0.55 * side, tilt = lean - 1.5 * (side != 0),
+    phase = fig_range (f, 0, 1);
+
+  fig_next (f);
+  fig_rays (f, h->layer, 6, x, y - 0.05 * r, phase,
+            (double[5]) { 1.04 * r, 0.1 * r, wide, tilt, 0.52 * r }, h->main, value - 0.20);
+  fig_next (f);
+  fig_rays (f, h->layer, 6, x, y, phase, (double[5]) { r, 0.1 * r, wide, tilt, 0.40 * r }, h->main,
+            value + 0.06);
+  fig_next (f);
+  fig_oval (f, h->layer, x, y, lean, 0.24 * r, 0.22 * r * wide, h->main, value - 0.26);
+}
+
+/* A hyacinth's truss: rings of three to a side, hardly any stem between. */
+static void
+truss (Fig *f, const FigHead *h)
+{
+  static const double across[] = { -1, 1, -0.45, 0.5, 0.05 };
+  guint rows = h->px < 30 ? 5 : h->px < 80 ? 7 : 9;
+
+  stalk (f, h, 0.94, 0.055 * h->size);
+  for (guint k = 0; k < 5; k++)
+    for (guint i = 0; i < rows; i++)
+      {
+        double t = 0.04 + 0.92 * (i + 0.25 + 0.5 * (k % 2) + fig_sway (f, 0.2)) / rows,
+          r = 0.085 * h->size * (1.08 - 0.5 * t * t), x, y, v;
+
+        fig_head_at (h, t, across[k] * 1.35 * r, &x, &y);
+        v = h->value + 0.02 + fig_head_side (f, h, across[k]) + 0.05 * (k > 1) + fig_sway (f, 0.12);
+        fig_next (f);
+        if (h->stage == FIG_STAGE_SEED || is_shut (h, t - 0.04) || r * f->detail < 2.6)
+          fig_oval (f, h->layer, x, y, G_PI / 2 - 0.9 * across[k], 0.72 * r, 0.5 * r,
+                    tones_at (f, h, t), v - 0.06);
+        else
+          reflexed (f, h, x, y, across[k], r, v);
+      }
+}
+
 /* A grass's brush: a soft cylinder of bristles. */
 static void
 brush (Fig *f, const FigHead *h)
@@ -345,6 +387,7 @@ fig_head_axis (Fig *f, const FigHead *h, FigHeadKind kind)
     case FIG_HEAD_TORCH: torch (f, h); break;
     case FIG_HEAD_RACEME: raceme (f, h, FALSE, (f->plant->form == BL_FORM_BULB ? 0.165 : 0.135)
                                    * h->size); break;
+    case FIG_HEAD_TRUSS: truss (f, h); break;
     case FIG_HEAD_BELLS: raceme (f, h, TRUE, CLAMP (floret, 1.6 * f->px, 0.24 * h->size)); break;
     case FIG_HEAD_EAR: poker (f, h, 0.045, 0.45); break;
     case FIG_HEAD_BRUSH: brush (f, h); break;

@@ -6,10 +6,19 @@
 static double
 outline (const Fig *f, double t)
 {
-  double phase = (double) (f->seed >> 7 & 255) * 0.0246, rise = CLAMP (t / 0.28, 0, 1);
+  double phase = (double) (f->seed >> 7 & 255) * 0.0246, rise = CLAMP ((t - 0.06) / 0.34, 0, 1);
 
-  return (0.34 + 0.52 * rise * (2 - rise)) * (1 - 0.22 * MAX (0, t - 0.86) / 0.14)
-         + 0.09 * sin (13 * t + phase) + 0.06 * sin (29 * t + 2.3 * phase);
+  return (0.16 + 0.66 * rise * (2 - rise)) * (1 - 0.42 * MAX (0, t - 0.80) / 0.20)
+         + 0.12 * sin (11 * t + phase) + 0.07 * sin (27 * t + 2.3 * phase);
+}
+
+/* Where they end above at @u across, as a share of the height: shoots reach beyond. */
+static double
+crest (const Fig *f, double u)
+{
+  double phase = (double) (f->seed >> 13 & 255) * 0.0246;
+
+  return 0.88 + 0.035 * sin (3.4 * u + phase) + 0.03 * sin (8.1 * u + 1.7 * phase) - 0.06 * u * u;
 }
 
 /* Places spread evenly over the body without rows: the plastic number's powers. */
@@ -19,8 +28,8 @@ place (const Fig *f, guint i, double *t, double *u)
   double shift = (double) (f->seed >> 9 & 1023) / 1024, a = 0.7548776662466927 * i + shift,
     b = 0.5698402909980532 * i + 3 * shift;
 
-  *t = 0.14 + 0.82 * (a - floor (a));
   *u = 2 * (b - floor (b)) - 1;
+  *t = (0.18 + 0.80 * (a - floor (a))) * crest (f, *u);
 }
 
 static int
@@ -32,7 +41,7 @@ wires (const Fig *f)
 static double
 wire_height (const Fig *f, int k)
 {
-  return f->height * (0.08 + 0.88 * k / (wires (f) - 1));
+  return f->height * (0.08 + 0.80 * k / (wires (f) - 1));
 }
 
 /* Two posts of weathered wood, wires between them. */
@@ -51,18 +60,18 @@ support (Fig *f)
     }
   for (int i = -1; i <= 1; i++)
     fig_blade (f, 1, (double[8]) { 0.5 * i * x, 0.02 * f->height, 0.5 * i * x, f->height * 0.5,
-                                   0.5 * i * x, f->height * 0.96, wire, wire }, wood, 0.36);
+                                   0.5 * i * x, f->height * 0.88, wire, wire }, wood, 0.36);
   for (int i = -1; i <= 1; i += 2)
     {
       double side = 0.22 * w * (f->lx >= 0 ? 1 : -1);
 
       fig_next (f);
       fig_blade (f, 2, (double[8]) { i * x, 0.4 * f->ground, i * x, f->height * 0.5, i * x,
-                                     f->height * 0.985, w, w }, wood, 0.34);
+                                     f->height * 0.91, w, w }, wood, 0.34);
       fig_next (f);
       if (w * f->detail > 2.5)
         fig_blade (f, 2, (double[8]) { i * x + side, 0.4 * f->ground, i * x + side,
-                                       f->height * 0.5, i * x + side, f->height * 0.98, 0.45 * w,
+                                       f->height * 0.5, i * x + side, f->height * 0.905, 0.45 * w,
                                        0.45 * w }, wood, 0.66);
     }
 }
@@ -117,9 +126,9 @@ undercoat (Fig *f, double leaf)
         double t = (i + 0.5 + 0.25 * side) / rows, w = outline (f, t) * f->half,
           x = side * w * 0.52 + fig_sway (f, 0.2 * w);
 
-        if (t < 0.1 || t > 0.92 || fig_unit (f) > f->leaf_amount * (0.35 + 0.65 * f->full))
+        if (t < 0.18 || t > 0.92 || fig_unit (f) > f->leaf_amount * (0.35 + 0.65 * f->full))
           continue;
-        fig_cloud (f, 8, x, t * f->height, 0.42 * w * fig_range (f, 0.8, 1.2), 0.62 * f->height / rows, leaf, -0.5, f->leaf,
+        fig_cloud (f, 8, x, t * f->height * crest (f, 0.5 * side), 0.42 * w * fig_range (f, 0.8, 1.2), 0.62 * f->height / rows, leaf, -0.5, f->leaf,
                    0.04 + 0.34 * body_light (f, side * 0.5, t));
       }
 }
@@ -200,8 +209,8 @@ leaves (Fig *f, double leaf, gboolean single)
   for (guint i = 0; i < n; i++)
     {
       /* From below upwards: leaves hang over those beneath them like shingles. */
-      double t = 0.07 + 0.93 * (i + fig_unit (f)) / n, u = 2 * fig_share (f, i) - 1,
-        w = outline (f, t) * f->half, x = u * w, y = t * f->height, a, v;
+      double t = 0.11 + 0.89 * (i + fig_unit (f)) / n, u = 2 * fig_share (f, i) - 1,
+        w = outline (f, t) * f->half, x = u * w, y = t * f->height * crest (f, u), a, v;
       int pass = (int) (i % 3);
 
       if (fig_unit (f) > f->leaf_amount)
@@ -220,6 +229,42 @@ leaves (Fig *f, double leaf, gboolean single)
       shoot (f, 10 + (int) (t * 60) + pass * 2, x, y, a, leaf, single, v);
     }
   f->hue = 0;
+}
+
+/* Young shoots that found no hold: beyond the top and out to the sides, leaves in pairs. */
+static void
+stray_shoots (Fig *f, double leaf)
+{
+  double ratio = fig_leaf_ratio (f->plant->leaf);
+
+  for (int i = 0; i < 11; i++)
+    {
+      gboolean top = i < 6;
+      double t = top ? 0.97 : 0.30 + 0.13 * (i - 6), side = i % 2 ? 1 : -1,
+        u = top ? (2 * (i + 0.5 + fig_sway (f, 0.5)) / 6 - 1) * 0.8 : side * 0.9,
+        x = u * outline (f, t) * f->half, y = t * f->height * crest (f, u) * 0.98,
+        l = MAX (1.5 * leaf, MIN (0.11 * f->height, 0.5 * f->half)) * fig_range (f, 0.7, 1.25);
+      FigStem s = { .x0 = x, .x1 = x + (top ? 0.7 * u + fig_sway (f, 0.5) : 0.9 * side) * l,
+                    .y1 = y + (top ? 1.0 : 0.25) * l };
+      double cx = top ? x : 0.5 * (s.x0 + s.x1), cy = y + (top ? 0.8 : 0.35) * l,
+        v = 0.48 + 0.2 * u * f->lx;
+
+      s.x1 = CLAMP (s.x1, -f->half, f->half), s.y1 = MIN (s.y1, f->height - 0.4 * leaf);
+      fig_blade (f, 76, (double[8]) { x, y, cx, cy, s.x1, s.y1, 1.2 * f->px, 0.9 * f->px },
+                 f->leaf_amount > 0.5 ? f->stalk : f->wood, v - 0.1);
+      for (int k = 0; k < 7; k++)
+        {
+          double q = (k + 1) / 7.0, w = 1 - q, turn = k == 6 ? 0 : k % 2 ? 0.9 : -0.9,
+            a = atan2 (w * (cy - y) + q * (s.y1 - cy), w * (cx - x) + q * (s.x1 - cx)) + turn,
+            size = leaf * (0.9 - 0.35 * q) * fig_range (f, 0.85, 1.1);
+
+          if (fig_unit (f) > f->leaf_amount)
+            continue;
+          fig_leaf (f, 77, f->plant->leaf, w * w * x + 2 * w * q * cx + q * q * s.x1,
+                    w * w * y + 2 * w * q * cy + q * q * s.y1, a, size, 0.85 * size * ratio, 0,
+                    f->leaf, v + fig_sway (f, 0.2));
+        }
+    }
 }
 
 static void
@@ -276,7 +321,7 @@ snow (Fig *f)
   if (f->snow <= 0)
     return;
   for (int i = 0; i < 4; i++)
-    fig_snow (f, 100, f->half * (-0.7 + 0.46 * i + fig_sway (f, 0.1)), f->height * 0.955,
+    fig_snow (f, 100, f->half * (-0.7 + 0.46 * i + fig_sway (f, 0.1)), f->height * 0.865,
               f->half * (leafy ? 0.26 : 0.18), f->height * (leafy ? 0.016 : 0.007));
   for (guint i = 0; i < (leafy ? 16 : 9); i++)
     {
@@ -306,6 +351,8 @@ fig_form_climber (Fig *f)
   fig_part (f, 63);
   if (f->leaf_amount > 0.03)
     leaves (f, leaf, single);
+  fig_part (f, 66);
+  stray_shoots (f, leaf);
   snow (f);
   fig_part (f, 64);
   flowers (f);

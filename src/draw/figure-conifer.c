@@ -157,46 +157,61 @@ fig_form_column (Fig *f)
   fruits (f, 60, 40, 0.8, 0.1, 0.85);
 }
 
-/* Low plumes fanning out from the middle, tips lifted, side sprays along each. */
+/* One bough of a low conifer: side sprays along it in both directions, the tip lifted. */
+static void
+spread_bough (Fig *f, int layer, const double p[6], double wide, double v)
+{
+  double length = hypot (p[4] - p[0], p[5] - p[1]);
+
+  for (int k = 0; k < 4; k++)
+    for (int side = -1; side <= 1; side += 2)
+      {
+        double t = 0.30 + 0.17 * (k + 0.4 * (side > 0)), w = 1 - t,
+          x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+          y = w * w * p[1] + 2 * w * t * p[3] + t * t * p[5];
+        double a = atan2 (w * (p[3] - p[1]) + t * (p[5] - p[3]), w * (p[2] - p[0]) + t * (p[4] - p[2]))
+                   + side * fig_range (f, 0.45, 0.85),
+          l = length * (0.52 - 0.07 * k) * fig_range (f, 0.75, 1.15);
+
+        fig_feather (f, layer, (double[6]) { x, y, x + 0.5 * l * cos (a), y + 0.42 * l * sin (a),
+                                             x + l * cos (a), y + l * sin (a) + 0.14 * l },
+                     wide * 0.8, 0.5, 6, FALSE, f->leaf,
+                     v + 0.08 * k + 0.10 * (sin (a) > 0) - 0.10 + fig_sway (f, 0.10));
+      }
+  bough (f, layer + 1, p, wide, v + 0.14);
+}
+
+/* Boughs all over a low body like shingles, the lower before the upper, none from one point. */
 void
 fig_form_spreading_conifer (Fig *f)
 {
-  guint n = (guint) CLAMP (f->budget / 22.0, 18, 34);
+  guint n = (guint) CLAMP (f->budget / 16.0, 30, 52);
+  double reach = MAX (0.58 * sqrt (f->height * f->half), 0.36 * f->half), rise = MIN (reach, 0.9 * f->height);
 
-  fig_cloud (f, 2, 0, f->height * 0.24, f->half * 0.74, f->height * 0.26, f->height * 0.2, 0.4,
-             f->leaf, 0.03);
+  for (int i = -2; i <= 2; i++)
+    fig_cloud (f, 2, 0.23 * i * f->half, f->height * (0.36 - 0.06 * abs (i)) + 0.6 * f->ground,
+               f->half * 0.30, f->height * (0.38 - 0.06 * abs (i)), f->height * 0.06, 0.4, f->leaf,
+               0.26);
   for (guint i = 0; i < n; i++)
     {
-      double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n, front = (z + 1) / 2;
-      double x0, x1, y0, y1, cx, cy, wide = MAX (0.12 * f->height, 3 * f->px), v;
+      double ny = 1 - (i + 0.5) / n, u = (2 * fig_share (f, i) - 1) * sqrt (1 - 0.92 * ny * ny),
+        nz = sqrt (MAX (0, 1 - u * u - ny * ny)), k, x0, y0, x1, y1, v;
 
       fig_part (f, 700 + i);
-      u = u * (0.45 + 0.55 * fabs (u)) * 1.02;
-      x0 = u * f->half * 0.16, x1 = u * f->half * fig_range (f, 0.84, 1.0);
-      y0 = f->height * (0.36 - 0.26 * front),
-        y1 = f->height * (0.98 - 0.50 * fabs (u) - 0.42 * front * (1 - 0.4 * fabs (u)))
-             * fig_range (f, 0.85, 1.05);
-      cx = x0 + (x1 - x0) * 0.55, cy = y0 + (y1 - y0) * 0.34;
-      v = 0.10 + 0.24 * front + 0.18 * u * f->lx + fig_sway (f, 0.08);
-      for (int k = 0; k < 3; k++)
-        for (int side = -1; side <= 1; side += 2)
-          {
-            double t = 0.36 + 0.20 * k, w = 1 - t, x = w * w * x0 + 2 * w * t * cx + t * t * x1,
-              y = w * w * y0 + 2 * w * t * cy + t * t * y1;
-            double a = atan2 (2 * w * (cy - y0) + 2 * t * (y1 - cy),
-                              2 * w * (cx - x0) + 2 * t * (x1 - cx)) + side * 0.62,
-              l = f->height * (0.34 - 0.07 * k) * fig_range (f, 0.8, 1.1);
-
-            fig_feather (f, 6 + (int) i * 2, (double[6]) { x, y, x + 0.5 * l * cos (a),
-                                                           y + 0.45 * l * sin (a), x + l * cos (a),
-                                                           y + l * sin (a) + 0.10 * l },
-                         wide * 0.7, 0.4, 6, FALSE, f->leaf,
-                         v + 0.10 * k + 0.10 * (sin (a) > 0) - 0.06);
-          }
-      bough (f, 7 + (int) i * 2, (double[6]) { x0, y0, cx, cy, x1, y1 }, wide, v + 0.16);
+      k = fig_range (f, 0.8, 1.1) * (0.62 + 0.38 * MAX (fabs (u), ny));
+      x1 = u * f->half + fig_sway (f, 0.05 * f->half);
+      y1 = MAX (0.10, 0.08 + 0.92 * ny * fig_range (f, 0.88, 1.04)) * f->height + 0.8 * f->ground * nz;
+      /* Those low in front lie along the ground to one side or the other. */
+      x0 = x1 - k * reach * (0.95 * u + (ny < 0.45 ? (i % 2 ? 0.75 : -0.75) * (1 - fabs (u)) : 0)
+                             + fig_sway (f, 0.6));
+      y0 = MAX (y1 - k * rise * (0.26 + 0.62 * ny), f->ground * nz);
+      v = -0.02 + 0.62 * fig_lit (f, u, 0.2 + ny, 0.8 * nz) + fig_sway (f, 0.10);
+      spread_bough (f, 6 + (int) i * 2,
+                    (double[6]) { x0, y0, x0 + (x1 - x0) * 0.6, y0 + (y1 - y0) * 0.34, x1, y1 },
+                    MAX (0.115 * reach, 2.4 * f->px), v);
     }
   fig_part (f, 83);
-  fruits (f, 120, 26, 0.9, 0.2, 0.7);
+  fruits (f, 124, 26, 0.9, 0.2, 0.7);
 }
 
 /* One shoot of a dome: needles standing off all round, dark behind and light before. */

@@ -24,7 +24,7 @@ static const struct
   { "Hamamelis", BL_FLOWER_STAR, FIG_HEAD_RIBBONS },
   { "Hosta", BL_FLOWER_TRUMPET, FIG_HEAD_BELLS },
   { "Hyacinthoides", BL_FLOWER_BELL, FIG_HEAD_BELLS },
-  { "Hyacinthus", BL_FLOWER_SPIKE, FIG_HEAD_RACEME },
+  { "Hyacinthus", BL_FLOWER_SPIKE, FIG_HEAD_TRUSS },
   { "Iris", BL_FLOWER_CUP, FIG_HEAD_IRIS },
   { "Kniphofia", BL_FLOWER_SPIKE, FIG_HEAD_TORCH },
   { "Liatris", BL_FLOWER_SPIKE, FIG_HEAD_POKER },

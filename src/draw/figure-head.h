@@ -13,6 +13,7 @@ typedef enum
   FIG_HEAD_POKER,    /* a closed spike that opens along its length */
   FIG_HEAD_TORCH,    /* hanging tubes, the older ones below of another colour */
   FIG_HEAD_RACEME,   /* single flowers along a stem, each to be told */
+  FIG_HEAD_TRUSS,    /* bells with six lobes rolled back, close round a stout stem */
   FIG_HEAD_BELLS,    /* the same of bells that hang to the sides */
   FIG_HEAD_EAR,      /* a narrow spike of a sedge or grass */
   FIG_HEAD_BRUSH,    /* a bristly spike of a grass */

@@ -69,43 +69,37 @@ heads_for_cover (const Fig *f, double width, double depth, double cover)
 }
 
 /* One great leaf of a dome, at the place whose outward direction is nx, ny, nz: it hangs over those
- * below it and throws a shadow on them. */
+ * below it, soft in their shade. */
 static void
 shingle (Fig *f, int layer, double nx, double ny, double half, double top, double len)
 {
-  double nz = sqrt (MAX (0, 1 - nx * nx - ny * ny)), dx = 1.1 * nx + fig_sway (f, 0.35),
-    dy = -0.95 * nz * (1 - ny) + 0.75 * ny * ny + 0.1, dir = atan2 (dy, dx);
-  double l = len * fig_range (f, 0.85, 1.08) * (0.68 + 0.32 * MAX (fabs (nx), 1 - ny)),
-    w = len * fig_leaf_ratio (f->plant->leaf) * (0.72 + 0.26 * nz) * fig_range (f, 0.86, 1.06);
+  double nz = sqrt (MAX (0, 1 - nx * nx - ny * ny)), dx = 1.1 * nx + fig_sway (f, 0.5 + 0.7 * ny),
+    dy = -0.95 * nz * (1 - 0.8 * ny) + 0.35 * ny * ny, dir = atan2 (dy, dx);
+  double l = len * fig_range (f, 0.80, 1.10) * (0.66 + 0.34 * MAX (fabs (nx), 1 - ny)),
+    w = len * fig_leaf_ratio (f->plant->leaf) * (0.66 + 0.30 * nz) * fig_range (f, 0.86, 1.08);
   double x = CLAMP (nx * half, -half + 0.3 * l, half - 0.3 * l) - 0.42 * l * cos (dir),
-    y = 0.06 * top + ny * (top - 0.25 * l) - 0.42 * l * sin (dir);
-  double v = 0.10 + 0.66 * fig_lit (f, nx, ny + 0.15, nz) + 0.06 * ny + fig_sway (f, 0.08),
-    bend = -0.10 * (cos (dir) > 0 ? 1 : -1);
+    y = 0.05 * top + ny * (top - 0.18 * l) - 0.42 * l * sin (dir);
+  double v = 0.16 + 0.58 * fig_lit (f, nx, ny + 0.15, nz) + 0.06 * ny + fig_sway (f, 0.12),
+    bend = -0.14 * (cos (dir) > 0 ? 1 : -1) * fig_range (f, 0.4, 1.2);
 
   /* Tips reach the ground in front, not into it. */
   y = MAX (y, 1.04 * l * MAX (0, -sin (dir)) + 0.07 * l + 0.9 * f->ground);
-  fig_leaf (f, layer, f->plant->leaf, x - 0.03 * l * f->lx, y - 0.07 * l, dir, l * 1.03, w * 1.06,
-            bend, f->leaf, v - 0.34);
+  fig_leaf (f, layer, f->plant->leaf, x - 0.015 * l * f->lx, y - 0.035 * l, dir, l, w, bend,
+            f->leaf, v - 0.16);
   fig_leaf (f, layer + 1, f->plant->leaf, x, y, dir, l, w, bend, f->leaf, v);
-  if (l * f->detail > 30 && fig_leaf_ratio (f->plant->leaf) > 0.25)
-    fig_blade (f, layer + 2, (double[8]) { x + 0.05 * l * cos (dir), y + 0.05 * l * sin (dir),
-                                           x + 0.5 * l * cos (dir) - 0.25 * bend * l * sin (dir),
-                                           y + 0.5 * l * sin (dir) + 0.25 * bend * l * cos (dir),
-                                           x + 0.92 * l * cos (dir) - 0.85 * bend * l * sin (dir),
-                                           y + 0.92 * l * sin (dir) + 0.85 * bend * l * cos (dir),
-                                           1.2 * f->px, 0.5 * f->px }, f->leaf, v + 0.24);
 }
 
 /* Leaves as large as a hand or larger shingle a dome, the upper ones over the lower. */
 static void
 great_leaves (Fig *f, double top, double half)
 {
-  double len = MIN (f->leaf_len, 0.60 * MIN (half, top) + 0.10 * half),
+  double len = MIN (f->leaf_len, 0.34 * MIN (half, top) + 0.07 * half),
     ratio = fig_leaf_ratio (f->plant->leaf);
-  guint n = (guint) CLAMP (f->full * 6.5 * half * top / (len * len * ratio), 9, 80);
+  guint n = (guint) CLAMP ((0.4 + 0.6 * f->full) * 8.5 * half * top / (len * len * ratio), 14, 110);
 
+  f->fold = 0.06;
   if (f->leaf_amount > 0.6)
-    fig_oval (f, 3, 0, top * 0.34, 0, half * 0.62, top * 0.30, f->leaf, 0.06);
+    fig_oval (f, 3, 0, top * 0.36 + 0.5 * f->ground, 0, half * 0.70, top * 0.38, f->leaf, 0.32);
   for (guint i = 0; i < n; i++)
     {
       double u = 2 * fig_share (f, i) - 1, ny;
@@ -211,7 +205,11 @@ fig_form_mat (Fig *f)
     remains (f, f->height);
   if (!is_dry (f))
     fig_mass (f, &m, c, n);
-  fig_snow_among (f, 98, 7, f->half, top * 0.80);
+  /* Between dry stalks it lies on the ground. */
+  if (is_dry (f))
+    fig_snow_among (f, 3, 7, f->half * 0.8, top * 0.08);
+  else
+    fig_snow_among (f, 98, 7, f->half, top * 0.80);
   fig_part (f, 22);
   fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 3.2),
                   MIN (MAX (rise, 0.04 * f->height), 0.22 * f->height), 100);
@@ -246,11 +244,13 @@ void
 fig_form_cushion (Fig *f)
 {
   FigCluster c[FIG_MAX_CLUSTERS];
+  gboolean fine = f->plant->leaf == BL_LEAF_PINNATE;
   double rise = MAX (0, f->height - f->foliage), top = MAX (f->foliage, 0.3 * f->height);
   FigMass m = { .profile = FIG_DOME, .y1 = top, .half = f->half, .layer = 4, .n_clusters = 30,
                 .n_leaves = f->budget,
-                .shape = f->plant->leaf, .leaf = MIN (f->leaf_len, MAX (top * 0.4, 3 * f->px)),
-                  .droop = -0.1,
+                .shape = f->plant->leaf,
+                .leaf = MIN (f->leaf_len, MAX (top * (fine ? 0.17 : 0.4), 3 * f->px)),
+                .droop = -0.1,
                 .amount = f->leaf_amount, .core = 1, .tones = f->leaf };
   guint n = fig_clusters (f, &m, c);
   BlLeafShape s = f->plant->leaf;
@@ -260,7 +260,12 @@ fig_form_cushion (Fig *f)
   else if (s == BL_LEAF_LINEAR || s == BL_LEAF_NEEDLE || s == BL_LEAF_STRAP || s == BL_LEAF_LANCE)
     bristles (f, top, f->half);
   else
-    fig_mass (f, &m, c, n);
+    {
+      for (int i = -1; f->leaf_amount > 0.25 && i <= 1; i++)
+        fig_cloud (f, 3, 0.38 * i * f->half, top * (i ? 0.30 : 0.42) + 0.7 * f->ground,
+                   f->half * 0.48, top * (i ? 0.36 : 0.48), 0.7 * m.leaf, 0.3, f->leaf, 0.26);
+      fig_mass (f, &m, c, n);
+    }
   fig_snow_among (f, 58, 5, f->half * 0.74, top * 0.80);
   fig_part (f, 23);
   fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.5),
@@ -360,12 +365,13 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
       else
         for (guint k = 0; k < heads; k++)
           {
-            double side = heads > 1 ? (k - (heads - 1) / 2.0) : 0;
+            /* The first ends the stem, the others branch off below it by turns. */
+            double side = k == 0 ? 0 : (k + i) % 2 ? 1 : -1, low = 0.9 * k * size;
             FigStage own = k ? fig_stage (f, i * 9 + k) : stage;
 
-            bear (f, layer, &s, heads > 1 ? 0.9 : 1, own, tip.x + side * size * 0.62,
-                  tip.y - fabs (side) * size * 0.22, tip.angle - side * 0.6,
-                  size * fig_range (f, 0.85, 1.05));
+            bear (f, layer, &s, CLAMP (1 - 1.5 * low / MAX (1e-6, s.y1), 0, 1), own,
+                  tip.x + side * size * 0.42, tip.y - low, tip.angle - side * 0.45,
+                  size * fig_range (f, 0.85, 1.05) * (k ? 0.9 : 1));
           }
     }
 }
@@ -396,7 +402,8 @@ fig_form_rosette (Fig *f)
       if (!is_dry (f))
         fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
-  fig_snow_among (f, 29, 4, f->half * 0.6, fol * 0.45);
+  fig_snow_among (f, is_dry (f) ? 3 : 29, 4, f->half * (is_dry (f) ? 0.5 : 0.6),
+                  fol * (is_dry (f) ? 0.05 : 0.45));
   fig_part (f, 31);
   if (fig_has_heads (f))
     scapes (f, (guint) CLAMP (swords && f->plant->leaf_size > 0.2 ? 1 + f->half * 1.4

@@ -171,7 +171,7 @@ fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle
     {
       /* The half turned to the light. */
       double side = -sin (angle) * f->lx + cos (angle) * f->ly > 0 ? 1 : -1;
-      FigMark copy = *m, *h = fig_add (f, layer, FIG_HALF, tones, value + 0.13);
+      FigMark copy = *m, *h = fig_add (f, layer, FIG_HALF, tones, value + f->fold);
       guint64 key = h->key;
 
       *h = copy;

@@ -18,8 +18,8 @@ fig_profile (FigProfile profile, double t)
     case FIG_GLOBE: return sqrt (MAX (0, 1 - (2 * t - 1) * (2 * t - 1)));
     case FIG_EGG: return t > 0.42 ? sqrt (MAX (0, 1 - pow ((t - 0.42) / 0.58, 2)))
       : 0.66 + 0.34 * sin (t / 0.42 * G_PI / 2);
-    case FIG_VASE: return t < 0.70 ? 0.24 + 0.76 * pow (t / 0.70, 0.9) : sqrt (MAX (0,
-        1 - pow ((t - 0.70) / 0.30, 2)));
+    case FIG_VASE: return t < 0.68 ? 0.47 + 0.53 * sin (t / 0.68 * G_PI / 2) : sqrt (MAX (0,
+        1 - pow ((t - 0.68) / 0.32, 2)));
     case FIG_COLUMN: return MIN (1, pow ((1 - t) / 0.42, 0.80)) * (0.86 + 0.14 * sin (t * G_PI));
     case FIG_CONE: return pow (1 - t, 0.86) * (t < 0.06 ? 0.86 + t * 2.3 : 1);
     case FIG_BOX: return 1;
@@ -120,13 +120,19 @@ fig_clusters (Fig *f, const FigMass *m, FigCluster *out)
   return made;
 }
 
+/* Needles of soft plants stand in tufts. */
+static gboolean
+is_mossy (const Fig *f, const FigMass *m)
+{
+  return m->shape == BL_LEAF_NEEDLE && !bl_plant_is_woody (f->plant);
+}
+
 static void
 cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint n,
                 gboolean cloudy)
 {
   double ratio = fig_leaf_ratio (m->shape);
-  /* Needles of soft plants stand in tufts. */
-  gboolean mossy = m->shape == BL_LEAF_NEEDLE && !bl_plant_is_woody (f->plant);
+  gboolean mossy = is_mossy (f, m);
 
   for (guint k = 0; k < n; k++)
     {
@@ -149,8 +155,15 @@ cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint 
       if (!cloudy && k * 3 < n)
         v = -0.12 + 0.52 * lit + fig_sway (f, 0.10), len *= 1.32;
       if (cloudy && mossy)
-        fig_tuft (f, layer, 3, c->x + dx * c->r * 0.85, MAX (f->ground + 0.4 * len, c->y + dy * c->r * 0.8), dir,
-                  MAX (len, 6 * f->px), 1.5, MAX (0.16 * len, 0.9 * f->px), m->tones, v);
+        {
+          /* Each a little shoot seen from its tip: short fleshy leaves all round. */
+          double l = MAX (0.62 * len, 4.5 * f->px),
+            up = G_PI / 2 + 0.5 * (dir - G_PI / 2) * (dy > -0.2);
+
+          fig_tuft (f, layer, 5, c->x + dx * c->r * 0.9,
+                    MAX (f->ground + 0.4 * l, c->y + dy * c->r * 0.85), up, l, 2.7,
+                    MAX (0.34 * l, 1.2 * f->px), m->tones, v);
+        }
       else
         fig_leaf (f, layer, m->shape, c->x + dx * c->r * 0.90 - 0.3 * len * cos (dir),
                   c->y + dy * c->r * 0.86 - 0.3 * len * sin (dir), dir, len,
@@ -179,13 +192,13 @@ static void
 cluster_cloud (Fig *f, const FigMass *m, const FigCluster *c, int layer)
 {
   double lit = fig_lit (f, c->nx, c->ny, c->nz), r = c->r * (0.50 + 0.50 * sqrt (m->amount)),
-    leaf = m->leaf, lean = 0.5 - 1.2 * m->droop, side = f->lx;
+    leaf = m->leaf * (is_mossy (f, m) ? 0.4 : 1), lean = 0.5 - 1.2 * m->droop, side = f->lx;
 
   fig_cloud (f, layer, c->x - 0.12 * r * side, c->y - 0.14 * r, r * 1.02, r * 0.92, leaf, lean,
              m->tones, -0.02 + 0.42 * lit);
   fig_cloud (f, layer, c->x + 0.16 * r * side, c->y + 0.08 * r, r * 0.76, r * 0.62, leaf, lean,
              m->tones, 0.06 + 0.62 * lit + fig_sway (f, 0.04));
-  for (int k = 0; lit > 0.5 && k < 1; k++)
+  if (lit > 0.5 && !is_mossy (f, m))
     fig_cloud (f, layer, c->x + (0.30 * side + fig_sway (f, 0.45)) * r,
                c->y + fig_range (f, 0.12, 0.46) * r, r * fig_range (f, 0.26, 0.40),
                r * fig_range (f, 0.17, 0.26), leaf, lean, m->tones,
@@ -223,7 +236,8 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
   leaves = (guint) CLAMP (cover * 2.1, 2, MAX (2, m->n_leaves / n));
   /* Over a cloud as many as break up its face, whatever they are to cover. */
   if (cloudy)
-    leaves = (guint) MIN (MAX (6, cover * 1.6), CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24));
+    leaves = (guint) MIN (MAX (6, cover * 1.6), CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24))
+      * (is_mossy (f, m) ? 2 : 1);
   /* A crown that comes into leaf or loses it is single leaves on its twigs. */
   if (thin)
     cloudy = FALSE, leaves = (guint) CLAMP (cover, 4, 30);
@@ -239,8 +253,13 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
         cluster_cloud (f, m, &clusters[i], layer);
       else if (!fine && !thin)
         cluster_core (f, m, &clusters[i], i);
+      /* Behind fine leaves more of them, so that no hole shows. */
+      else if (fine && m->amount > 0.3)
+        fig_cloud (f, layer, clusters[i].x, clusters[i].y, clusters[i].r * 0.74,
+                   clusters[i].r * 0.66, 0.4 * m->leaf, 0.3, m->tones,
+                   0.04 + 0.52 * fig_lit (f, clusters[i].nx, clusters[i].ny, clusters[i].nz));
       /* Among the leaves drawn over it each has its own. */
-      f->hue = cloudy || thin ? 0 : f->hue;
+      f->hue = cloudy || thin || fine ? 0 : f->hue;
       cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
     }
   f->hue = 0;

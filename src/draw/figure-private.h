@@ -72,6 +72,7 @@ typedef struct
   guint n_bases;
   BlColor colors[FIG_TONES * FIG_HUES * FIG_BASES]; /* alpha 0: not mixed yet */
   guint serial, counter;
+  double fold;           /* how much lighter the lit half of a large leaf is */
   int hue;               /* 1 + the hue that all marks share for now; 0: each its own */
   /* order within a layer: small marks share 0..15, large ones have their own */
   gboolean small;

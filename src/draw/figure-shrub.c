@@ -16,23 +16,28 @@ static void
 clothe (Fig *f, FigMass *m, const BlPoint *roots, guint n_roots, double wood, double cover)
 {
   FigCluster c[FIG_MAX_CLUSTERS];
-  guint n = fig_clusters (f, m, c);
-  double bare = 1 - f->leaf_amount;
+  FigCluster high[FIG_MAX_CLUSTERS];
+  guint n = fig_clusters (f, m, c), n_high = 0;
+  double bare = 1 - f->leaf_amount, low = m->profile == FIG_VASE ? 0.2 : -1;
 
+  /* Of a vase the foot is leaves on the stems themselves, no branches. */
+  for (guint i = 0; i < n; i++)
+    if (c[i].t > low)
+      high[n_high++] = c[i];
   fig_part (f, 51);
-  fig_skeleton (f, 2, roots, n_roots, 1.5, c, n, wood);
+  fig_skeleton (f, 2, roots, n_roots, 1.5, high, n_high, wood);
   fig_part (f, 52);
   for (guint i = 0; i < n; i++)
-    if (bare > 0.35 || i % 3 == 0)
+    if (c[i].t > low && (bare > 0.35 || i % 3 == 0))
       fig_twigs (f, m->layer + 1 + (int) i, &c[i], (guint) (1 + 3.2 * bare),
                  MAX (wood * 0.12, 0.75 * f->px));
   fig_part (f, 53);
   if (f->leaf_amount > 0.03)
     fig_mass (f, m, c, n);
   fig_part (f, 54);
-  fig_mass_heads (f, m, c, n, head_count (f, cover), 0, 110);
+  fig_mass_heads (f, m, high, n_high, head_count (f, cover), 0, 110);
   fig_part (f, 55);
-  fig_mass_fruit (f, m, c, n, 118);
+  fig_mass_fruit (f, m, high, n_high, 118);
 }
 
 static FigMass
@@ -50,12 +55,12 @@ shrub_mass (const Fig *f, FigProfile profile, double y0, guint clusters)
 void
 fig_form_vase_shrub (Fig *f)
 {
-  FigMass m = shrub_mass (f, FIG_VASE, f->height * 0.10, 60);
-  BlPoint roots[14];
+  FigMass m = shrub_mass (f, FIG_VASE, f->height * 0.035, 64);
+  BlPoint roots[16];
   double w = MAX (0.014 * f->height, 1.3 * f->px);
-  guint n = fig_basal_stems (f, 2, 7, f->half * 0.12, f->half * 0.34, f->height * 0.36, w, roots);
+  guint n = fig_basal_stems (f, 2, 8, f->half * 0.22, f->half * 0.40, f->height * 0.36, w, roots);
 
-  m.core *= 0.78;
+  m.core *= 0.92;
   clothe (f, &m, roots, n, w, 0.5);
 }
 
@@ -110,96 +115,124 @@ fig_form_hedge (Fig *f)
     }
 }
 
-/* One cane of an arching shrub: leaves and flowers all along it. */
+/* One cane of an arching shrub: a curve from its foot over its bow to its tip. */
+typedef struct
+{
+  double p[6];
+  double u, v, width; /* where it stands across, how lit, metres at its foot */
+  int layer;
+} Cane;
+
+/* Its place and direction at @t. */
+static FigTip
+cane_at (const Cane *c, double t)
+{
+  const double *p = c->p;
+  double w = 1 - t;
+
+  return (FigTip) { w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+                    w * w * p[1] + 2 * w * t * p[3] + t * t * p[5],
+                    atan2 (w * (p[3] - p[1]) + t * (p[5] - p[3]),
+                           w * (p[2] - p[0]) + t * (p[4] - p[2])) };
+}
+
+/* Side shoots of last year. */
+static void
+cane_twigs (Fig *f, const Cane *c)
+{
+  for (int k = 0; k < 7; k++)
+    {
+      FigTip at = cane_at (c, 0.40 + 0.55 * (k + fig_unit (f)) / 7);
+      double a = at.angle + (k % 2 ? 0.75 : -0.75), l = f->height * fig_range (f, 0.03, 0.09);
+
+      fig_blade (f, c->layer, (double[8]) { at.x, at.y, at.x + 0.5 * l * cos (a),
+                                            at.y + 0.6 * l * sin (a), at.x + l * cos (a),
+                                            at.y + l * sin (a), 0.45 * c->width, 0.3 * c->width },
+                 f->wood, c->v + 0.1);
+      if (f->snow > 0)
+        fig_snow (f, c->layer + 1, at.x, at.y + c->width, 0.011 * f->height, 0.006 * f->height);
+    }
+}
+
+/* Leaves in pairs along the outer part, dark beneath and light above; small ones over puffs. */
+static void
+cane_leaves (Fig *f, const Cane *c, guint n)
+{
+  double leaf = f->leaf_len, ratio = fig_leaf_ratio (f->plant->leaf);
+
+  for (int k = 0; leaf * f->detail < 15 && f->leaf_amount > 0.4 && k < 6; k++)
+    {
+      FigTip at = cane_at (c, 0.34 + 0.62 * (k + 0.5 + fig_sway (f, 0.4)) / 6);
+      double r = f->height * (0.052 - 0.005 * k) * fig_range (f, 0.8, 1.2);
+
+      fig_cloud (f, c->layer, at.x, at.y - 0.4 * r, r, 0.8 * r, leaf, -0.2, f->leaf, c->v - 0.10);
+      fig_cloud (f, c->layer, at.x + 0.2 * r * f->lx, at.y + 0.2 * r, 0.8 * r, 0.6 * r, leaf, -0.2,
+                 f->leaf, c->v + 0.10);
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      FigTip at = cane_at (c, 0.30 + 0.70 * (i / 2 + fig_unit (f)) / ((n + 1) / 2));
+      double side = i % 2 ? 1 : -1, turn = at.angle + side * fig_range (f, 0.5, 1.3),
+        up = sin (at.angle + side * 1.5), l = leaf * fig_range (f, 0.85, 1.25);
+
+      if (fig_unit (f) > f->leaf_amount)
+        continue;
+      fig_leaf (f, c->layer, f->plant->leaf, at.x, at.y, turn, l, l * ratio * fig_range (f, 0.7, 1),
+                -0.14 * side, f->leaf, c->v - 0.04 + 0.20 * (up > 0) + fig_sway (f, 0.2));
+    }
+}
+
+/* Large heads end the year's shoots, small ones line the whole cane; by twos and threes, on the
+ * upper side. */
+static void
+cane_heads (Fig *f, const Cane *c, guint index)
+{
+  double size = MAX (1.15 * fig_head_size (f), 5.5 * f->px), from = size > 0.06 ? 0.52 : 0.30,
+    length = hypot (f->half, f->height);
+  guint most = size * f->detail > 14 ? 9 : size * f->detail > 9 ? 18 : 30,
+    n = (guint) CLAMP (length / (size * 0.62), 4, MIN (most, 4 + length * f->detail / 5.5));
+
+  for (guint i = 0; i < n; i++)
+    {
+      FigTip at = cane_at (c, from + (1 - from) * (i / 2 + 0.5 + fig_sway (f, 0.6)) / ((n + 1) / 2));
+      FigStage stage = fig_stage (f, index * 31 + i);
+      double side = cos (at.angle) > 0 ? 1 : -1;
+
+      if (stage != FIG_STAGE_SEED)
+        fig_head (f, c->layer + 1, stage,
+                  at.x - fig_range (f, -0.5, 0.7) * size * sin (at.angle) * side,
+                  at.y + fig_range (f, -0.4, 0.8) * size * fabs (cos (at.angle)),
+                  G_PI / 2 + fig_sway (f, 1.1) - c->u * 0.5, size * fig_range (f, 0.8, 1.05),
+                  c->v + 0.18);
+    }
+}
+
 static void
 cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
 {
   gboolean low = z >= 0.2 && f->leaf_amount >= 0.3;
-  double h = f->height * (1 - 0.22 * u * u) * fig_range (f, low ? 0.45 : 0.78, low ? 0.9 : 1.0),
-    fall = fabs (u) * fig_range (f, 0.35, 0.72);
-  double p[6] = { u * f->half * 0.15 + fig_sway (f, 0.03 * f->half), f->ground * (0.5 + 0.5 * z),
-                  u * f->half * 0.42, h * 1.22, u * f->half, h * (1 - fall) };
-  double w0 = MAX (0.007 * f->height, 1.0 * f->px), v = 0.30 + 0.20 * z + 0.2 * u * f->lx,
-    size = MAX (1.15 * fig_head_size (f), 5.5 * f->px);
-  double leaf = f->leaf_len, ratio = fig_leaf_ratio (f->plant->leaf);
-  guint heads = (guint) CLAMP (hypot (f->half, h) / (size * 0.7), 4,
-                               MIN (size * f->detail > 14 ? 7 : size * f->detail > 9 ? 15 : 32,
-                                    4 + hypot (f->half, h) * f->detail / 5.5));
+  double h = f->height * (1 - 0.20 * u * u) * fig_range (f, low ? 0.50 : 0.80, low ? 0.92 : 1.0),
+    fall = (0.25 + 0.75 * fabs (u)) * fig_range (f, 0.35, 0.75);
+  Cane c = { { u * f->half * 0.15 + fig_sway (f, 0.03 * f->half), f->ground * (0.5 + 0.5 * z),
+               u * f->half * 0.45, h * (1.24 + 0.1 * fall), u * f->half, h * (1 - fall) },
+             u, 0.32 + 0.18 * z + 0.2 * u * f->lx, MAX (0.007 * f->height, 1.0 * f->px), layer };
 
   fig_next (f);
   /* In leaf the wood stands behind the leaves; its ends show. */
-  fig_blade (f, f->leaf_amount > 0.3 ? 4 + layer % 12 : layer, (double[8]) { p[0], p[1], p[2], p[3],
-      p[4], p[5], w0, 0.5 * f->px },
-             f->wood, v);
-  for (int k = 0; f->leaf_amount < 0.5 && k < 7; k++)
-    {
-      /* Side shoots of last year. */
-      double t = 0.40 + 0.55 * (k + fig_unit (f)) / 7, w = 1 - t, side = k % 2 ? 1 : -1,
-        l = f->height * fig_range (f, 0.03, 0.09);
-      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-        y = 2 * w * t * p[3] + t * t * p[5];
-      double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]),
-                        2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2])) + side * 0.75;
-
-      fig_blade (f, layer, (double[8]) { x, y, x + 0.5 * l * cos (a), y + 0.6 * l * sin (a),
-                                         x + l * cos (a), y + l * sin (a), 0.45 * w0, 0.3 * w0 },
-                 f->wood, v + 0.1);
-      if (f->snow > 0)
-        fig_snow (f, layer + 1, x, y + w0, 0.02 * f->height, 0.008 * f->height);
-    }
-  /* The leafy wand, dark beneath and light above. */
-  if (f->leaf_amount > 0.25)
-    for (int k = 0; k < 2; k++)
-      {
-        /* The cane's own curve, from a quarter of its way on. */
-        double t = 0.26, w = 1 - t, o = (k ? 0.010 : -0.016) * f->height;
-
-        fig_feather (f, layer, (double[6]) { w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-                                             2 * w * t * p[3] + t * t * p[5] + o,
-                                             w * p[2] + t * p[4], w * p[3] + t * p[5] + o, p[4],
-                                             p[5] + o },
-                     (0.4 + 0.6 * f->leaf_amount) * (k ? 0.9 : 1.2) * MAX (leaf * 0.8,
-                                                                           0.018 * f->height),
-                     0.35, (guint) CLAMP (hypot (f->half, h) / MAX (leaf * 0.7, 4 * f->px), 6, 26),
-                     TRUE, f->leaf, v + (k ? 0.08 : -0.16));
-      }
-  for (guint i = 0; i < leaves; i++)
-    {
-      double t = 0.20 + 0.80 * (i + fig_unit (f)) / leaves, w = 1 - t, side = i % 2 ? 1 : -1;
-      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-        y = 2 * w * t * p[3] + t * t * p[5];
-      double a = atan2 (2 * w * p[3] + 2 * t * (p[5] - p[3]),
-                        2 * w * (p[2] - p[0]) + 2 * t * (p[4] - p[2]));
-      double l = leaf * fig_range (f, 0.75, 1.15), o = fig_range (f, 0, 0.045) * f->height;
-
-      if (fig_unit (f) > f->leaf_amount)
-        continue;
-      fig_leaf (f, layer, f->plant->leaf, x + o * cos (a + side * 1.5),
-                y + o * sin (a + side * 1.5), a + side * fig_range (f, 0.4, 1.2),
-                l, l * ratio * fig_range (f, 0.6, 1), -0.1 * side, f->leaf,
-                  v - 0.06 + 0.22 * (sin (a + side * 1.5) > 0) + fig_sway (f, 0.16));
-    }
-  for (guint i = 0; fig_has_heads (f) && i < heads; i++)
-    {
-      /* Large heads end the year's shoots, small ones line the whole cane. */
-      double from = size > 0.06 ? 0.56 : 0.26, t = from + (1 - from) * (i + fig_unit (f)) / heads,
-        w = 1 - t;
-      double x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-        y = 2 * w * t * p[3] + t * t * p[5];
-      FigStage stage = fig_stage (f, index * 31 + i);
-
-      if (stage != FIG_STAGE_SEED)
-        fig_head (f, layer + 1, stage, x + fig_sway (f, 0.02), y + fig_range (f, 0, 0.02),
-                  G_PI / 2 + fig_sway (f, 0.9) - u * 0.5,
-                  size * fig_range (f, 0.8, 1.05), v + 0.16);
-    }
+  fig_blade (f, f->leaf_amount > 0.3 ? 4 + layer % 12 : layer,
+             (double[8]) { c.p[0], c.p[1], c.p[2], c.p[3], c.p[4], c.p[5], c.width, 0.5 * f->px },
+             f->wood, c.v);
+  if (f->leaf_amount < 0.5)
+    cane_twigs (f, &c);
+  cane_leaves (f, &c, leaves);
+  if (fig_has_heads (f))
+    cane_heads (f, &c, index);
   if (f->plant->has_fruit && f->look->fruit > 0.05)
     for (guint i = 0; i < 5 * f->look->fruit; i++)
       {
-        double t = fig_range (f, 0.4, 1), w = 1 - t;
+        FigTip at = cane_at (&c, fig_range (f, 0.4, 1));
 
-        fig_fruit (f, layer + 1, w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-                   2 * w * t * p[3] + t * t * p[5] - 0.01, v + 0.1);
+        fig_fruit (f, layer + 1, at.x, at.y - 0.01, c.v + 0.1);
       }
 }
 
@@ -212,9 +245,9 @@ fig_form_arching_shrub (Fig *f)
   if (f->leaf_amount > 0.3)
     {
       FigCluster c[FIG_MAX_CLUSTERS];
-      FigMass m = shrub_mass (f, FIG_EGG, 0, 56);
+      FigMass m = shrub_mass (f, FIG_DOME, 0, 56);
 
-      m.half *= 0.86, m.y1 *= 0.86, m.n_leaves = f->budget / 3, m.layer = 20, m.core = 0.72,
+      m.half *= 0.86, m.y1 *= 0.84, m.n_leaves = f->budget / 3, m.layer = 20, m.core = 0.72,
         m.droop = 0.7, m.amount *= 0.9;
       fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
@@ -222,6 +255,8 @@ fig_form_arching_shrub (Fig *f)
     {
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n;
 
+      /* None stands straight up like a mast. */
+      u = (u < 0 ? -1 : 1) * (0.16 + 0.84 * fabs (u));
       fig_part (f, 600 + i);
       cane (f, (z < -0.2 ? 4 : 64) + (int) i * 2, u * (0.7 + 0.3 * fabs (u)) * 1.02, z, leaves, i);
     }

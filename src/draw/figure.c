@@ -121,6 +121,7 @@ init (Fig *f, const BlPlant *plant, const BlLook *look, guint64 seed, const BlFi
   f->budget = (guint) CLAMP ((80 + 2.2 * sqrt (f->height * f->half * 2)
                               * f->detail) / complexity (plant->leaf), 80, 3600);
   f->x0 = f->y0 = INFINITY, f->x1 = f->y1 = -INFINITY;
+  f->fold = 0.13;
   f->head = (int) fig_head_kind (plant);
   init_tones (f);
   fig_part (f, 1);
