@@ -83,10 +83,14 @@ const char *
 bl_say (const char *language,
         const char *english)
 {
-  const Entry *entry = find (language, english);
+  const Entry *entry;
 
-  if (english[0] != '\0' && is_by_gettext (language))
+  /* Nothing is the head of a catalogue. */
+  if (english == NULL || english[0] == '\0')
+    return english;
+  if (is_by_gettext (language))
     return dgettext (GETTEXT_PACKAGE, english);
+  entry = find (language, english);
   return entry != NULL ? entry->words : english;
 }
 

@@ -18,7 +18,7 @@
  * has no catalogue. */
 const char *bl_say_window (void);
 /* The words for @english in @language ("es", "es_MX"); @english itself where there are none, and
- * for "en" and NULL. Borrowed from the catalogue or from @english. */
+ * for "en" and NULL. Borrowed from the catalogue or from @english, which may be NULL. */
 const char *bl_say (const char *language, const char *english) G_GNUC_FORMAT (2);
 /* One of two forms by @n, as ngettext. */
 const char *bl_say_n (const char *language, const char *one, const char *many, guint64 n)

@@ -14,6 +14,40 @@ test_one (void)
   g_assert_cmpstr (bl_say ("", "Plants"), ==, "Plants");
   g_assert_cmpstr (bl_say (NULL, "Plants"), ==, "Plants");
   g_assert_cmpstr (bl_say ("es", "no such words %d"), ==, "no such words %d");
+  g_assert_cmpstr (bl_say ("es", ""), ==, "");
+  g_assert_cmpstr (bl_say ("es", NULL), ==, NULL);
+}
+
+/* Without a catalogue for gettext the window is English. */
+static void
+test_window (void)
+{
+  g_assert_cmpstr (bl_say_window (), ==, "en");
+  g_assert_cmpstr (bl_say (BL_SAY_BY_GETTEXT, "Plants"), ==, "Plants");
+  g_assert_cmpstr (bl_say_n (BL_SAY_BY_GETTEXT, "%u plant", "%u plants", 2), ==, "%u plants");
+}
+
+/* Spanish grammar: "a" and "de" grow together with "el", not with the "El" of a name. */
+static void
+test_join (void)
+{
+  static const struct
+  {
+    const char *language, *apart, *joined;
+  } cases[] = {
+    { "es", "a 2 m de el muro", "a 2 m del muro" },
+    { "es_MX", "junto a el nogal de el patio", "junto al nogal del patio" },
+    { "es", "a 2 m de El Prado", "a 2 m de El Prado" },
+    { "es", "de ella", "de ella" },
+    { NULL, "de el muro", "de el muro" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *joined = bl_say_join (cases[i].language, g_strdup (cases[i].apart));
+
+      g_assert_cmpstr (joined, ==, cases[i].joined);
+    }
 }
 
 static void
@@ -35,5 +69,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/say/one", test_one);
   g_test_add_func ("/say/number", test_number);
+  g_test_add_func ("/say/window", test_window);
+  g_test_add_func ("/say/join", test_join);
   return g_test_run ();
 }
