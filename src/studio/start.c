@@ -223,7 +223,7 @@ bl_border_init (BlBorder *self)
 typedef struct
 {
   BlSettings *settings;
-  GtkWidget *recent;
+  GtkWidget *recent, *none; /* the cards; the words where there are none */
 } Start;
 
 static void
@@ -316,16 +316,7 @@ bl_start_refresh (GtkWidget *widget)
   bl_form_clear (start->recent);
   for (guint i = 0; i < recent->len && i < 6; i++)
     gtk_box_append (GTK_BOX (start->recent), recent_card (g_ptr_array_index (recent, i)));
-  if (recent->len == 0)
-    {
-      GtkWidget *words
-          = bl_form_text (_ ("Designs you have worked on will be kept here. Everything is saved as "
-                             "you go, in your documents folder."),
-                          "dim");
-
-      gtk_label_set_max_width_chars (GTK_LABEL (words), 60);
-      gtk_box_append (GTK_BOX (start->recent), words);
-    }
+  gtk_widget_set_visible (start->none, recent->len == 0);
 }
 
 static GtkWidget *
@@ -348,57 +339,75 @@ way (const char *icon, const char *title, const char *words, const char *action)
   return button;
 }
 
-GtkWidget *
-bl_start_new (BlSettings *settings, BlLibrary *library)
+static GtkWidget *
+make_ways (void)
 {
-  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0),
-            *scroller = gtk_scrolled_window_new ();
-  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18),
-            *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
-  GtkWidget *title = bl_form_text ("Bedline", "wordmark"),
-            *recent_scroller = gtk_scrolled_window_new ();
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *border;
-  GtkWidget *open = bl_form_button (_("Open a design…"), "bl-open-symbolic", "win.open");
-  GtkWidget *tour = bl_form_button (_("A five-minute tour"), NULL, "win.tour");
-  Start *start = g_new0 (Start, 1);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
 
-  start->settings = g_object_ref (settings);
-  gtk_widget_set_valign (tour, GTK_ALIGN_CENTER);
-  g_object_set_data_full (G_OBJECT (page), "start", start, start_free);
-  gtk_widget_add_css_class (page, "start");
-  gtk_box_append (GTK_BOX (column), title);
-  gtk_box_append (GTK_BOX (column),
-                  bl_form_text (_ ("From one photo of a hard spot to a planting that can be "
-                                   "built."),
-                                "motto"));
-  gtk_label_set_max_width_chars (GTK_LABEL (gtk_widget_get_last_child (column)), 60);
-  gtk_box_append (GTK_BOX (row),
-                  way ("bl-photo-symbolic", _ ("From a photo"),
-                       _ ("Trace the bed on it; one known size gives all the others."),
-                       "win.new-photo"));
-  gtk_box_append (GTK_BOX (row),
-                  way ("bl-plan-symbolic", _ ("On a plan from elsewhere"),
-                       _ ("A survey or a drawing; one known length gives its scale."),
-                       "win.new-drawing"));
-  gtk_box_append (GTK_BOX (row),
-                  way ("bl-tape-symbolic", _ ("From tape measurements"),
-                       _ ("Points and distances; the plan follows."), "win.new-tape"));
-  gtk_box_append (GTK_BOX (row), way ("bl-blank-symbolic", _("On a blank plan"),
-                                      _("Draw or type the bed, then plant it."), "win.new-blank"));
+  gtk_box_append (GTK_BOX (row), way ("bl-photo-symbolic", _ ("From a photo"),
+                                      _ ("Trace the bed on it; one known size gives all the "
+                                         "others."),
+                                      "win.new-photo"));
+  gtk_box_append (GTK_BOX (row), way ("bl-plan-symbolic", _ ("On a plan from elsewhere"),
+                                      _ ("A survey or a drawing; one known length gives its "
+                                         "scale."),
+                                      "win.new-drawing"));
+  gtk_box_append (GTK_BOX (row), way ("bl-tape-symbolic", _ ("From tape measurements"),
+                                      _ ("Points and distances; the plan follows."),
+                                      "win.new-tape"));
+  gtk_box_append (GTK_BOX (row), way ("bl-blank-symbolic", _ ("On a blank plan"),
+                                      _ ("Draw or type the bed, then plant it."),
+                                      "win.new-blank"));
   gtk_box_set_homogeneous (GTK_BOX (row), TRUE);
-  gtk_box_append (GTK_BOX (column), row);
-  gtk_box_append (GTK_BOX (head), bl_form_heading (_("Recent designs")));
+  return row;
+}
+
+/* What was worked on, with the tour and the way to other designs at its head. */
+static void
+add_recent (Start *start, GtkWidget *column)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *open = bl_form_button (_ ("Open a design…"), "bl-open-symbolic", "win.open");
+  GtkWidget *tour = bl_form_button (_ ("A five-minute tour"), NULL, "win.tour");
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_box_append (GTK_BOX (head), bl_form_heading (_ ("Recent designs")));
   gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
+  gtk_widget_set_valign (tour, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (open, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand (open, FALSE);
   gtk_box_append (GTK_BOX (head), tour);
   gtk_box_append (GTK_BOX (head), open);
   gtk_box_append (GTK_BOX (column), head);
+  start->none = bl_form_text (_ ("Designs you have worked on will be kept here. Everything is saved as "
+                                 "you go, in your documents folder."),
+                              "dim");
+  gtk_label_set_max_width_chars (GTK_LABEL (start->none), 60);
+  gtk_box_append (GTK_BOX (column), start->none);
   start->recent = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (recent_scroller), start->recent);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (recent_scroller), GTK_POLICY_AUTOMATIC,
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), start->recent);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC,
                                   GTK_POLICY_NEVER);
-  gtk_box_append (GTK_BOX (column), recent_scroller);
+  gtk_box_append (GTK_BOX (column), scroller);
+}
+
+GtkWidget *
+bl_start_new (BlSettings *settings, BlLibrary *library)
+{
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0),
+            *scroller = gtk_scrolled_window_new ();
+  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18), *motto, *border;
+  Start *start = g_new0 (Start, 1);
+
+  start->settings = g_object_ref (settings);
+  g_object_set_data_full (G_OBJECT (page), "start", start, start_free);
+  gtk_widget_add_css_class (page, "start");
+  gtk_box_append (GTK_BOX (column), bl_form_text ("Bedline", "wordmark"));
+  motto = bl_form_text (_ ("From one photo of a hard spot to a planting that can be built."), "motto");
+  gtk_label_set_max_width_chars (GTK_LABEL (motto), 60);
+  gtk_box_append (GTK_BOX (column), motto);
+  gtk_box_append (GTK_BOX (column), make_ways ());
+  add_recent (start, column);
   gtk_widget_set_size_request (column, 700, -1);
   gtk_widget_set_halign (column, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (column, "start-column");
