@@ -15,7 +15,7 @@ struct _BlTabs
 {
   BlPart parent_instance;
 
-  GtkWidget *tabs, *popover, *name;
+  GtkWidget *tabs, *views, *popover, *name;
 };
 
 G_DEFINE_FINAL_TYPE (BlTabs, bl_tabs, BL_TYPE_PART)
@@ -80,6 +80,19 @@ bl_tabs_rename (GtkWidget *tabs)
   bl_form_set_text (self->name, alternative->name);
   gtk_popover_popup (GTK_POPOVER (self->popover));
   gtk_widget_grab_focus (self->name);
+}
+
+/* Where there is little room the pictures on the buttons must do, and the names of the alternatives
+ * stay. */
+void
+bl_tabs_set_narrow (GtkWidget *tabs, gboolean narrow)
+{
+  BlTabs *self = BL_TABS (tabs);
+
+  for (GtkWidget *view = gtk_widget_get_first_child (self->views); view != NULL;
+       view = gtk_widget_get_next_sibling (view))
+    gtk_widget_set_visible (gtk_widget_get_last_child (gtk_button_get_child (GTK_BUTTON (view))),
+                            !narrow);
 }
 
 static void
@@ -194,6 +207,7 @@ bl_tabs_init (BlTabs *self)
   gtk_box_append (GTK_BOX (views),
                   bl_form_hand ("bl-plan-symbolic", _ ("Plan"), "win.view", "plan"));
   gtk_box_append (GTK_BOX (self), views);
+  self->views = views;
   gtk_box_append (GTK_BOX (self), make_divided_button ());
   gtk_box_append (GTK_BOX (self), make_plan_menu ());
   gtk_box_append (GTK_BOX (self),

@@ -6,6 +6,8 @@
 
 #include "studio/window-private.h"
 
+#include "studio/strips.h"
+
 #define NARROW 1040 /* with text of the usual size */
 #define SHEET_WIDE 312
 #define SHEET_NARROW 232
@@ -61,6 +63,8 @@ suit (BlWindow *self, gboolean narrow)
   for (GtkWidget *page = gtk_widget_get_first_child (self->sheets); page != NULL;
        page = gtk_widget_get_next_sibling (page))
     bl_window_suit_sheet (self, page);
+  if (self->tabs != NULL)
+    bl_tabs_set_narrow (self->tabs, narrow);
   bl_window_update_actions (self);
 }
 

@@ -230,8 +230,9 @@ take_picture (Round *round, GtkWidget *widget, guint number)
   g_autoptr (GdkTexture) texture = NULL;
   g_autofree char *path = NULL, *name = NULL;
 
-  gdk_paintable_snapshot (paintable, snapshot, gtk_widget_get_width (widget),
-                          gtk_widget_get_height (widget));
+  /* With the window's border, pixel by pixel. */
+  gdk_paintable_snapshot (paintable, snapshot, gdk_paintable_get_intrinsic_width (paintable),
+                          gdk_paintable_get_intrinsic_height (paintable));
   node = gtk_snapshot_to_node (snapshot);
   if (node == NULL)
     return;
