@@ -8,6 +8,7 @@
 #include "base/rng.h"
 #include "draw/figure.h"
 #include "studio/form.h"
+#include "studio/later.h"
 #include "studio/window.h"
 
 #include <glib/gi18n.h>
@@ -146,8 +147,9 @@ border_drawn_cb (GObject *source, GAsyncResult *result, gpointer data)
 
 /* Low flowering plants and grasses: what a border's edge is made of. */
 static void
-border_plant (BlBorder *self)
+border_plant (GtkWidget *widget)
 {
+  BlBorder *self = BL_BORDER (widget);
   BlLibrary *library = g_steal_pointer (&self->library);
   BlPlantQuery query = { .height_high = 1.3, .spread_high = 1.2, .limit = 80 };
   g_autoptr (GPtrArray) found = library != NULL ? bl_library_find (library, &query, NULL) : NULL;
@@ -174,22 +176,6 @@ border_plant (BlBorder *self)
   g_task_set_source_tag (task, border_plant);
   g_task_set_task_data (task, plants, (GDestroyNotify) g_ptr_array_unref);
   g_task_run_in_thread (task, draw_border);
-}
-
-static gboolean
-border_rested_cb (gpointer data)
-{
-  border_plant (data);
-  return G_SOURCE_REMOVE;
-}
-
-/* Planted only when the page is to be seen, and after its first frame: nothing else waits for
- * flowers. */
-static gboolean
-border_seen_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
-{
-  g_timeout_add_full (G_PRIORITY_LOW, 30, border_rested_cb, g_object_ref (widget), g_object_unref);
-  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -416,7 +402,8 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   gtk_box_append (GTK_BOX (page), scroller);
   border = g_object_new (BL_TYPE_BORDER, NULL);
   BL_BORDER (border)->library = library;
-  gtk_widget_add_tick_callback (border, border_seen_cb, NULL, NULL);
+  /* Only when the page is seen, and after its first frame: nothing else waits for flowers. */
+  bl_later (border, 30, border_plant);
   gtk_box_append (GTK_BOX (page), border);
   bl_start_refresh (page);
   return page;

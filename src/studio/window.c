@@ -7,6 +7,7 @@
 
 #include "studio/compare.h"
 #include "studio/form.h"
+#include "studio/later.h"
 #include "studio/panes.h"
 #include "studio/sheets.h"
 #include "studio/start.h"
@@ -412,18 +413,10 @@ bl_window_need_design_page (BlWindow *self)
   tell_hidden_cb (GTK_STACK (self->panes));
 }
 
-static gboolean
-rested_cb (gpointer data)
+static void
+seen (GtkWidget *widget)
 {
-  bl_window_need_design_page (data);
-  return G_SOURCE_REMOVE;
-}
-
-static gboolean
-seen_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
-{
-  g_timeout_add_full (G_PRIORITY_LOW, 60, rested_cb, g_object_ref (widget), g_object_unref);
-  return G_SOURCE_REMOVE;
+  bl_window_need_design_page (BL_WINDOW (widget));
 }
 
 static void
@@ -560,7 +553,7 @@ bl_window_new (BlApp *app)
   self->start = bl_start_new (bl_app_get_settings (app), bl_app_get_library (app, NULL));
   gtk_stack_add_named (GTK_STACK (self->pages), self->start, "start");
   gtk_stack_add_named (GTK_STACK (self->pages), gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "opening");
-  gtk_widget_add_tick_callback (GTK_WIDGET (self), seen_cb, NULL, NULL);
+  bl_later (GTK_WIDGET (self), 60, seen);
   gtk_box_append (GTK_BOX (self->content), bl_window_make_job_slip (self));
   g_signal_connect_object (drop, "drop", G_CALLBACK (file_dropped_cb), self, 0);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
