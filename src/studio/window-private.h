@@ -87,6 +87,9 @@ void bl_window_copy_picture (BlWindow *window);
 gboolean bl_window_begin_job (BlWindow *window, const char *words);
 void bl_window_end_job (BlWindow *window);
 GtkWidget *bl_window_make_job_slip (BlWindow *window);
+GtkWidget *bl_window_make_banner (BlWindow *window);
+/* Takes away what the banner says. */
+void bl_window_hush (BlWindow *window);
 
 /* Writes the paper and hands it to a printer that the person chooses. */
 void bl_window_print (BlWindow *window, BlGiveKind kind);

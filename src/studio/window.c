@@ -15,72 +15,8 @@
 
 #include <glib/gi18n.h>
 
-#define NEWS_SECONDS 10
 
 G_DEFINE_FINAL_TYPE (BlWindow, bl_window, GTK_TYPE_APPLICATION_WINDOW)
-
-/* The banner: one sentence, perhaps an action, never a box in the way. */
-
-static void
-hide_banner (BlWindow *self)
-{
-  g_clear_handle_id (&self->banner_timeout, g_source_remove);
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->banner), FALSE);
-}
-
-static gboolean
-banner_timeout_cb (gpointer data)
-{
-  BlWindow *self = data;
-
-  self->banner_timeout = 0;
-  hide_banner (self);
-  return G_SOURCE_REMOVE;
-}
-
-void
-bl_window_say (
-    BlWindow *self, const char *sentence, gboolean wrong, const char *label, const char *action)
-{
-  GtkWidget *box = gtk_revealer_get_child (GTK_REVEALER (self->banner));
-
-  gtk_label_set_text (GTK_LABEL (self->banner_text), sentence);
-  if (wrong)
-    gtk_widget_add_css_class (box, "wrong-banner");
-  else
-    gtk_widget_remove_css_class (box, "wrong-banner");
-  gtk_widget_set_visible (self->banner_action, label != NULL);
-  if (label != NULL)
-    {
-      gtk_button_set_label (GTK_BUTTON (self->banner_action), label);
-      gtk_actionable_set_detailed_action_name (GTK_ACTIONABLE (self->banner_action), action);
-    }
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->banner), TRUE);
-  g_clear_handle_id (&self->banner_timeout, g_source_remove);
-  self->banner_timeout
-      = g_timeout_add_seconds (NEWS_SECONDS * (wrong ? 2 : 1), banner_timeout_cb, self);
-}
-
-static GtkWidget *
-make_banner (BlWindow *self)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
-  GtkWidget *close = bl_form_icon_button ("bl-remove-symbolic", _("Close this message"), NULL);
-
-  self->banner = gtk_revealer_new ();
-  self->banner_text = bl_form_text ("", NULL);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->banner_text), -1);
-  gtk_widget_set_hexpand (self->banner_text, TRUE);
-  self->banner_action = gtk_button_new_with_label ("");
-  gtk_widget_add_css_class (box, "banner");
-  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name ("bl-note-symbolic"));
-  gtk_box_append (GTK_BOX (box), self->banner_text);
-  gtk_box_append (GTK_BOX (box), self->banner_action);
-  gtk_box_append (GTK_BOX (box), close);
-  g_signal_connect_swapped (close, "clicked", G_CALLBACK (hide_banner), self);
-  gtk_revealer_set_child (GTK_REVEALER (self->banner), box);
-  return self->banner;
-}
 
 /* A stack's pages that are not on show are hidden from assistive technology too. */
 static void
@@ -210,7 +146,7 @@ bl_window_set_board (BlWindow *self, BlBoard *board)
     bl_part_set_board (g_ptr_array_index (self->parts, i), board);
   g_set_object (&self->board, board);
   bl_window_watch_file (self);
-  hide_banner (self);
+  bl_window_hush (self);
   bl_window_show_page (self);
   if (board != NULL)
     {
@@ -549,7 +485,7 @@ bl_window_new (BlApp *app)
   GtkDropTarget *drop = gtk_drop_target_new (G_TYPE_FILE, GDK_ACTION_COPY);
 
   self->app = app;
-  gtk_box_prepend (GTK_BOX (self->content), make_banner (self));
+  gtk_box_prepend (GTK_BOX (self->content), bl_window_make_banner (self));
   self->start = bl_start_new (bl_app_get_settings (app), bl_app_get_library (app, NULL));
   gtk_stack_add_named (GTK_STACK (self->pages), self->start, "start");
   gtk_stack_add_named (GTK_STACK (self->pages), gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "opening");
