@@ -214,7 +214,7 @@ truss (Fig *f, const FigHead *h)
         fig_head_at (h, t, across[k] * 1.35 * r, &x, &y);
         v = h->value + 0.02 + fig_head_side (f, h, across[k]) + 0.05 * (k > 1) + fig_sway (f, 0.12);
         fig_next (f);
-        if (h->stage == FIG_STAGE_SEED || is_shut (h, t - 0.04) || r * f->detail < 2.6)
+        if (h->stage == FIG_STAGE_SEED || is_shut (h, t) || r * f->detail < 2.6)
           fig_oval (f, h->layer, x, y, G_PI / 2 - 0.9 * across[k], 0.72 * r, 0.5 * r,
                     tones_at (f, h, t), v - 0.06);
         else

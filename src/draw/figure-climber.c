@@ -321,7 +321,7 @@ snow (Fig *f)
   if (f->snow <= 0)
     return;
   for (int i = 0; i < 4; i++)
-    fig_snow (f, 100, f->half * (-0.7 + 0.46 * i + fig_sway (f, 0.1)), f->height * 0.865,
+    fig_snow (f, 100, f->half * (-0.7 + 0.46 * i + fig_sway (f, 0.1)), f->height * (leafy ? 0.87 : 0.885),
               f->half * (leafy ? 0.26 : 0.18), f->height * (leafy ? 0.016 : 0.007));
   for (guint i = 0; i < (leafy ? 16 : 9); i++)
     {

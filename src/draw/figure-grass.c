@@ -53,8 +53,8 @@ blades (Fig *f, const Blades *b)
                                ex, ey,
                  width * fig_range (f, 0.8, 1.25), width * 0.2 }, f->leaf, v);
     }
-  fig_snow_among (f, 25, 5, f->half * (0.34 + 0.3 * b->crown), b->top * (0.66 - 0.34 * b->drop));
-  fig_snow_among (f, 40, 4, f->half * (0.30 + 0.3 * b->crown), b->top * 0.16);
+  fig_snow_among (f, 25, 13, f->half * (0.42 + 0.3 * b->crown), b->top * (0.70 - 0.30 * b->drop));
+  fig_snow_among (f, 3, 5, f->half * (0.24 + 0.3 * b->crown), b->top * 0.05);
 }
 
 /* Culms rise through the blades; @lean of the half spread at their tips. */

@@ -20,13 +20,14 @@ remains (Fig *f, double height)
   for (guint i = 0; i < n; i++)
     {
       double u = fig_range (f, -1, 1), y = height * fig_range (f, 0.25, 1) * (1 - 0.5 * u * u),
-        x = u * f->half;
+        x = CLAMP (u + fig_sway (f, 0.5), -1, 1) * f->half, foot = u * f->half * 0.42,
+        fall = fig_range (f, 0.55, 0.9);
 
-      fig_blade (f, 2 + (int) (i % 6), (double[8]) { u * f->half * 0.5, 0, x * 0.7, y, x, y * 0.7,
-                                                     1.1 * f->px, 0.5 * f->px },
+      fig_blade (f, 2 + (int) (i % 6), (double[8]) { foot, 0, foot + 0.45 * (x - foot), 1.1 * y, x,
+                                                     y * fall, 1.1 * f->px, 0.5 * f->px },
                  f->wood, fig_range (f, 0.25, 0.7));
       if (i % 2)
-        fig_leaf (f, 8, BL_LEAF_LANCE, x, y * 0.7, -G_PI / 2 + fig_sway (f, 1.4), rag, rag * 0.3,
+        fig_leaf (f, 8, BL_LEAF_LANCE, x, y * fall, -G_PI / 2 + fig_sway (f, 1.4), rag, rag * 0.3,
                   0.2, t, fig_range (f, 0.25, 0.7));
     }
 }
@@ -73,9 +74,9 @@ heads_for_cover (const Fig *f, double width, double depth, double cover)
 static void
 shingle (Fig *f, int layer, double nx, double ny, double half, double top, double len)
 {
-  double nz = sqrt (MAX (0, 1 - nx * nx - ny * ny)), dx = 1.1 * nx + fig_sway (f, 0.5 + 0.7 * ny),
+  double nz = sqrt (MAX (0, 1 - nx * nx - ny * ny)), dx = 1.1 * nx + fig_sway (f, 1.0),
     dy = -0.95 * nz * (1 - 0.8 * ny) + 0.35 * ny * ny, dir = atan2 (dy, dx);
-  double l = len * fig_range (f, 0.80, 1.10) * (0.66 + 0.34 * MAX (fabs (nx), 1 - ny)),
+  double l = len * fig_range (f, 0.80, 1.10) * (0.62 + 0.38 * MAX (fabs (nx), 0.6 * (1 - ny))),
     w = len * fig_leaf_ratio (f->plant->leaf) * (0.66 + 0.30 * nz) * fig_range (f, 0.86, 1.08);
   double x = CLAMP (nx * half, -half + 0.3 * l, half - 0.3 * l) - 0.42 * l * cos (dir),
     y = 0.05 * top + ny * (top - 0.18 * l) - 0.42 * l * sin (dir);
@@ -95,7 +96,7 @@ great_leaves (Fig *f, double top, double half)
 {
   double len = MIN (f->leaf_len, 0.34 * MIN (half, top) + 0.07 * half),
     ratio = fig_leaf_ratio (f->plant->leaf);
-  guint n = (guint) CLAMP ((0.4 + 0.6 * f->full) * 8.5 * half * top / (len * len * ratio), 14, 110);
+  guint n = (guint) CLAMP ((0.4 + 0.6 * f->full) * 9.6 * half * top / (len * len * ratio), 16, 110);
 
   f->fold = 0.06;
   if (f->leaf_amount > 0.6)
@@ -157,6 +158,19 @@ shoots (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
   f->hue = 0;
 }
 
+/* A low shrub without its leaves: stems from the foot, twigs all over. */
+static void
+bare_twigs (Fig *f, const FigCluster *c, guint n)
+{
+  BlPoint roots[14];
+  double w = MAX (0.016 * f->height, 1.1 * f->px);
+  guint made = fig_basal_stems (f, 2, 7, f->half * 0.14, f->half * 0.5, f->height * 0.42, w, roots);
+
+  fig_skeleton (f, 2, roots, made, 1.5, c, n, w);
+  for (guint i = 0; i < n; i++)
+    fig_twigs (f, 5 + (int) i, &c[i], 4, MAX (0.14 * w, 0.75 * f->px));
+}
+
 void
 fig_form_mound (Fig *f)
 {
@@ -172,9 +186,11 @@ fig_form_mound (Fig *f)
 
   if (sprouts (f))
     return;
-  if (is_dry (f))
-    remains (f, f->foliage);
   n = fig_clusters (f, &m, c);
+  if (is_dry (f) && bl_plant_is_woody (f->plant))
+    bare_twigs (f, c, n);
+  else if (is_dry (f))
+    remains (f, f->foliage);
   if (!is_dry (f) && f->leaf_len > 0.26 * f->foliage
       && f->plant->leaf_size > (f->plant->leaf == BL_LEAF_LOBED ? 0.19 : 0.09))
     great_leaves (f, m.y1, m.half);
@@ -183,7 +199,7 @@ fig_form_mound (Fig *f)
   else if (!is_dry (f))
     fig_mass (f, &m, c, n);
   if (is_dry (f))
-    fig_snow_among (f, 58, 5, f->half * 0.7, f->foliage * 0.12);
+    fig_snow_among (f, 3, 6, f->half * 0.7, f->foliage * 0.06);
   fig_part (f, 21);
   fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.75),
                   MAX (rise, 0.04 * f->height), 100);
@@ -402,8 +418,8 @@ fig_form_rosette (Fig *f)
       if (!is_dry (f))
         fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
-  fig_snow_among (f, is_dry (f) ? 3 : 29, 4, f->half * (is_dry (f) ? 0.5 : 0.6),
-                  fol * (is_dry (f) ? 0.05 : 0.45));
+  fig_snow_among (f, is_dry (f) ? 3 : 29, 8, f->half * (is_dry (f) ? 0.5 : 0.66),
+                  fol * (is_dry (f) ? 0.05 : 0.74));
   fig_part (f, 31);
   if (fig_has_heads (f))
     scapes (f, (guint) CLAMP (swords && f->plant->leaf_size > 0.2 ? 1 + f->half * 1.4

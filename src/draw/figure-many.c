@@ -220,9 +220,10 @@ fig_snow_among (Fig *f, int layer, guint n, double half, double top)
   for (guint i = 0; i < n; i++)
     {
       double u = n > 1 ? 2.0 * i / (n - 1) - 1 : 0,
-        y = top * sqrt (MAX (0, 1 - 0.85 * u * u)) * fig_range (f, 0.55, 1.05);
+        y = top * sqrt (MAX (0, 1 - 0.85 * u * u)) * fig_range (f, 0.55, 1.05),
+        rx = half * 1.5 / n * fig_range (f, 0.8, 1.3) + f->px;
 
-      fig_snow (f, layer, u * half * 0.86, y, half * 1.5 / n * fig_range (f, 0.8, 1.3) + f->px,
-                MAX (top * 0.14, 0.35 * half / n));
+      fig_snow (f, layer, u * half * 0.86, y, rx,
+                MIN (MAX (top * 0.14, 0.35 * half / n), 0.45 * rx));
     }
 }

@@ -253,11 +253,14 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
         cluster_cloud (f, m, &clusters[i], layer);
       else if (!fine && !thin)
         cluster_core (f, m, &clusters[i], i);
-      /* Behind fine leaves more of them, so that no hole shows. */
+      /* Behind fine leaves more of them, of one hue, so that neither hole nor patch shows. */
       else if (fine && m->amount > 0.3)
-        fig_cloud (f, layer, clusters[i].x, clusters[i].y, clusters[i].r * 0.74,
-                   clusters[i].r * 0.66, 0.4 * m->leaf, 0.3, m->tones,
-                   0.04 + 0.52 * fig_lit (f, clusters[i].nx, clusters[i].ny, clusters[i].nz));
+        {
+          f->hue = 2;
+          fig_cloud (f, layer, clusters[i].x, clusters[i].y, clusters[i].r * 0.74,
+                     clusters[i].r * 0.66, 0.4 * m->leaf, 0.3, m->tones,
+                     0.04 + 0.52 * fig_lit (f, clusters[i].nx, clusters[i].ny, clusters[i].nz));
+        }
       /* Among the leaves drawn over it each has its own. */
       f->hue = cloudy || thin || fine ? 0 : f->hue;
       cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);

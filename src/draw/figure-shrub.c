@@ -18,9 +18,9 @@ clothe (Fig *f, FigMass *m, const BlPoint *roots, guint n_roots, double wood, do
   FigCluster c[FIG_MAX_CLUSTERS];
   FigCluster high[FIG_MAX_CLUSTERS];
   guint n = fig_clusters (f, m, c), n_high = 0;
-  double bare = 1 - f->leaf_amount, low = m->profile == FIG_VASE ? 0.2 : -1;
+  double bare = 1 - f->leaf_amount, low = m->profile == FIG_VASE ? 0.2 : m->profile == FIG_EGG ? 0.10 : -1;
 
-  /* Of a vase the foot is leaves on the stems themselves, no branches. */
+  /* The foot is leaves on the stems themselves, no branches. */
   for (guint i = 0; i < n; i++)
     if (c[i].t > low)
       high[n_high++] = c[i];
@@ -189,8 +189,8 @@ cane_heads (Fig *f, const Cane *c, guint index)
 {
   double size = MAX (1.15 * fig_head_size (f), 5.5 * f->px), from = size > 0.06 ? 0.52 : 0.30,
     length = hypot (f->half, f->height);
-  guint most = size * f->detail > 14 ? 9 : size * f->detail > 9 ? 18 : 30,
-    n = (guint) CLAMP (length / (size * 0.62), 4, MIN (most, 4 + length * f->detail / 5.5));
+  guint most = size * f->detail > 14 ? 11 : size * f->detail > 9 ? 24 : 32,
+    n = (guint) CLAMP (length / (size * 0.45), 4, MIN (most, 4 + length * f->detail / 5.5));
 
   for (guint i = 0; i < n; i++)
     {
@@ -214,7 +214,7 @@ cane (Fig *f, int layer, double u, double z, guint leaves, guint index)
   double h = f->height * (1 - 0.20 * u * u) * fig_range (f, low ? 0.50 : 0.80, low ? 0.92 : 1.0),
     fall = (0.25 + 0.75 * fabs (u)) * fig_range (f, 0.35, 0.75);
   Cane c = { { u * f->half * 0.15 + fig_sway (f, 0.03 * f->half), f->ground * (0.5 + 0.5 * z),
-               u * f->half * 0.45, h * (1.24 + 0.1 * fall), u * f->half, h * (1 - fall) },
+               u * f->half * 0.56, h * (1.24 + 0.12 * fall), u * f->half, h * (1 - fall) },
              u, 0.32 + 0.18 * z + 0.2 * u * f->lx, MAX (0.007 * f->height, 1.0 * f->px), layer };
 
   fig_next (f);
