@@ -8,19 +8,11 @@
 #include <time.h>
 
 #include "../draw/canvas.h"
+#include "bench.h"
 #include "draw/scene-private.h"
 
 #define WINDOW_W 1440
 #define WINDOW_H 900
-
-static double
-now_ms (void)
-{
-  struct timespec t;
-
-  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &t);
-  return t.tv_sec * 1e3 + t.tv_nsec / 1e6;
-}
 
 static int
 by_value (const void *a, const void *b)
@@ -37,9 +29,22 @@ median (double *v, guint n)
   return v[n / 2];
 }
 
+/* The floor of a figure: its sheet filled once. */
+static void
+fill_sheet (gpointer data)
+{
+  cairo_t *cr = cairo_create (data);
+
+  cairo_set_source_rgb (cr, 0.5, 0.6, 0.4);
+  cairo_paint (cr);
+  cairo_destroy (cr);
+  cairo_surface_flush (data);
+}
+
 static void
 bench_figures (void)
 {
+  cairo_surface_t *sheet = canvas_new (700, 340);
   g_autoptr (GPtrArray) plants = canvas_plants ();
   static const BlFigureLight light = { -0.6, 1, { 1, 1, 1, 1 } };
   g_autofree double *all = g_new (double, plants->len);
@@ -56,13 +61,13 @@ bench_figures (void)
       for (guint k = 0; k < 9; k++)
         {
           cairo_t *cr = cairo_create (s);
-          double start = now_ms ();
+          double start = bench_now_ms ();
 
           cairo_translate (cr, 350, 320);
           cairo_scale (cr, scale, scale);
           bl_figure_draw (cr, plant, &look, k, &light, scale);
           cairo_surface_flush (s);
-          runs[k] = now_ms () - start;
+          runs[k] = bench_now_ms () - start;
           cairo_destroy (cr);
         }
       all[i] = median (runs, 9);
@@ -70,7 +75,10 @@ bench_figures (void)
               look.height * scale);
       cairo_surface_destroy (s);
     }
-  printf ("figure median over forms   %6.2f ms  (to be under 4)\n", median (all, plants->len));
+  bench_row ("standing figure, 300 px high", median (all, plants->len),
+             bench_fastest_ms (fill_sheet, sheet, 9), NAN,
+             "median of the forms, to be under 4; floor: its sheet filled");
+  cairo_surface_destroy (sheet);
 }
 
 /* A photo of twelve megapixels in levels, without a decoder. */
@@ -133,7 +141,7 @@ frame (const BlScene *scene, BlFigureCache *cache, cairo_surface_t *s, double zo
   cairo_t *cr = cairo_create (s);
   BlPaintOptions options = { .cache = cache, .quick = quick };
   BlRect clip = { 300, 1000, 300 + WINDOW_W / zoom, 1000 + WINDOW_H / zoom };
-  double start = now_ms (), used;
+  double start = bench_now_ms (), used;
 
   cairo_scale (cr, zoom, zoom);
   cairo_translate (cr, -clip.x0, -clip.y0);
@@ -147,14 +155,20 @@ frame (const BlScene *scene, BlFigureCache *cache, cairo_surface_t *s, double zo
   else
     bl_scene_paint (scene, cr, clip, zoom, &options, NULL, NULL);
   cairo_surface_flush (s);
-  used = now_ms () - start;
+  used = bench_now_ms () - start;
   cairo_destroy (cr);
   return used;
 }
 
-static void
+typedef struct
+{
+  double warm, floor; /* milliseconds a frame */
+} Frame;
+
+static Frame
 bench_scene (BlImage *photo, guint n)
 {
+  Frame frames;
   BlModel *model = canvas_model ();
   g_autoptr (BlLayout) layout = NULL;
   g_autoptr (BlScene) scene = NULL, next = NULL;
@@ -166,36 +180,41 @@ bench_scene (BlImage *photo, guint n)
   camera->width = 4000, camera->height = 3000, camera->cx = 2000, camera->cy = 1500,
     camera->focal = 2890;
   layout = many (model, n);
-  start = now_ms ();
+  start = bench_now_ms ();
   scene = bl_scene_new (BL_VIEW_PHOTO, layout, photo, (BlMoment) { 7.5, 3 }, 0);
-  built = now_ms () - start;
+  built = bench_now_ms () - start;
   cold = frame (scene, cache, s, zoom, FALSE, FALSE);
   for (guint i = 0; i < 7; i++)
     {
       floor_ms[i] = frame (scene, cache, s, zoom, TRUE, FALSE);
       warm[i] = frame (scene, cache, s, zoom, FALSE, FALSE);
     }
-  start = now_ms ();
+  start = bench_now_ms ();
   next = bl_scene_new (BL_VIEW_PHOTO, layout, photo, (BlMoment) { 8.5, 3 }, 0);
-  step = now_ms () - start + frame (next, cache, s, zoom, FALSE, TRUE);
+  step = bench_now_ms () - start + frame (next, cache, s, zoom, FALSE, TRUE);
   full = frame (next, cache, s, zoom, FALSE, FALSE);
   printf ("%5u plants: scene built %.1f ms, first frame %.0f ms, whole frame again %.1f ms = %.2f x the floor (%.1f ms); "
           "next month %.0f ms to its first complete frame (to be under 150 for 1,000), %.0f more to the last stamp; stamps %.1f MB\n", n, built, cold, median (warm, 7), median (warm, 7) / median (floor_ms, 7),
           median (floor_ms, 7), step, full, bl_figure_cache_bytes (cache) / 1048576.0);
   cairo_surface_destroy (s);
   bl_model_unref (model);
+  frames = (Frame) { median (warm, 7), median (floor_ms, 7) };
+  return frames;
 }
 
 int
 main (int argc, char **argv)
 {
   BlImage *photo;
+  Frame one, ten;
 
   g_test_init (&argc, &argv, NULL);
   bench_figures ();
   photo = big_photo ();
-  bench_scene (photo, 1000);
-  bench_scene (photo, 10000);
+  one = bench_scene (photo, 1000);
+  ten = bench_scene (photo, 10000);
+  bench_row ("scene, a frame of 1,000 plants", one.warm, one.floor, ten.warm,
+             "1440 × 900 on the photo; floor: the scaled photo alone");
   for (int l = 0; l < photo->n_levels; l++)
     g_free (photo->levels[l].data);
   g_free (photo);
