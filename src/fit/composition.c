@@ -14,6 +14,7 @@
 #define SUPPORT_REACH 0.6
 /* How far behind the taller plant a lower one can still be hidden by it. */
 #define HIDE_DEPTH 2.5
+#define HIDE_SHARE 0.4 /* of its spread, to either side */
 /* Months are judged when the planting has filled in. */
 #define GROWN 4.0
 
@@ -61,6 +62,34 @@ standing_of (const BlFitContext *context)
     }
   g_array_sort (all, compare_x);
   return all;
+}
+
+/* All stand in the order of x: the first that is not left of @x. */
+static guint
+first_from (const GArray *all, double x)
+{
+  guint low = 0, high = all->len;
+
+  while (low < high)
+    {
+      guint middle = low + (high - low) / 2;
+
+      if (g_array_index (all, Standing, middle).at.x < x)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return low;
+}
+
+static double
+widest_of (const GArray *all)
+{
+  double widest = 0;
+
+  for (guint i = 0; i < all->len; i++)
+    widest = MAX (widest, g_array_index (all, Standing, i).spread);
+  return widest;
 }
 
 /* Kinds that share ground with others by nature: bulbs under perennials, climbers on their wall,
@@ -127,14 +156,13 @@ static void
 check_room (BlFitContext *context, const GArray *all)
 {
   g_autoptr (GArray) crowds = g_array_new (FALSE, FALSE, sizeof (Crowd));
-  double widest = 0;
+  double widest = widest_of (all);
   guint i = 0, k = 0;
 
   for (i = 0; i < all->len; i++)
-    widest = MAX (widest, g_array_index (all, Standing, i).spread);
-  for (i = 0; i < all->len; i++)
     {
       const Standing *a = &g_array_index (all, Standing, i);
+      double reach = MAX (CLOSE_SHARE, CLOSE_SHARE_SAME) * 0.5 * (a->spread + widest);
 
       for (k = i + 1; k < all->len; k++)
         {
@@ -143,7 +171,7 @@ check_room (BlFitContext *context, const GArray *all)
           double share = a->index == b->index ? CLOSE_SHARE_SAME : CLOSE_SHARE;
           double d = 0;
 
-          if (b->at.x - a->at.x > widest)
+          if (b->at.x - a->at.x > reach)
             break;
           d = bl_dist (a->at, b->at);
           if (d < share * needed - 0.005 && !may_share (a->subject->plant, b->subject->plant))
@@ -183,19 +211,23 @@ check_bed_line (BlFitContext *context, const BlFitSubject *s)
               "At maturity %s over the bed line, by up to %s.", who, over);
 }
 
-/* Is @p behind a standing plant that rises over @height? The plan's y runs away from the viewer. */
+/* Is @p behind a standing plant that rises over @s? The plan's y runs away from the viewer. @reach: as
+ * far to the side as any plant hides another. */
 static gboolean
-is_hidden (const GArray *all, const BlFitSubject *s, BlPoint p, double height, const BlPlant **by)
+is_hidden (const GArray *all, const BlFitSubject *s, BlPoint p, double reach, const BlPlant **by)
 {
+  double height = s->plant->height;
   guint i = 0;
 
-  for (i = 0; i < all->len; i++)
+  for (i = first_from (all, p.x - reach); i < all->len; i++)
     {
       const Standing *o = &g_array_index (all, Standing, i);
       double depth = p.y - o->at.y;
 
+      if (o->at.x > p.x + reach)
+        break;
       if (o->subject == s || depth < 0.5 * o->spread || depth > HIDE_DEPTH
-          || fabs (p.x - o->at.x) > 0.4 * o->spread
+          || fabs (p.x - o->at.x) > HIDE_SHARE * o->spread
           || o->subject->plant->foliage_height < height + 0.15 || o->subject->plant->spring_only
           || o->subject->plant->type == BL_TYPE_VINE)
         continue;
@@ -209,6 +241,7 @@ static void
 check_hidden (BlFitContext *context, const GArray *all, const BlFitSubject *s)
 {
   const BlPlant *by = NULL;
+  double reach = HIDE_SHARE * widest_of (all);
   guint hidden = 0, i = 0;
   g_autofree char *who = NULL;
   g_autofree char *name = NULL;
@@ -218,7 +251,7 @@ check_hidden (BlFitContext *context, const GArray *all, const BlFitSubject *s)
   if (s->plant->spring_only || s->plant->type == BL_TYPE_BULB || s->plant->type == BL_TYPE_TREE)
     return;
   for (i = 0; i < s->n_points; i++)
-    hidden += is_hidden (all, s, s->points[i], s->plant->height, &by);
+    hidden += is_hidden (all, s, s->points[i], reach, &by);
   if (hidden == 0 || hidden * 10 < s->n_points * 6)
     return;
   name = bl_plant_name (by);
@@ -283,16 +316,19 @@ leaf_in_may (const BlFitContext *context, const BlPlant *p)
 static gboolean
 has_spring_companion (const GArray *all, const BlFitSubject *s, BlPoint p)
 {
+  double reach = MAX (s->plant->spread, 0.6);
   guint i = 0;
 
-  for (i = 0; i < all->len; i++)
+  for (i = first_from (all, p.x - reach); i < all->len; i++)
     {
       const Standing *o = &g_array_index (all, Standing, i);
       const BlPlant *other = o->subject->plant;
       gboolean early = other->spring_only || (other->flower_from >= 2 && other->flower_from <= 5)
                        || (other->leaves == BL_LEAVES_EVERGREEN && !bl_plant_is_woody (other));
 
-      if (o->subject != s && early && bl_dist (o->at, p) <= MAX (s->plant->spread, 0.6))
+      if (o->at.x > p.x + reach)
+        break;
+      if (o->subject != s && early && bl_dist (o->at, p) <= reach)
         return TRUE;
     }
   return FALSE;

@@ -233,7 +233,7 @@ state_init (State           *state,
   state->area = g_new0 (double, state->size);
   state->cov = g_new0 (double, (gsize) state->size * state->size);
   bl_gradient_camera (camera, bl_area_quantity, outline->points, outline, state->area);
-  bl_gradient_clicks (camera, bl_area_quantity, outline->points, outline, state->area + BL_CAM_N);
+  bl_gradient_area (camera, outline, state->area + BL_CAM_N);
   for (int i = 0; i < BL_CAM_N; i++)
     for (int k = 0; k < BL_CAM_N; k++)
       state->cov[(gsize) i * state->size + k] = camera->cov[i * BL_CAM_N + k];

@@ -13,6 +13,8 @@ gboolean bl_gradient_camera (const BlCamera *camera, BlQuantity quantity, const 
 /* By x and y of each click in turn. */
 gboolean bl_gradient_clicks (const BlCamera *camera, BlQuantity quantity, const BlPoints *px,
                              gconstpointer data, double *gradient);
+/* Of an outline's area, by x and y of each click in turn. */
+gboolean bl_gradient_area (const BlCamera *camera, const BlOutline *outline, double *gradient);
 /* a' C b over the camera's parameters. */
 double bl_camera_variance (const BlCamera *camera, const double *a, const double *b);
 /* Area of an outline; @data is the BlOutline that says which points are sharp. */

@@ -60,6 +60,35 @@ bl_gradient_camera (const BlCamera *camera,
   return TRUE;
 }
 
+/* By the click that is point @at of @px: two derivatives. */
+static gboolean
+differ_click (const BlCamera *camera,
+              BlQuantity      quantity,
+              BlPoints       *px,
+              guint           at,
+              gconstpointer   data,
+              double         *gradient)
+{
+  const double step = 0.05;
+  BlPoint *p = &bl_points_at (px, at), was = *p;
+  double hi, lo;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      double *moved = i == 0 ? &p->x : &p->y, from = *moved;
+
+      *moved = from + step;
+      if (!quantity (camera, px, data, &hi))
+        return FALSE;
+      *moved = from - step;
+      if (!quantity (camera, px, data, &lo))
+        return FALSE;
+      *p = was;
+      gradient[i] = (hi - lo) / (2.0 * step);
+    }
+  return TRUE;
+}
+
 gboolean
 bl_gradient_clicks (const BlCamera *camera,
                     BlQuantity      quantity,
@@ -68,20 +97,45 @@ bl_gradient_clicks (const BlCamera *camera,
                     double         *gradient)
 {
   g_autoptr (BlPoints) moved = bl_points_copy (px);
-  const double step = 0.05;
 
-  for (guint i = 0; i < 2 * px->len; i++)
+  for (guint i = 0; i < px->len; i++)
+    if (!differ_click (camera, quantity, moved, i, data, &gradient[2 * i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* A click moves the curve no farther than two points to either side of it, so the derivative of what
+ * is summed along the line is that of a window of it: the line costs as many windows as it has points,
+ * not its square. */
+#define WINDOW 7
+
+static gboolean
+gradient_along (const BlCamera  *camera,
+                BlQuantity       quantity,
+                const BlPoints  *px,
+                const BlOutline *shape,
+                double          *gradient)
+{
+  g_autoptr (BlPoints) part = bl_points_new ();
+  gboolean sharp[WINDOW];
+  BlOutline window = { .straight = shape->straight, .open = TRUE };
+  guint n = px->len;
+
+  if (n <= WINDOW || shape->open)
+    return bl_gradient_clicks (camera, quantity, px, shape, gradient);
+  g_array_set_size (part, WINDOW);
+  window.sharp = shape->sharp != NULL ? sharp : NULL;
+  for (guint i = 0; i < n; i++)
     {
-      double *at = (double *) (void *) moved->data + i, hi, lo, was = *at;
+      guint from = i + n - WINDOW / 2;
 
-      *at = was + step;
-      if (!quantity (camera, moved, data, &hi))
+      for (guint k = 0; k < WINDOW; k++)
+        {
+          bl_points_at (part, k) = bl_points_at (px, (from + k) % n);
+          sharp[k] = shape->sharp != NULL && shape->sharp[(from + k) % n];
+        }
+      if (!differ_click (camera, quantity, part, WINDOW / 2, &window, &gradient[2 * i]))
         return FALSE;
-      *at = was - step;
-      if (!quantity (camera, moved, data, &lo))
-        return FALSE;
-      *at = was;
-      gradient[i] = (hi - lo) / (2.0 * step);
     }
   return TRUE;
 }
@@ -113,9 +167,17 @@ check_solved (const BlCamera *camera,
   return FALSE;
 }
 
+/* The derivatives by the clicks. */
+typedef gboolean (*Clicks) (const BlCamera *camera,
+                            BlQuantity      quantity,
+                            const BlPoints *px,
+                            gconstpointer   data,
+                            double         *gradient);
+
 static gboolean
 measure (const BlCamera *camera,
          BlQuantity      quantity,
+         Clicks          by_clicks,
          const BlPoints *px,
          gconstpointer   data,
          double          click_px,
@@ -127,7 +189,7 @@ measure (const BlCamera *camera,
 
   if (!quantity (camera, px, data, &measured->value)
       || !bl_gradient_camera (camera, quantity, px, data, gradient)
-      || !bl_gradient_clicks (camera, quantity, px, data, clicks))
+      || !by_clicks (camera, quantity, px, data, clicks))
     {
       g_set_error_literal (error, BL_ERROR, BL_ERROR_UNSOLVED,
                            _("A point lies at or too near the horizon to be measured; move it down in "
@@ -185,7 +247,7 @@ measure_pair (const BlCamera *camera,
     return FALSE;
   bl_points_add (px, a);
   bl_points_add (px, b);
-  return measure (camera, quantity, px, NULL, click_px, measured, error);
+  return measure (camera, quantity, bl_gradient_clicks, px, NULL, click_px, measured, error);
 }
 
 gboolean
@@ -229,18 +291,56 @@ ground_ring (const BlCamera  *camera,
   return bl_outline_sample (ground, shape->straight ? 1 : per_segment);
 }
 
+static gboolean
+signed_area_quantity (const BlCamera *camera,
+                      const BlPoints *px,
+                      gconstpointer   data,
+                      double         *value)
+{
+  g_autoptr (BlPoints) ring = ground_ring (camera, px, data, 8);
+
+  if (ring == NULL)
+    return FALSE;
+  *value = bl_polygon_signed_area (ring);
+  return isfinite (*value);
+}
+
 gboolean
 bl_area_quantity (const BlCamera *camera,
                   const BlPoints *px,
                   gconstpointer   data,
                   double         *value)
 {
-  g_autoptr (BlPoints) ring = ground_ring (camera, px, data, 8);
+  gboolean ok = signed_area_quantity (camera, px, data, value);
 
-  if (ring == NULL)
+  *value = ok ? fabs (*value) : 0.0;
+  return ok;
+}
+
+static gboolean
+area_by_clicks (const BlCamera *camera,
+                BlQuantity      quantity,
+                const BlPoints *px,
+                gconstpointer   data,
+                double         *gradient)
+{
+  double whole;
+
+  /* A window of the line has an area of either sign; the line has one. */
+  if (!signed_area_quantity (camera, px, data, &whole)
+      || !gradient_along (camera, signed_area_quantity, px, data, gradient))
     return FALSE;
-  *value = bl_polygon_area (ring);
-  return isfinite (*value);
+  for (guint i = 0; whole < 0.0 && i < 2 * px->len; i++)
+    gradient[i] = -gradient[i];
+  return TRUE;
+}
+
+gboolean
+bl_gradient_area (const BlCamera  *camera,
+                  const BlOutline *outline,
+                  double          *gradient)
+{
+  return area_by_clicks (camera, bl_area_quantity, outline->points, outline, gradient);
 }
 
 static gboolean
@@ -255,6 +355,16 @@ perimeter_quantity (const BlCamera *camera,
     return FALSE;
   *value = bl_polygon_perimeter (ring);
   return isfinite (*value);
+}
+
+static gboolean
+perimeter_by_clicks (const BlCamera *camera,
+                     BlQuantity      quantity,
+                     const BlPoints *px,
+                     gconstpointer   data,
+                     double         *gradient)
+{
+  return gradient_along (camera, quantity, px, data, gradient);
 }
 
 gboolean
@@ -273,9 +383,10 @@ bl_measure_outline (const BlCamera  *camera,
   ground = bl_outline_to_ground (camera, outline_px, error);
   if (ground == NULL || !bl_outline_check (ground, error))
     return FALSE;
-  if (!measure (camera, bl_area_quantity, outline_px->points, outline_px, click_px, area, error)
-      || !measure (camera, perimeter_quantity, outline_px->points, outline_px, click_px, perimeter,
-                   error))
+  if (!measure (camera, bl_area_quantity, area_by_clicks, outline_px->points, outline_px, click_px,
+                area, error)
+      || !measure (camera, perimeter_quantity, perimeter_by_clicks, outline_px->points, outline_px,
+                   click_px, perimeter, error))
     return FALSE;
   /* Derivatives need the same points at every step; the figure itself is that of the smooth curve. */
   ring = bl_outline_flatten (ground, 5e-4);

@@ -21,7 +21,6 @@ typedef struct
   BlLayout *layout;
   BlTakeoff *takeoff;
   BlLibrary *library;
-  guint side; /* patches along a side of the bed */
 } Job;
 
 static BlPoints *
@@ -44,19 +43,19 @@ add_plant (Job *job, const char *slug)
   g_hash_table_insert (job->model->plants, g_strdup (slug), plant);
 }
 
-/* One bed of @side × @side patches. */
+/* One bed of @columns × @rows patches. */
 static void
-job_init (Job *job, BlLibrary *library, guint side)
+job_init (Job *job, BlLibrary *library, guint columns, guint rows)
 {
-  *job = (Job) { .model = scene_new (), .library = library, .side = side };
-  scene_bed (job->model, "Field", scene_rectangle (0, 0, side * PATCH, side * PATCH), TRUE);
+  *job = (Job) { .model = scene_new (), .library = library };
+  scene_bed (job->model, "Field", scene_rectangle (0, 0, columns * PATCH, rows * PATCH), TRUE);
   add_plant (job, drifts[0]);
   add_plant (job, drifts[1]);
   add_plant (job, SHRUB);
   add_plant (job, FILL);
-  for (guint i = 0; i < side * side; i++)
+  for (guint i = 0; i < columns * rows; i++)
     {
-      double x = (i % side + 0.5) * PATCH, y = ((guint) (i / side) + 0.5) * PATCH;
+      double x = (i % columns + 0.5) * PATCH, y = ((guint) (i / columns) + 0.5) * PATCH;
 
       scene_planting (job->model, 1, drifts[i % 2], BL_PLANTING_DRIFT, blob (x, y));
       if (i % 3 == 0)
@@ -135,8 +134,8 @@ of_plants (BlLibrary *library)
   Job one, ten;
   g_autofree char *note = NULL;
 
-  job_init (&one, library, 3);
-  job_init (&ten, library, 10);
+  job_init (&one, library, 11, 1);
+  job_init (&ten, library, 11, 10);
   note = g_strdup_printf ("%u and %u plants; floor: a lattice without a bed", one.layout->placed->len,
                           ten.layout->placed->len);
   bench_row ("layout, 1,000 plants", bench_fastest_ms (lay_out, &one, ROUNDS),

@@ -6,6 +6,7 @@
 
 #include "base/error.h"
 #include "geometry/polygon.h"
+#include "photo/measure-private.h"
 
 #include <stdlib.h>
 
@@ -370,6 +371,38 @@ test_outline_horizon (void)
   g_assert_nonnull (strstr (error->message, "Point 3"));
 }
 
+/* The derivatives that are taken piece by piece are those of the whole line: by moving each click of it
+ * and measuring all of it, either way round, open and closed, smooth, cornered and straight. */
+static void
+test_area_derivatives (void)
+{
+  Yard yard;
+  double pieces[2 * YARD_BED_POINTS], whole[2 * YARD_BED_POINTS];
+
+  yard_init (&yard, 4032, 3024);
+  for (guint kind = 0; kind < 16; kind++)
+    {
+      g_autoptr (BlOutline) line = bl_outline_new ();
+      guint n = kind & 8 ? YARD_BED_POINTS : 8;
+
+      for (guint i = 0; i < n; i++)
+        {
+          BlPoint at = yard.bed[kind & 1 ? n - 1 - i : i], px;
+
+          g_assert_true (bl_camera_project (&yard.camera, at.x, at.y, 0, &px));
+          bl_outline_insert (line, i, px);
+        }
+      line->open = (kind & 2) != 0;
+      line->straight = (kind & 4) != 0;
+      if (!line->straight)
+        bl_outline_set_sharp (line, 3, TRUE);
+      g_assert_true (bl_gradient_area (&yard.camera, line, pieces));
+      g_assert_true (bl_gradient_clicks (&yard.camera, bl_area_quantity, line->points, line, whole));
+      for (guint i = 0; i < 2 * n; i++)
+        g_assert_cmpfloat_with_epsilon (pieces[i], whole[i], 1e-8);
+    }
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -383,6 +416,7 @@ main (int   argc,
   g_test_add_func ("/photo/solve/tilted", test_tilted);
   g_test_add_func ("/photo/solve/repeatable", test_repeatable);
   g_test_add_func ("/photo/solve/random", test_random);
+  g_test_add_func ("/photo/solve/area-derivatives", test_area_derivatives);
   g_test_add_func ("/photo/solve/outline-at-the-horizon", test_outline_horizon);
   return g_test_run ();
 }
