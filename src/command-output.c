@@ -130,7 +130,7 @@ tell_shortages (const BlTakeoff *takeoff, const BlStock *stock)
 {
   g_autoptr (GArray) rows = bl_takeoff_shortages (takeoff, stock);
 
-  for (guint i = 0; i < rows->len; i++)
+  for (guint i = 0; stock != NULL && i < rows->len; i++)
     {
       g_autofree char *words = bl_shortage_words (&g_array_index (rows, BlShortage, i), NULL);
 

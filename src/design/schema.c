@@ -134,7 +134,7 @@ bl_table_info (BlTable table)
 guint
 bl_table_first_columns (BlTable table)
 {
-  guint n = bl_table_info (table)->n_columns;
+  guint n = tables[table].n_columns;
 
   for (guint i = 0; i < G_N_ELEMENTS (growth); i++)
     if (g_strcmp0 (growth[i].table, tables[table].name) == 0)

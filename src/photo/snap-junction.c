@@ -47,7 +47,7 @@ ray_strength (const BlPatch *patch,
 
   for (int s = near; s < near + BL_SNAP_SHOWN; s++)
     {
-      double side_sum[3], square = 0.0;
+      double side_sum[3] = { 0.0 }, square = 0.0;
 
       for (int side = -1; side <= 1; side++)
         {

@@ -170,7 +170,7 @@ bl_board_take_plants (BlBoard *board, const char *path, guint *n, BlOwnStep **st
     bl_library_import_own (library, text, length, n, &error);
   if (!settle (board, error, &before, step))
     return FALSE;
-  for (guint i = 0; i < plants->len; i++)
+  for (guint i = 0; plants != NULL && i < plants->len; i++)
     follow_in_design (board, ((const BlPlant *) plants->pdata[i])->slug);
   return TRUE;
 }

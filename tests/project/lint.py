@@ -82,7 +82,8 @@ def gcc(entry):
     words = shlex.split(entry['command'])
     at = words.index('-o')
     words[at + 1] = '/dev/null'
-    words = [w for w in words if not w.startswith(('-M', '-Werror', '-fdiagnostics-color')) and w != 'ccache' and not w.endswith('.d')]
+    words = [w for w in words if not w.startswith(('-M', '-Werror', '-fdiagnostics-color'))
+             and w != 'ccache' and not w.endswith('.d')]
     text = run(words + ['-fanalyzer', '-fdiagnostics-path-format=none'], entry['directory'])
     return {r for r in reports('gcc', text, entry['directory']) if '-W' not in r[1]}
 
