@@ -20,7 +20,7 @@ struct _BlCompare
   BlPart parent_instance;
 
   GtkWidget *sheet, *table, *empty;
-  GtkWidget *canvases[MOST], *titles[MOST], *frames[MOST];
+  GtkWidget *canvases[MOST], *titles[MOST], *ideas[MOST], *frames[MOST];
   BlScene *scenes[MOST];
   BlReckoning *reckonings[MOST];
   guint n;
@@ -325,7 +325,9 @@ computed_cb (GObject *source, GAsyncResult *result, gpointer data)
         g_autofree char *title = g_strdup_printf (_("Alternative %s"), alternative->name);
 
         gtk_label_set_text (GTK_LABEL (self->titles[i]), alternative->name);
-        gtk_widget_set_tooltip_text (self->titles[i], alternative->idea);
+        gtk_label_set_text (GTK_LABEL (self->ideas[i]),
+                            alternative->idea != NULL ? alternative->idea : "");
+        gtk_widget_set_tooltip_text (self->frames[i], alternative->idea);
         bl_form_call (self->canvases[i], title);
       }
     }
@@ -429,6 +431,25 @@ bl_compare_class_init (BlCompareClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bl_compare_dispose;
 }
 
+/* The alternative's name and, as far as there is room, its idea. */
+static GtkWidget *
+make_head (BlCompare *self, int which)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+
+  self->titles[which] = gtk_label_new ("");
+  self->ideas[which] = gtk_label_new ("");
+  gtk_label_set_ellipsize (GTK_LABEL (self->titles[which]), PANGO_ELLIPSIZE_END);
+  gtk_label_set_ellipsize (GTK_LABEL (self->ideas[which]), PANGO_ELLIPSIZE_END);
+  gtk_label_set_xalign (GTK_LABEL (self->ideas[which]), 0);
+  gtk_widget_set_hexpand (self->ideas[which], TRUE);
+  gtk_widget_add_css_class (self->titles[which], "compare-title");
+  gtk_widget_add_css_class (self->ideas[which], "idea");
+  gtk_box_append (GTK_BOX (head), self->titles[which]);
+  gtk_box_append (GTK_BOX (head), self->ideas[which]);
+  return head;
+}
+
 static void
 bl_compare_init (BlCompare *self)
 {
@@ -439,11 +460,10 @@ bl_compare_init (BlCompare *self)
     {
       /* Kept while it stands in no grid. */
       self->frames[i] = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_VERTICAL, 4));
-      self->titles[i] = bl_form_text ("", "compare-title");
       self->canvases[i] = bl_canvas_new ();
       g_signal_connect (self->canvases[i], "looked", G_CALLBACK (looked_cb), self);
       gtk_widget_set_size_request (self->canvases[i], LEAST_WIDTH, LEAST_HEIGHT);
-      gtk_box_append (GTK_BOX (self->frames[i]), self->titles[i]);
+      gtk_box_append (GTK_BOX (self->frames[i]), make_head (self, i));
       gtk_box_append (GTK_BOX (self->frames[i]), self->canvases[i]);
     }
   self->empty = bl_form_text (

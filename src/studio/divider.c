@@ -74,7 +74,7 @@ static void
 snapshot_grip (GtkSnapshot *snapshot, float x, float y, gboolean focused)
 {
   static const GdkRGBA paper = { 0.988f, 0.980f, 0.957f, 1 }, ink = { 0.17f, 0.16f, 0.15f, 1 };
-  static const GdkRGBA accent = { 0.72f, 0.33f, 0.20f, 1 };
+  static const GdkRGBA accent = { 0.12f, 0.40f, 0.34f, 1 };
   cairo_t *cr = gtk_snapshot_append_cairo (
       snapshot, &GRAPHENE_RECT_INIT (x - GRIP - 3, y - GRIP - 3, 2 * GRIP + 6, 2 * GRIP + 6));
 

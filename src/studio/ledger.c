@@ -234,7 +234,6 @@ bl_ledger_heading (BlLedger *self, const char *text, const char *much)
       piece->much = figure ("figure");
       gtk_widget_set_hexpand (heading, TRUE);
       gtk_widget_set_valign (piece->much, GTK_ALIGN_END);
-      gtk_widget_set_margin_end (piece->much, 4);
       gtk_box_append (GTK_BOX (row), heading);
       gtk_box_append (GTK_BOX (row), piece->much);
     }

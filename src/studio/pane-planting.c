@@ -251,6 +251,7 @@ bl_pane_planting_init (BlPanePlanting *self)
   gtk_widget_add_css_class (view, "cards");
   bl_form_call (view, _("Plantings"));
   self->total = bl_form_text ("", "figure");
+  gtk_widget_add_css_class (self->total, "over-cards");
   self->messages = bl_form_text ("", "advice");
   /* However much there is to say, the list below keeps its room. */
   self->notes = gtk_scrolled_window_new ();

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The start page: three ways to begin, the recent designs, a border in flower. */
+/* The start page: four ways to begin, the recent designs, a border in flower. */
 
 #include "config.h"
 
@@ -18,6 +18,8 @@
 #define BL_TYPE_BORDER (bl_border_get_type ())
 G_DECLARE_FINAL_TYPE (BlBorder, bl_border, BL, BORDER, GtkWidget)
 
+#define COLUMN_WIDE 900
+#define COLUMN_NARROW 700
 #define BORDER_WIDTH 2600
 #define BORDER_HEIGHT 230
 
@@ -210,6 +212,7 @@ typedef struct
 {
   BlSettings *settings;
   GtkWidget *recent, *none; /* the cards; the words where there are none */
+  GtkWidget *column, *border;
 } Start;
 
 static void
@@ -305,6 +308,15 @@ bl_start_refresh (GtkWidget *widget)
   gtk_widget_set_visible (start->none, recent->len == 0);
 }
 
+void
+bl_start_suit (GtkWidget *widget, gboolean narrow)
+{
+  Start *start = g_object_get_data (G_OBJECT (widget), "start");
+
+  gtk_widget_set_size_request (start->column, narrow ? COLUMN_NARROW : COLUMN_WIDE, -1);
+  gtk_widget_set_visible (start->border, !narrow);
+}
+
 static GtkWidget *
 way (const char *icon, const char *title, const char *words, const char *action)
 {
@@ -312,7 +324,6 @@ way (const char *icon, const char *title, const char *words, const char *action)
   GtkWidget *image = gtk_image_new_from_icon_name (icon), *head = bl_form_text (title, "way-title");
   GtkWidget *text = bl_form_text (words, "dim");
 
-  gtk_image_set_pixel_size (GTK_IMAGE (image), 32);
   gtk_widget_set_halign (image, GTK_ALIGN_START);
   gtk_label_set_max_width_chars (GTK_LABEL (text), 24);
   gtk_box_append (GTK_BOX (box), image);
@@ -357,6 +368,7 @@ add_recent (Start *start, GtkWidget *column)
   GtkWidget *tour = bl_form_button (_ ("A five-minute tour"), NULL, "win.tour");
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
+  gtk_widget_add_css_class (head, "start-head");
   gtk_box_append (GTK_BOX (head), bl_form_heading (_ ("Recent designs")));
   gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
   gtk_widget_set_valign (tour, GTK_ALIGN_CENTER);
@@ -368,7 +380,7 @@ add_recent (Start *start, GtkWidget *column)
   start->none = bl_form_text (_ ("Designs you have worked on will be kept here. Everything is saved as "
                                  "you go, in your documents folder."),
                               "dim");
-  gtk_label_set_max_width_chars (GTK_LABEL (start->none), 60);
+  gtk_label_set_max_width_chars (GTK_LABEL (start->none), 80);
   gtk_box_append (GTK_BOX (column), start->none);
   start->recent = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), start->recent);
@@ -394,7 +406,7 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   gtk_box_append (GTK_BOX (column), motto);
   gtk_box_append (GTK_BOX (column), make_ways ());
   add_recent (start, column);
-  gtk_widget_set_size_request (column, 700, -1);
+  start->column = column;
   gtk_widget_set_halign (column, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (column, "start-column");
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), column);
@@ -405,6 +417,8 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   /* Only when the page is seen, and after its first frame: nothing else waits for flowers. */
   bl_later (border, 30, border_plant);
   gtk_box_append (GTK_BOX (page), border);
+  start->border = border;
+  bl_start_suit (page, FALSE);
   bl_start_refresh (page);
   return page;
 }

@@ -12,7 +12,6 @@ GtkWidget *bl_tabs_new (void);
 GtkWidget *bl_time_strip_new (void);
 /* Asks for a new name in place. */
 void bl_tabs_rename (GtkWidget *tabs);
-void bl_tabs_set_narrow (GtkWidget *tabs, gboolean narrow);
 
 extern const char *const bl_stage_names[]; /* the action's targets, NULL-terminated */
 const char *bl_stage_title (BlStage stage); /* translated */

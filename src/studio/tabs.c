@@ -15,7 +15,10 @@ struct _BlTabs
 {
   BlPart parent_instance;
 
-  GtkWidget *tabs, *views, *popover, *name;
+  GtkWidget *tabs, *popover, *name, *views;
+  gboolean terse;
+  int wordy; /* the width that all of it wants */
+  guint suit; /* source */
 };
 
 G_DEFINE_FINAL_TYPE (BlTabs, bl_tabs, BL_TYPE_PART)
@@ -82,24 +85,60 @@ bl_tabs_rename (GtkWidget *tabs)
   gtk_widget_grab_focus (self->name);
 }
 
-/* Where there is little room the pictures on the buttons must do, and the names of the alternatives
- * stay. */
-void
-bl_tabs_set_narrow (GtkWidget *tabs, gboolean narrow)
+/* Where there is no room for all, photo and plan are pictures without words and all stand closer. */
+static void
+suit_width (BlTabs *self, gboolean terse)
 {
-  BlTabs *self = BL_TABS (tabs);
-
+  self->terse = terse;
   for (GtkWidget *view = gtk_widget_get_first_child (self->views); view != NULL;
        view = gtk_widget_get_next_sibling (view))
     gtk_widget_set_visible (gtk_widget_get_last_child (gtk_button_get_child (GTK_BUTTON (view))),
-                            !narrow);
+                            !terse);
+  if (terse)
+    gtk_widget_add_css_class (GTK_WIDGET (self), "terse");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self), "terse");
+}
+
+static gboolean
+suit_width_cb (gpointer data)
+{
+  BlTabs *self = data;
+
+  self->suit = 0;
+  suit_width (self, !self->terse);
+  return G_SOURCE_REMOVE;
+}
+
+/* With words the head wants so much; remembered for when it is without. */
+static gboolean
+is_ill_suited (BlTabs *self, int width)
+{
+  int wanted;
+
+  gtk_widget_measure (GTK_WIDGET (self), GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wanted, NULL, NULL);
+  if (!self->terse)
+    self->wordy = wanted;
+  return self->terse != (width < self->wordy);
 }
 
 static void
-bl_tabs_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+room_changed_cb (GtkDrawingArea *room, int width, int height, BlTabs *self)
 {
-  GTK_WIDGET_CLASS (bl_tabs_parent_class)->size_allocate (widget, width, height, baseline);
-  gtk_popover_present (GTK_POPOVER (BL_TABS (widget)->popover));
+  if (self->suit == 0 && is_ill_suited (self, gtk_widget_get_width (GTK_WIDGET (self))))
+    self->suit = g_idle_add (suit_width_cb, self);
+}
+
+/* The empty room in the middle; it tells when it changes, which a box does not. */
+static GtkWidget *
+make_room (BlTabs *self)
+{
+  GtkWidget *room = gtk_drawing_area_new ();
+
+  gtk_widget_set_hexpand (room, TRUE);
+  gtk_widget_set_can_target (room, FALSE);
+  g_signal_connect (room, "resize", G_CALLBACK (room_changed_cb), self);
+  return room;
 }
 
 static void
@@ -107,6 +146,7 @@ bl_tabs_dispose (GObject *object)
 {
   BlTabs *self = BL_TABS (object);
 
+  g_clear_handle_id (&self->suit, g_source_remove);
   g_clear_pointer (&self->popover, gtk_widget_unparent);
   G_OBJECT_CLASS (bl_tabs_parent_class)->dispose (object);
 }
@@ -116,7 +156,6 @@ bl_tabs_class_init (BlTabsClass *klass)
 {
   BL_PART_CLASS (klass)->update = update;
   G_OBJECT_CLASS (klass)->dispose = bl_tabs_dispose;
-  GTK_WIDGET_CLASS (klass)->size_allocate = bl_tabs_size_allocate;
 }
 
 static GtkWidget *
@@ -198,16 +237,15 @@ bl_tabs_init (BlTabs *self)
   gtk_widget_set_valign (self->tabs, GTK_ALIGN_END);
   gtk_box_append (GTK_BOX (self), scrolled (self->tabs));
   gtk_box_append (GTK_BOX (self), make_menu ());
+  gtk_box_append (GTK_BOX (self), make_room (self));
+  self->views = views;
   gtk_widget_add_css_class (views, "linked");
-  gtk_widget_set_hexpand (views, TRUE);
-  gtk_widget_set_halign (views, GTK_ALIGN_END);
   gtk_widget_set_valign (views, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (views),
                   bl_form_hand ("bl-photo-symbolic", _ ("Photo"), "win.view", "photo"));
   gtk_box_append (GTK_BOX (views),
                   bl_form_hand ("bl-plan-symbolic", _ ("Plan"), "win.view", "plan"));
   gtk_box_append (GTK_BOX (self), views);
-  self->views = views;
   gtk_box_append (GTK_BOX (self), make_divided_button ());
   gtk_box_append (GTK_BOX (self), make_plan_menu ());
   gtk_box_append (GTK_BOX (self),

@@ -6,10 +6,10 @@
 
 #include "studio/window-private.h"
 
-#include "studio/strips.h"
+#include "studio/start.h"
 
 #define NARROW 1040 /* with text of the usual size */
-#define SHEET_WIDE 312
+#define SHEET_WIDE 346
 #define SHEET_NARROW 232
 
 /* Text against the usual 96 dots an inch; the person may have doubled it. */
@@ -63,8 +63,7 @@ suit (BlWindow *self, gboolean narrow)
   for (GtkWidget *page = gtk_widget_get_first_child (self->sheets); page != NULL;
        page = gtk_widget_get_next_sibling (page))
     bl_window_suit_sheet (self, page);
-  if (self->tabs != NULL)
-    bl_tabs_set_narrow (self->tabs, narrow);
+  bl_start_suit (self->start, narrow);
   bl_window_update_actions (self);
 }
 

@@ -316,7 +316,6 @@ make_design_page (BlWindow *self)
   add_sheet (self, BL_STAGE_GIVE, bl_sheet_give_new (bl_app_get_settings (self->app)), TRUE);
 
   self->tabs = bl_tabs_new ();
-  bl_tabs_set_narrow (self->tabs, self->narrow);
   add_part (self, self->tabs);
   gtk_box_prepend (GTK_BOX (self->middle), self->tabs);
   self->canvas = bl_canvas_new ();

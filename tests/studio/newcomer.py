@@ -103,7 +103,7 @@ def compare(person):
     # Each row of the table has its best marked by more than a colour.
     person.see(re.compile("✓ best"), seconds=30)
     # Each figure of the others says by how much it differs from the first's.
-    person.see(re.compile(r"\((\+|−) ?[$\d]"), seconds=30)
+    person.see(re.compile(r"[+−]\s[$\d]"), seconds=30)
     picture(person, "newcomer-compare")
     check(True, "three alternatives side by side")
 

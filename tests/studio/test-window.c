@@ -15,6 +15,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "names.h"
 #include "window-house.h"
 
 static void
@@ -135,36 +136,12 @@ test_stages_and_panes (void)
   close_window (window);
 }
 
-static const char *
-bad_name (GtkWidget *widget)
-{
-  gboolean wants = GTK_IS_BUTTON (widget) || GTK_IS_ENTRY (widget) || GTK_IS_SWITCH (widget)
-                   || GTK_IS_SCALE (widget) || GTK_IS_LIST_VIEW (widget)
-                   || GTK_IS_DROP_DOWN (widget) || BL_IS_CANVAS (widget)
-                   || GTK_IS_SEARCH_ENTRY (widget);
-  GtkWidget *parent = gtk_widget_get_parent (widget);
-
-  /* Parts inside of the toolkit's own controls are named by those. */
-  if (!wants || GTK_IS_DROP_DOWN (parent) || GTK_IS_MENU_BUTTON (parent)
-      || gtk_widget_get_ancestor (widget, GTK_TYPE_WINDOW_CONTROLS) != NULL
-      || gtk_widget_get_ancestor (widget, GTK_TYPE_POPOVER) != NULL)
-    return NULL;
-  if (gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL)
-      || gtk_test_accessible_has_relation (GTK_ACCESSIBLE (widget),
-                                           GTK_ACCESSIBLE_RELATION_LABELLED_BY)
-      || (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) != NULL))
-    return NULL;
-  return G_OBJECT_TYPE_NAME (widget);
-}
-
 static void
 check_names (GtkWidget *widget, GString *bad)
 {
-  const char *trouble = bad_name (widget);
-
-  if (trouble != NULL)
+  if (wants_name (widget) && !has_name (widget))
     {
-      g_string_append_printf (bad, "%s in", trouble);
+      g_string_append_printf (bad, "%s in", G_OBJECT_TYPE_NAME (widget));
       for (GtkWidget *up = gtk_widget_get_parent (widget); up != NULL;
            up = gtk_widget_get_parent (up))
         g_string_append_printf (bad, " %s", G_OBJECT_TYPE_NAME (up));

@@ -19,6 +19,7 @@
 #include <unistd.h>
 
 #include "house.h"
+#include "names.h"
 
 typedef struct
 {
@@ -176,34 +177,6 @@ check_label (Round *round, GtkWidget *widget)
   if (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (widget)))
       && !has_whole_text_near (widget))
     fault (round, "cut off", text);
-}
-
-static gboolean
-wants_name (GtkWidget *widget)
-{
-  GtkWidget *parent = gtk_widget_get_parent (widget);
-
-  /* Parts inside of the toolkit's own controls are named by those. */
-  return (GTK_IS_BUTTON (widget) || GTK_IS_ENTRY (widget) || GTK_IS_SWITCH (widget)
-          || GTK_IS_SCALE (widget) || GTK_IS_LIST_VIEW (widget) || GTK_IS_DROP_DOWN (widget)
-          || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_CHECK_BUTTON (widget)
-          || GTK_IS_TEXT_VIEW (widget) || BL_IS_CANVAS (widget))
-         && !GTK_IS_DROP_DOWN (parent) && !GTK_IS_MENU_BUTTON (parent)
-         && gtk_widget_get_ancestor (widget, GTK_TYPE_WINDOW_CONTROLS) == NULL
-         && gtk_widget_get_ancestor (widget, GTK_TYPE_POPOVER) == NULL
-         && gtk_widget_get_ancestor (widget, GTK_TYPE_SHORTCUTS_WINDOW) == NULL;
-}
-
-static gboolean
-has_name (GtkWidget *widget)
-{
-  GtkAccessible *accessible = GTK_ACCESSIBLE (widget);
-
-  return gtk_test_accessible_has_property (accessible, GTK_ACCESSIBLE_PROPERTY_LABEL)
-         || gtk_test_accessible_has_relation (accessible, GTK_ACCESSIBLE_RELATION_LABELLED_BY)
-         || (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) != NULL)
-         || (GTK_IS_CHECK_BUTTON (widget)
-             && gtk_check_button_get_label (GTK_CHECK_BUTTON (widget)) != NULL);
 }
 
 static void
