@@ -94,13 +94,15 @@ shingle (Fig *f, int layer, double nx, double ny, double half, double top, doubl
 static void
 great_leaves (Fig *f, double top, double half)
 {
-  double len = MIN (f->leaf_len, 0.34 * MIN (half, top) + 0.07 * half),
-    ratio = fig_leaf_ratio (f->plant->leaf);
-  guint n = (guint) CLAMP ((0.4 + 0.6 * f->full) * 9.6 * half * top / (len * len * ratio), 16, 110);
+  double ratio = fig_leaf_ratio (f->plant->leaf),
+    len = MIN (f->leaf_len, (ratio < 0.4 ? 0.46 : 0.34) * MIN (half, top) + 0.07 * half);
+  guint n = (guint) CLAMP ((0.4 + 0.6 * f->full) * 9.6 * half * top / (len * len * ratio), 16, 120);
 
   f->fold = 0.06;
   if (f->leaf_amount > 0.6)
-    fig_oval (f, 3, 0, top * 0.36 + 0.5 * f->ground, 0, half * 0.70, top * 0.38, f->leaf, 0.32);
+    for (int i = -1; i <= 1; i++)
+      fig_cloud (f, 3, 0.3 * i * half, top * (i ? 0.30 : 0.38) + 0.6 * f->ground, half * 0.42,
+                 top * (i ? 0.32 : 0.40), 0.4 * len, -0.4, f->leaf, 0.27);
   for (guint i = 0; i < n; i++)
     {
       double u = 2 * fig_share (f, i) - 1, ny;
@@ -502,9 +504,22 @@ frond (Fig *f, int layer, double u, double z, double top)
   fig_next (f);
   fig_blade (f, layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5],
                                      MAX (0.006, 1.3 * f->px), 0.4 * f->px }, f->green, v - 0.16);
+  /* It lies along the back of a frond where that bows, its leaflets' tips bare. */
   if (f->snow > 0)
-    fig_snow (f, layer + 1, 0.25 * p[0] + 0.5 * p[2] + 0.25 * p[4],
-              0.25 * p[1] + 0.5 * p[3] + 0.25 * p[5] + 0.2 * width, width * 0.9, width * 0.4);
+    {
+      double mx = 0.16 * p[0] + 0.48 * p[2] + 0.36 * p[4],
+        my = 0.16 * p[1] + 0.48 * p[3] + 0.36 * p[5];
+      double s[6] = { mx, my + 0.10 * width, 0.4 * p[2] + 0.6 * p[4], 0.4 * p[3] + 0.6 * p[5],
+                      p[4], p[5] };
+
+      fig_next (f);
+      fig_feather (f, layer, s, width * (0.34 + 0.3 * f->snow), 0.5, (n + 1) / 2, TRUE, f->white,
+                   0.36);
+      fig_next (f);
+      s[1] += 0.10 * width, s[3] += 0.16 * width;
+      fig_feather (f, layer, s, width * (0.22 + 0.3 * f->snow), 0.6, (n + 1) / 2, TRUE, f->white,
+                   0.86);
+    }
 }
 
 /* A young frond still rolled up. */

@@ -192,7 +192,7 @@ static void
 cluster_cloud (Fig *f, const FigMass *m, const FigCluster *c, int layer)
 {
   double lit = fig_lit (f, c->nx, c->ny, c->nz), r = c->r * (0.50 + 0.50 * sqrt (m->amount)),
-    leaf = m->leaf * (is_mossy (f, m) ? 0.4 : 1), lean = 0.5 - 1.2 * m->droop, side = f->lx;
+    leaf = m->leaf * (is_mossy (f, m) ? 0.6 : 1), lean = 0.5 - 1.2 * m->droop, side = f->lx;
 
   fig_cloud (f, layer, c->x - 0.12 * r * side, c->y - 0.14 * r, r * 1.02, r * 0.92, leaf, lean,
              m->tones, -0.02 + 0.42 * lit);
@@ -236,8 +236,9 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
   leaves = (guint) CLAMP (cover * 2.1, 2, MAX (2, m->n_leaves / n));
   /* Over a cloud as many as break up its face, whatever they are to cover. */
   if (cloudy)
-    leaves = (guint) MIN (MAX (6, cover * 1.6), CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24))
-      * (is_mossy (f, m) ? 2 : 1);
+    leaves = (guint) MIN (MAX (6, cover * 1.6), CLAMP (G_PI * r2 / n * f->detail * f->detail / 85, 4, 24));
+  if (cloudy && is_mossy (f, m))
+    leaves = leaves * 6 / 5;
   /* A crown that comes into leaf or loses it is single leaves on its twigs. */
   if (thin)
     cloudy = FALSE, leaves = (guint) CLAMP (cover, 4, 30);

@@ -247,7 +247,7 @@ fig_form_arching_shrub (Fig *f)
       FigCluster c[FIG_MAX_CLUSTERS];
       FigMass m = shrub_mass (f, FIG_DOME, 0, 56);
 
-      m.half *= 0.86, m.y1 *= 0.84, m.n_leaves = f->budget / 3, m.layer = 20, m.core = 0.72,
+      m.half *= 0.86, m.y1 *= 0.89, m.n_leaves = f->budget / 3, m.layer = 20, m.core = 0.85,
         m.droop = 0.7, m.amount *= 0.9;
       fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
@@ -255,8 +255,10 @@ fig_form_arching_shrub (Fig *f)
     {
       double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n;
 
-      /* None stands straight up like a mast. */
-      u = (u < 0 ? -1 : 1) * (0.16 + 0.84 * fabs (u));
+      /* None in front stands straight up like a mast. */
+      double apart = z < 0 ? 0.06 : 0.18;
+
+      u = (u < 0 ? -1 : 1) * (apart + (1 - apart) * fabs (u));
       fig_part (f, 600 + i);
       cane (f, (z < -0.2 ? 4 : 64) + (int) i * 2, u * (0.7 + 0.3 * fabs (u)) * 1.02, z, leaves, i);
     }
