@@ -53,6 +53,15 @@ page_for (const BlScene *scene, int width)
   return page;
 }
 
+int
+bl_scene_export_fit (const BlScene *scene, double width, double height)
+{
+  Page page = page_for (scene, 1000);
+
+  /* Heights are rounded up. */
+  return (int) floor (MIN (width, (height - 1) * 1000 / page.height));
+}
+
 static void
 write_text (cairo_t *cr, double x, double y, double size, double align, const char *text)
 {

@@ -120,6 +120,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BlFigureCache, bl_figure_cache_free)
 /* Whole pictures: by suffix PNG, SVG or PDF. @width in pixels (points for PDF); the photo view
  * keeps
  * its aspect; the plan fits the extent with a margin, a scale bar and a north arrow. */
+/* The widest of them that is at most @width by @height. */
+int bl_scene_export_fit (const BlScene *scene, double width, double height);
 gboolean bl_scene_export (const BlScene *scene, const char *path, int width,
                           GCancellable *cancellable,
                           GError **error);

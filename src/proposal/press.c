@@ -31,6 +31,13 @@ bl_paper_name (BlPaperSize size)
   return papers[size].name;
 }
 
+void
+bl_paper_size (BlPaperSize size, double *width, double *height)
+{
+  *width = papers[size].width;
+  *height = papers[size].height;
+}
+
 gboolean
 bl_paper_from_name (const char *name, BlPaperSize *size)
 {

@@ -22,6 +22,8 @@ typedef enum
 } BlPaperSize;
 
 const char *bl_paper_name (BlPaperSize size); /* "Letter" */
+/* Points, upright. */
+void bl_paper_size (BlPaperSize size, double *width, double *height);
 gboolean bl_paper_from_name (const char *name, BlPaperSize *size);
 
 typedef enum

@@ -79,6 +79,7 @@ open_demo (void)
   g_autoptr (BlDesign) design = NULL;
   BlWindow *window = open_window ();
 
+  g_unlink (path);
   g_assert_true (g_file_get_contents (sheet, &text, NULL, &error));
   design = bl_sheet_draft (text, -1, demo, bl_app_get_library (app, NULL), path, &error);
   g_assert_no_error (error);
@@ -153,6 +154,29 @@ test_papers_come_out (void)
   close_window (window);
 }
 
+/* The picture lies within the paper, with a margin that printers leave, and fills it one way. */
+static void
+test_picture_fits (void)
+{
+  BlWindow *window = open_demo ();
+  g_autofree char *path = NULL, *size = NULL;
+  g_autoptr (GtkPageSetup) setup = NULL;
+  double w, h;
+
+  bl_settings_set (bl_app_get_settings (app), "paper", "A4");
+  path = print_to_file (window, BL_GIVE_PICTURE, &setup);
+  size = fact (path, "Page size:");
+  g_test_message ("picture: %s", size);
+  g_assert_cmpint (sscanf (size, "%lf x %lf", &w, &h), ==, 2);
+  w *= 25.4 / 72, h *= 25.4 / 72;
+  /* The demo's photo is wider than high: across on A4, 297 x 210 mm. */
+  g_assert_cmpfloat (w, <=, 278);
+  g_assert_cmpfloat (h, <=, 191);
+  g_assert_true (w > 270 || h > 185);
+  g_assert_cmpint (gtk_page_setup_get_orientation (setup), ==, GTK_PAGE_ORIENTATION_LANDSCAPE);
+  close_window (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -160,6 +184,7 @@ main (int argc, char **argv)
 
   home = start_app (&argc, &argv);
   g_test_add_func ("/studio/print/papers-come-out", test_papers_come_out);
+  g_test_add_func ("/studio/print/picture-fits", test_picture_fits);
   status = g_test_run ();
   end_app (home);
   g_free (home);
