@@ -418,6 +418,32 @@ snapshot_sheet (BlCanvas *self, GtkSnapshot *snapshot, double sf)
     gtk_snapshot_append_color (snapshot, &paper, &rect);
 }
 
+/* What the hand shows, and the keyboard's pointer. */
+static void
+snapshot_hand (BlCanvas *self, GtkSnapshot *snapshot)
+{
+  g_autoptr (BlMarks) marks = bl_marks_new ();
+  BlPoint at = self->cross;
+  double r;
+
+  self->hand->slack = bl_canvas_slack (self);
+  r = 2 * self->hand->slack;
+  bl_hand_marks (self->hand, marks);
+  if (self->cross_shown)
+    {
+      bl_marks_add_segment (marks, BL_INK_SELECTED, FALSE, BL_POINT (at.x - r, at.y),
+                            BL_POINT (at.x + r, at.y));
+      bl_marks_add_segment (marks, BL_INK_SELECTED, FALSE, BL_POINT (at.x, at.y - r),
+                            BL_POINT (at.x, at.y + r));
+    }
+  if (bl_canvas_is_divided (self))
+    bl_canvas_push_after (self, snapshot);
+  bl_canvas_snapshot_marks (self, snapshot, marks);
+  if (bl_canvas_is_divided (self))
+    gtk_snapshot_pop (snapshot);
+  bl_canvas_snapshot_loupe (self, snapshot);
+}
+
 static void
 bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -455,29 +481,7 @@ bl_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   else
     bl_canvas_drop_lifted (self);
   if (self->hand != NULL)
-    {
-      g_autoptr (BlMarks) marks = bl_marks_new ();
-
-      self->hand->slack = bl_canvas_slack (self);
-      bl_hand_marks (self->hand, marks);
-      if (self->cross_shown)
-        {
-          double r = 2 * self->hand->slack;
-
-          bl_marks_add_segment (marks, BL_INK_SELECTED, FALSE,
-                                BL_POINT (self->cross.x - r, self->cross.y),
-                                BL_POINT (self->cross.x + r, self->cross.y));
-          bl_marks_add_segment (marks, BL_INK_SELECTED, FALSE,
-                                BL_POINT (self->cross.x, self->cross.y - r),
-                                BL_POINT (self->cross.x, self->cross.y + r));
-        }
-      if (bl_canvas_is_divided (self))
-        bl_canvas_push_after (self, snapshot);
-      bl_canvas_snapshot_marks (self, snapshot, marks);
-      if (bl_canvas_is_divided (self))
-        gtk_snapshot_pop (snapshot);
-      bl_canvas_snapshot_loupe (self, snapshot);
-    }
+    snapshot_hand (self, snapshot);
   if (bl_canvas_is_divided (self))
     gtk_widget_snapshot_child (widget, self->divider, snapshot);
   else

@@ -6,8 +6,6 @@
 #include "studio/window-private.h"
 
 #include "studio/compare.h"
-#include "studio/charts.h"
-#include "studio/price-book.h"
 #include "studio/window-symbol.h"
 #include "studio/sheets.h"
 #include "studio/strips.h"
@@ -196,18 +194,8 @@ static void do_print (BlWindow *self) { bl_window_print (self, BL_GIVE_PICTURE);
 static void do_print_proposal (BlWindow *self) { bl_window_print (self, BL_GIVE_PROPOSAL); }
 static void do_print_crew (BlWindow *self) { bl_window_print (self, BL_GIVE_CREW); }
 static void do_print_care (BlWindow *self) { bl_window_print (self, BL_GIVE_CARE_SHEET); }
-
-static void
-do_price_book (BlWindow *self)
-{
-  gtk_window_present (GTK_WINDOW (bl_price_book_window_new (GTK_WINDOW (self), self->board)));
-}
-
-static void
-do_charts (BlWindow *self)
-{
-  gtk_window_present (GTK_WINDOW (bl_charts_window_new (GTK_WINDOW (self), self->board)));
-}
+static void do_price_book (BlWindow *self) { bl_window_show_prices (self); }
+static void do_charts (BlWindow *self) { bl_window_show_charts (self); }
 
 static void
 do_fit (BlWindow *self)

@@ -5,8 +5,10 @@
 
 #include "studio/window-private.h"
 
+#include "studio/charts.h"
 #include "studio/form.h"
 #include "studio/help.h"
+#include "studio/price-book.h"
 #include "studio/verbs.h"
 
 #include <glib/gi18n.h>
@@ -334,4 +336,16 @@ bl_window_show_about (BlWindow *self)
   gtk_show_about_dialog (GTK_WINDOW (self), "program-name", "Bedline", "version", BL_VERSION,
                          "comments", _ ("A studio for planting designers"), "license-type",
                          GTK_LICENSE_GPL_3_0, "logo-icon-name", "org.bedline.Studio", NULL);
+}
+
+void
+bl_window_show_prices (BlWindow *self)
+{
+  gtk_window_present (GTK_WINDOW (bl_price_book_window_new (GTK_WINDOW (self), self->board)));
+}
+
+void
+bl_window_show_charts (BlWindow *self)
+{
+  gtk_window_present (GTK_WINDOW (bl_charts_window_new (GTK_WINDOW (self), self->board)));
 }

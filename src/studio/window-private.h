@@ -113,4 +113,6 @@ void bl_window_show_finder (BlWindow *window);
 void bl_window_show_shortcuts (BlWindow *window);
 void bl_window_show_preferences (BlWindow *window);
 void bl_window_show_help (BlWindow *window);
+void bl_window_show_prices (BlWindow *window);
+void bl_window_show_charts (BlWindow *window);
 void bl_window_show_about (BlWindow *window);
