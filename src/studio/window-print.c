@@ -50,10 +50,11 @@ printed_cb (GtkPrintJob *job, gpointer data, const GError *error)
 static void
 send (Print *print, GtkPrintUnixDialog *dialog)
 {
+  g_autoptr (GtkPrintSettings) settings = gtk_print_unix_dialog_get_settings (dialog);
   g_autoptr (GtkPrintJob) job
       = gtk_print_job_new (bl_give_title (print->kind),
                            gtk_print_unix_dialog_get_selected_printer (dialog),
-                           gtk_print_unix_dialog_get_settings (dialog),
+                           settings,
                            gtk_print_unix_dialog_get_page_setup (dialog));
   g_autoptr (GError) error = NULL;
 
