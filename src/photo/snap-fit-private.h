@@ -5,13 +5,13 @@
 #include "photo/snap-model.h"
 
 #define BL_FIT_COLUMNS (2 * BL_CORNER_ARMS) /* fields and joints */
-#define BL_FIT_PIXELS 320
+#define BL_FIT_PIXELS 900
 
 typedef struct
 {
   double x, y, v[3];
   double round, taper;              /* weight by distance from the corner, and from the arms too */
-  double columns[BL_FIT_COLUMNS];
+  double columns[2][BL_FIT_COLUMNS]; /* of the brightness, of the colours */
   int holds[BL_FIT_COLUMNS], n_holds; /* the columns that are not 0 */
   gboolean plain;                   /* too far from the arms to change with them */
   double weight[3];
@@ -23,11 +23,13 @@ typedef struct
   const BlPatch *patch;
   BlCorner *corner;
   BlFitPixel pixels[BL_FIT_PIXELS];
+  gboolean settle;
   guint n_pixels, n_columns;
   int line[BL_CORNER_ARMS];         /* column of an arm's joint, or -1 */
   double colour[BL_FIT_COLUMNS][3];
   double spread[BL_CORNER_ARMS][3]; /* variance of each field */
-  double soft, off;                 /* pixels an edge is soft; standard deviations a pixel may be off */
+  double soft[2];                   /* pixels an edge is soft, in brightness and in colours */
+  double off;                       /* standard deviations a pixel may be off */
   double alike;                     /* so many neighbouring pixels err as one */
 } BlFit;
 

@@ -211,7 +211,7 @@ fit_seen (const BlPatch *patch,
     {
       guint weakest = 0, faintest = 0;
 
-      if (!bl_corner_fit (patch, again, corner))
+      if (!bl_corner_fit (patch, again ? BL_FIT_AGAIN : BL_FIT_FIND, corner))
         return FALSE;
       for (guint k = 0; k < corner->n_arms; k++)
         {

@@ -7,12 +7,17 @@
 
 #define REACH BL_CORNER_REACH
 #define ARMS BL_CORNER_ARMS
-#define UNKNOWNS (3 + ARMS)
+#define FIRST 4            /* unknown that is an angle */
+#define UNKNOWNS (FIRST + ARMS)
 #define ROUNDS 8
 #define AGAIN 4            /* the round that a corner known nearly starts with */
 #define SOFT 0.7           /* pixels from an edge that its own blur reaches */
+#define SHARP 0.6          /* ... of brightness alone */
+#define SOFT_COLOUR 1.8    /* ... of colours alone, that photos keep at half the resolution */
 #define TAPER 5.5          /* pixels, Gaussian weight of a pixel */
 #define BAND 2.5           /* pixels from an arm that tell of it: beyond may be something else */
+#define CLOSE 1.2          /* ... when the corner is to be placed: worn edges are lighter further in */
+#define CORE 1.0           /* pixels, Gaussian, at the corner itself, that is worn round */
 #define ALIKE 5.0          /* so many neighbouring pixels err as one, to begin with */
 #define AMISS 2.2          /* errors on rendered scenes to those by the texture alone */
 #define MIXED 0.12         /* share of a step by which a pixel on it may be off */
@@ -21,9 +26,12 @@
 #define OFF 2.5            /* standard deviations at which a pixel counts for less */
 #define BEND 0.12          /* radians by which an edge may well bend at a corner */
 #define WIDTH 1.6          /* pixels, a usual joint, and how far it may well be off */
+#define FACE 1.0           /* pixels, that may well be seen of an upright face below an edge */
 #define DEPTH 80.0         /* levels, as light, that a joint may well differ from what is beside it */
 #define LEAST_WIDTH 0.7
 #define MOST_WIDTH 5.0
+#define WORN 0.33          /* share of the face over which the light falls off */
+#define MOST_FACE 4.0
 #define LEAST_TURN 0.2     /* radians between two arms */
 #define MOST_MOVE 2.5      /* pixels */
 
@@ -55,8 +63,11 @@ take_pixels (BlFit *fit)
         pixel->x = x;
         pixel->y = y;
         for (int c = 0; c < 3; c++)
-          pixel->v[c] = patch->light[c][y * patch->w + x];
+          pixel->v[c] = fit->settle ? patch->kept[c][y * patch->w + x]
+                                    : patch->light[c][y * patch->w + x];
         pixel->round = exp (-0.5 * rr / (taper * taper));
+        if (fit->settle)
+          pixel->round *= 1.0 - exp (-0.5 * rr / (CORE * CORE));
         fit->n_pixels++;
       }
 }
@@ -67,15 +78,27 @@ set_columns (const BlFit      *fit,
              const BlCorner   *corner,
              const BlPoint    *along,
              const BlFitPixel *pixel,
+             int               set,
              double            columns[BL_FIT_COLUMNS])
 {
-  BlPoint p = BL_POINT (pixel->x - corner->at.x, pixel->y - corner->at.y);
+  BlPoint from_corner = BL_POINT (pixel->x - corner->at.x, pixel->y - corner->at.y);
+  BlPoint below = from_corner;
+  double soft = fit->soft[set];
   double nearest = INFINITY, off = 0.0;
   guint n = corner->n_arms, arm = 0;
 
   memset (columns, 0, sizeof (double) * BL_FIT_COLUMNS);
+  if (corner->faced >= 0)
+    {
+      BlPoint u = bl_sub (along[(corner->faced + 1) % n], along[corner->faced]);
+
+      below = bl_sub (below, bl_mul (BL_POINT (u.y, -u.x), (set == 0 ? WORN : 1.0) * corner->face / bl_norm (u)));
+    }
   for (guint k = 0; k < n; k++)
     {
+      gboolean shifted = corner->faced >= 0
+                         && (k == (guint) corner->faced || k == (corner->faced + 1) % n);
+      BlPoint p = shifted ? below : from_corner;
       double across = bl_cross (along[k], p), ahead = bl_dot (along[k], p), from;
 
       from = ahead > 0.0 ? fabs (across) : fabs (across) - ahead;
@@ -83,14 +106,14 @@ set_columns (const BlFit      *fit,
         {
           nearest = from;
           arm = k;
-          off = ahead > 0.0 ? across : copysign (fit->soft, across);
+          off = ahead > 0.0 ? across : copysign (soft, across);
         }
-      if (fit->line[k] >= 0 && ahead > -0.5 && fabs (across) < 0.5 * corner->width + fit->soft)
+      if (fit->line[k] >= 0 && ahead > -0.5 && fabs (across) < 0.5 * corner->width + soft)
         columns[fit->line[k]] = MIN (ahead + 0.5, 1.0)
-                                * (soft_step (across + 0.5 * corner->width, fit->soft)
-                                   - soft_step (across - 0.5 * corner->width, fit->soft));
+                                * (soft_step (across + 0.5 * corner->width, soft)
+                                   - soft_step (across - 0.5 * corner->width, soft));
     }
-  off = soft_step (off, fit->soft);
+  off = soft_step (off, soft);
   columns[arm] += off;
   columns[(arm + n - 1) % n] += 1.0 - off;
   return nearest;
@@ -181,14 +204,14 @@ bl_fit_colours (const BlFit *fit,
 
           for (int c = 0; c < 3 && i >= 0; c++)
             {
-              double w = pixel->weight[c] * pixel->columns[pixel->holds[k]];
+              double w = pixel->weight[c] * pixel->columns[c > 0][pixel->holds[k]];
 
               for (int q = 0; q < pixel->n_holds; q++)
                 {
                   int j = onto[pixel->holds[q]];
 
                   if (j >= 0 && j <= i)
-                    a[c][i * BL_FIT_COLUMNS + j] += w * pixel->columns[pixel->holds[q]];
+                    a[c][i * BL_FIT_COLUMNS + j] += w * pixel->columns[c > 0][pixel->holds[q]];
                 }
               b[c][i] += w * pixel->v[c];
             }
@@ -216,7 +239,7 @@ main_field (const BlFit      *fit,
   guint best = 0;
 
   for (guint k = 1; k < fit->corner->n_arms; k++)
-    if (pixel->columns[k] > pixel->columns[best])
+    if (pixel->columns[0][k] > pixel->columns[0][best])
       best = k;
   return best;
 }
@@ -227,9 +250,9 @@ is_pure (const BlFit      *fit,
          guint             field)
 {
   for (guint i = fit->corner->n_arms; i < fit->n_columns; i++)
-    if (pixel->columns[i] > 0.02)
+    if (pixel->columns[1][i] > 0.02)
       return FALSE;
-  return pixel->columns[field] > 0.98;
+  return pixel->columns[1][field] > 0.98;
 }
 
 /* The variance of a pixel: its field's, and where an edge or joint parts it a share of the step, since
@@ -243,6 +266,7 @@ set_spread (const BlFit      *fit,
 
   for (int c = 0; c < 3; c++)
     {
+      const double *columns = pixel->columns[c > 0];
       double step = 0.0;
 
       for (guint k = 0; k < n && pixel->n_holds > 1; k++)
@@ -250,9 +274,9 @@ set_spread (const BlFit      *fit,
           guint other = (k + n - 1) % n;
           double d = fit->colour[k][c] - fit->colour[other][c];
 
-          step += 4.0 * pixel->columns[k] * pixel->columns[other] * d * d;
+          step += 4.0 * columns[k] * columns[other] * d * d;
           if (fit->line[k] >= 0)
-            step += MIN (2.0 * pixel->columns[fit->line[k]], 1.0)
+            step += MIN (2.0 * columns[fit->line[k]], 1.0)
                     * fit->colour[fit->line[k]][c] * fit->colour[fit->line[k]][c];
         }
       spread[c] = fit->spread[field][c] + MIXED * MIXED * step;
@@ -311,7 +335,7 @@ set_misses (BlFit *fit)
 
         pixel->miss[c] = pixel->v[c];
         for (int i = 0; i < pixel->n_holds; i++)
-          pixel->miss[c] -= pixel->columns[pixel->holds[i]] * fit->colour[pixel->holds[i]][c];
+          pixel->miss[c] -= pixel->columns[c > 0][pixel->holds[i]] * fit->colour[pixel->holds[i]][c];
       }
 }
 
@@ -328,14 +352,18 @@ render (BlFit   *fit,
   for (guint p = 0; p < fit->n_pixels; p++)
     {
       BlFitPixel *pixel = &fit->pixels[p];
-      double from = set_columns (fit, fit->corner, along, pixel, pixel->columns);
+      double from = set_columns (fit, fit->corner, along, pixel, 0, pixel->columns[0]);
 
+      if (fit->settle)
+        set_columns (fit, fit->corner, along, pixel, 1, pixel->columns[1]);
+      else
+        memcpy (pixel->columns[1], pixel->columns[0], sizeof pixel->columns[0]);
       pixel->n_holds = 0;
       for (guint i = 0; i < fit->n_columns; i++)
-        if (pixel->columns[i] != 0.0)
+        if (pixel->columns[0][i] != 0.0 || pixel->columns[1][i] != 0.0)
           pixel->holds[pixel->n_holds++] = (int) i;
-      pixel->plain = from > fit->soft + 0.5 * fit->corner->width + 0.3;
-      from /= BAND * (0.4 + 0.6 * fit->corner->scale);
+      pixel->plain = from > fit->soft[1] + 0.5 * fit->corner->width + 0.3;
+      from /= fit->settle ? CLOSE : BAND * (0.4 + 0.6 * fit->corner->scale);
 
       pixel->taper = pixel->round * exp (-0.5 * from * from * from * from);
     }
@@ -358,7 +386,7 @@ unknown (BlCorner *corner,
          guint     k)
 {
   return k == 0 ? &corner->at.x : k == 1 ? &corner->at.y : k == 2 ? &corner->width
-                                                                  : &corner->angle[k - 3];
+         : k == 3                           ? &corner->face : &corner->angle[k - FIRST];
 }
 
 static gboolean
@@ -385,8 +413,8 @@ project (const BlFit *fit,
           for (int i = 0; i < pixel->n_holds; i++)
             for (int j = 0; j <= i; j++)
               m[pixel->holds[i] * BL_FIT_COLUMNS + pixel->holds[j]]
-                  += pixel->weight[c] * pixel->columns[pixel->holds[i]]
-                     * pixel->columns[pixel->holds[j]];
+                  += pixel->weight[c] * pixel->columns[c > 0][pixel->holds[i]]
+                     * pixel->columns[c > 0][pixel->holds[j]];
         }
       for (guint i = 0; i < fit->n_columns; i++)
         m[i * BL_FIT_COLUMNS + i] += 1e-6 + 1e-6 * m[i * BL_FIT_COLUMNS + i];
@@ -413,6 +441,8 @@ add_usual (const BlCorner *corner,
 
   a[2 * UNKNOWNS + 2] += 1.0 / (WIDTH * WIDTH);
   b[2] += (WIDTH - corner->width) / (WIDTH * WIDTH);
+  a[3 * UNKNOWNS + 3] += corner->faced < 0 ? 1e6 : 1.0 / (FACE * FACE);
+  b[3] += corner->faced < 0 ? 0.0 : (0.0 - corner->face) / (FACE * FACE);
   for (guint i = 0; i < corner->n_arms; i++)
     for (guint j = 0; j < i; j++)
       {
@@ -420,13 +450,13 @@ add_usual (const BlCorner *corner,
 
         if (fabs (turn) > 3.0 * BEND)
           continue;
-        a[(3 + i) * UNKNOWNS + 3 + i] += 1.0 / (BEND * BEND);
-        a[(3 + j) * UNKNOWNS + 3 + j] += 1.0 / (BEND * BEND);
-        a[(3 + i) * UNKNOWNS + 3 + j] -= 1.0 / (BEND * BEND);
-        b[3 + i] -= turn / (BEND * BEND);
-        b[3 + j] += turn / (BEND * BEND);
+        a[(FIRST + i) * UNKNOWNS + FIRST + i] += 1.0 / (BEND * BEND);
+        a[(FIRST + j) * UNKNOWNS + FIRST + j] += 1.0 / (BEND * BEND);
+        a[(FIRST + i) * UNKNOWNS + FIRST + j] -= 1.0 / (BEND * BEND);
+        b[FIRST + i] -= turn / (BEND * BEND);
+        b[FIRST + j] += turn / (BEND * BEND);
       }
-  for (guint i = 0; i < 3 + corner->n_arms; i++)
+  for (guint i = 0; i < FIRST + corner->n_arms; i++)
     a[i * UNKNOWNS + i] += 1e-3;
   /* Where along an edge, nothing tells. */
   if (is_edge (corner))
@@ -441,8 +471,8 @@ gather (const BlFit *fit,
         double       a[UNKNOWNS * UNKNOWNS],
         double       b[UNKNOWNS])
 {
-  static const double NUDGE[UNKNOWNS] = { 0.1, 0.1, 0.1, 0.02, 0.02, 0.02, 0.02 };
-  guint n = 3 + fit->corner->n_arms;
+  static const double NUDGE[UNKNOWNS] = { 0.1, 0.1, 0.1, 0.1, 0.02, 0.02, 0.02, 0.02 };
+  guint n = FIRST + fit->corner->n_arms;
   BlCorner nudged[UNKNOWNS];
   BlPoint along[UNKNOWNS][ARMS];
   double cross[UNKNOWNS][3][BL_FIT_COLUMNS] = { 0 };
@@ -464,13 +494,16 @@ gather (const BlFit *fit,
         continue;
       for (guint k = 0; k < n; k++)
         {
-          set_columns (fit, &nudged[k], along[k], pixel, columns);
-          for (guint i = 0; i < fit->n_columns; i++)
+          for (int set = 0; set <= fit->settle; set++)
             {
-              double more = (columns[i] - pixel->columns[i]) / NUDGE[k];
+              set_columns (fit, &nudged[k], along[k], pixel, set, columns);
+              for (guint i = 0; i < fit->n_columns; i++)
+                {
+                  double more = (columns[i] - pixel->columns[set][i]) / NUDGE[k];
 
-              for (int c = 0; c < 3 && more != 0.0; c++)
-                slope[k][c] += more * fit->colour[i][c];
+                  for (int c = set; c < (fit->settle && set == 0 ? 1 : 3) && more != 0.0; c++)
+                    slope[k][c] += more * fit->colour[i][c];
+                }
             }
         }
       for (int c = 0; c < 3; c++)
@@ -483,7 +516,7 @@ gather (const BlFit *fit,
             for (guint j = 0; j <= i; j++)
               a[i * UNKNOWNS + j] += w * slope[j][c] / fit->alike;
             for (int q = 0; q < pixel->n_holds; q++)
-              cross[i][c][pixel->holds[q]] += w * pixel->columns[pixel->holds[q]];
+              cross[i][c][pixel->holds[q]] += w * pixel->columns[c > 0][pixel->holds[q]];
             b[i] += w * pixel->miss[c] / fit->alike;
           }
     }
@@ -519,7 +552,7 @@ set_sd (const BlFit *fit)
 
       e[k] = 1.0;
       gather (fit, a, b);
-      if (!solve (a, UNKNOWNS, 3 + corner->n_arms, e))
+      if (!solve (a, UNKNOWNS, FIRST + corner->n_arms, e))
         return FALSE;
       var += e[k];
     }
@@ -527,29 +560,51 @@ set_sd (const BlFit *fit)
   return TRUE;
 }
 
+/* The field that an edge goes straight past with the rest of the corner above it in the picture: there
+ * an upright face may be seen below the edge. */
+static int
+find_faced (const BlCorner *corner)
+{
+  guint n = corner->n_arms;
+
+  for (guint k = 0; k < n && n == 3; k++)
+    {
+      double first = corner->angle[k], turn = corner->angle[(k + 1) % n] - first;
+
+      turn += k + 1 == n ? 2.0 * G_PI : 0.0;
+      if (fabs (turn - G_PI) < 3.0 * BEND && sin (first + 0.5 * turn) > 0.3)
+        return (int) k;
+    }
+  return -1;
+}
+
 gboolean
 bl_corner_fit (const BlPatch *patch,
-               gboolean       again,
+               BlFitStage     stage,
                BlCorner      *corner)
 {
-  BlFit fit = { .patch = patch, .corner = corner, .n_columns = corner->n_arms,
+  BlFit fit = { .patch = patch, .corner = corner, .settle = stage == BL_FIT_SETTLE, .n_columns = corner->n_arms,
               .alike = ALIKE };
   BlPoint start = corner->at;
-  guint n = 3 + corner->n_arms;
+  guint n = FIRST + corner->n_arms;
 
   for (guint k = 0; k < corner->n_arms; k++)
     fit.line[k] = corner->joint[k] ? (int) fit.n_columns++ : -1;
-  corner->width = WIDTH;
+  if (!fit.settle)
+    corner->width = WIDTH;
+  corner->face = 0.0;
+  corner->faced = fit.settle ? find_faced (corner) : -1;
   for (guint k = 0; k < ARMS; k++)
     for (int c = 0; c < 3; c++)
       fit.spread[k][c] = FIRST_SPREAD;
-  for (int round = again ? AGAIN : 0; round < ROUNDS; round++)
+  for (int round = stage != BL_FIT_FIND ? AGAIN : 0; round < ROUNDS; round++)
     {
       double a[UNKNOWNS * UNKNOWNS], b[UNKNOWNS], moved;
-      gboolean first = round == (again ? AGAIN : 0);
+      gboolean first = round == (stage != BL_FIT_FIND ? AGAIN : 0);
 
       /* From afar first, when a thin line may lie beside where it is looked for. */
-      fit.soft = round < 3 ? 1.1 : SOFT;
+      fit.soft[0] = round < 3 ? 1.1 : fit.settle ? SHARP : SOFT;
+      fit.soft[1] = fit.settle ? SOFT_COLOUR : fit.soft[0];
       fit.off = round < 3 ? 100.0 : round < 5 ? 2.0 * OFF : OFF;
       take_pixels (&fit);
       if (!is_open (corner) || fit.n_pixels < 30)
@@ -562,8 +617,9 @@ bl_corner_fit (const BlPatch *patch,
       moved = hypot (b[0], b[1]);
       for (guint k = 0; k < n; k++)
         *unknown (corner, k) += b[k] * (k < 2 ? MIN (1.0, 0.8 / MAX (moved, 1e-9)) : 1.0)
-                                * (k > 2 ? MIN (1.0, 0.2 / MAX (fabs (b[k]), 1e-9)) : 1.0);
+                                * (k >= FIRST ? MIN (1.0, 0.2 / MAX (fabs (b[k]), 1e-9)) : 1.0);
       corner->width = CLAMP (corner->width, LEAST_WIDTH, MOST_WIDTH);
+      corner->face = CLAMP (corner->face, 0.0, MOST_FACE);
       if (bl_dist (corner->at, start) > MOST_MOVE)
         return FALSE;
       if (moved < 0.02 && round > 3)

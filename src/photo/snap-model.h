@@ -16,6 +16,8 @@ typedef struct
   double angle[BL_CORNER_ARMS];     /* radians from +x towards +y, rising */
   gboolean joint[BL_CORNER_ARMS];
   double width;                     /* pixels, of the joints */
+  int faced;                        /* the field that is seen below an upright face, or -1 */
+  double face;                      /* pixels, the height of that face as the colours show it */
   double scale;                     /* of what is looked at: 1 for BL_CORNER_REACH */
   /* found by the fit: */
   double sd;                        /* pixels, of one coordinate; of an edge, across it */
@@ -27,8 +29,20 @@ typedef struct
   double clear;                     /* 0 to 1: how the arms stand out from what is beside them */
 } BlCorner;
 
-/* Least squares over the point, the arms' directions and the joints' width, each field's colour
- * solved along and weighed by how even the field is (variable projection, Golub and Pereyra 1973).
- * @again: it is nearly there, without an arm it had before. FALSE when it runs away or two arms
- * close up. */
-gboolean bl_corner_fit (const BlPatch *patch, gboolean again, BlCorner *corner);
+typedef enum
+{
+  BL_FIT_FIND,   /* from afar */
+  BL_FIT_AGAIN,  /* it is nearly there, without an arm it had before */
+  BL_FIT_SETTLE  /* it is nearly there, and is to be placed as well as the photo allows */
+} BlFitStage;
+
+/* Least squares over the point, the arms' directions, the joints' width and the face, each field's
+ * colour solved along and weighed by how even the field is (variable projection, Golub and Pereyra
+ * 1973). FALSE when it runs away or two arms close up. */
+gboolean bl_corner_fit (const BlPatch *patch, BlFitStage stage, BlCorner *corner);
+
+/* How sure it is that a corner or edge is there, not chance in the texture. */
+double bl_corner_evidence (const BlCorner *corner);
+
+/* Places a corner that was found by longer arms. */
+void bl_corner_settle (const BlPatch *patch, BlCorner *corner);

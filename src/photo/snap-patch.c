@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#define CHROMA 2.0
 #define SMOOTH 0.7 /* pixels; wider would run a joint and the edge beside it together */
 
 void
@@ -16,6 +17,7 @@ bl_patch_clear (BlPatch *patch)
       g_free (patch->gy[c]);
       g_free (patch->level[c]);
       g_free (patch->light[c]);
+      g_free (patch->kept[c]);
     }
   g_free (patch->sum_x);
   g_free (patch->sum_y);
@@ -116,6 +118,34 @@ fill_light (BlPatch        *patch,
       }
 }
 
+/* Brightness as light, and two colour differences as a photo keeps them (JFIF): texture has much of the
+ * first and little of the others, but they are kept at half the resolution. */
+static void
+fill_kept (BlPatch        *patch,
+           const BlPixels *pixels)
+{
+  gsize n = (gsize) patch->w * patch->h;
+  double as_is[256];
+
+  for (int i = 0; i < 256; i++)
+    as_is[i] = i;
+  for (int c = 0; c < 3; c++)
+    patch->kept[c] = g_new (double, n);
+  for (int y = 0; y < patch->h; y++)
+    for (int x = 0; x < patch->w; x++)
+      {
+        gsize i = (gsize) y * patch->w + x;
+        double v[3], luma;
+
+        for (int c = 0; c < 3; c++)
+          v[c] = level_at (pixels, as_is, c, patch->x0 + x, patch->y0 + y);
+        luma = 0.299 * v[0] + 0.587 * v[1] + 0.114 * v[2];
+        patch->kept[0][i] = sqrt (3.0) * 255.0 * pow (luma / 255.0, BL_PATCH_LIGHT);
+        patch->kept[1][i] = CHROMA * 0.713 * (v[0] - luma);
+        patch->kept[2][i] = CHROMA * 0.564 * (v[2] - luma);
+      }
+}
+
 static void
 pixel_tensor (const BlPatch *patch,
               int            i,
@@ -157,6 +187,7 @@ bl_patch_init (BlPatch        *patch,
       fill_gradients (patch, pixels, levels, c);
     }
   fill_light (patch, pixels);
+  fill_kept (patch, pixels);
   patch->sum_x = g_new (double, n);
   patch->sum_y = g_new (double, n);
   patch->strength = g_new (double, n);

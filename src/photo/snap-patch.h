@@ -13,6 +13,7 @@ typedef struct
   double *sum_x, *sum_y; /* of the three gradients */
   double *level[3];      /* 0 to 255 */
   double *light[3];      /* brightness, red less blue, green less both; as light, whatever @power */
+  double *kept[3];       /* brightness as light, two colour differences, apart as a photo keeps them */
   double *strength;      /* of the steepest change over all colours, levels a pixel */
 } BlPatch;
 

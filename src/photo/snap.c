@@ -262,19 +262,6 @@ find_crossing (const BlPatch *patch,
   return best > 0.0;
 }
 
-/* How sure it is that a corner or edge is there, not chance in the texture: nearly the logarithm of the
- * odds, by logistic regression on rendered scenes, corners against soil and lawn. */
-static double
-evidence (const BlCorner *corner)
-{
-  double gain = 1e-9;
-
-  for (guint k = 0; k < corner->n_arms; k++)
-    gain += corner->gain[k];
-  return 0.9 * log (gain) + 5.2 * (corner->sure + corner->along) + 2.9 * corner->clear
-         - (corner->n_arms == 2 ? 2.7 : 0.0) - 11.0;
-}
-
 /* The edge @line is at the place nearest the click. FALSE when it does not show there. */
 static gboolean
 fit_edge (const BlPatch *patch,
@@ -291,7 +278,7 @@ fit_edge (const BlPatch *patch,
                        .scale = 1.0, .joint = { line->joint, line->joint } };
   edge->angle[0] = turn > 0.0 ? turn - G_PI : turn;
   edge->angle[1] = edge->angle[0] + G_PI;
-  return bl_corner_fit (patch, FALSE, edge) && evidence (edge) >= LEAST_EDGE;
+  return bl_corner_fit (patch, BL_FIT_FIND, edge) && bl_corner_evidence (edge) >= LEAST_EDGE;
 }
 
 /* The nearest edge that is sure to be there; the click moves across it only. */
@@ -340,19 +327,24 @@ find_corner (const BlPatch *patch,
   BlPoint middle = BL_POINT (0.5 * (patch->w - 1), 0.5 * (patch->h - 1));
   g_autoptr (GArray) corners = bl_corners_find (patch, lines, middle, radius);
   double best = -INFINITY;
+  BlCorner chosen;
 
   for (guint i = 0; i < corners->len; i++)
     {
       const BlCorner *corner = &g_array_index (corners, BlCorner, i);
-      double away = bl_dist (corner->at, middle) / radius, value = evidence (corner);
+      double away = bl_dist (corner->at, middle) / radius, value = bl_corner_evidence (corner);
 
       if (value < LEAST_EVIDENCE || value - NEARER * away * away <= best)
         continue;
       best = value - NEARER * away * away;
-      *at = corner->at;
-      *sd = MAX (corner->sd, LEAST_SD);
+      chosen = *corner;
     }
-  return isfinite (best);
+  if (!isfinite (best))
+    return FALSE;
+  bl_corner_settle (patch, &chosen);
+  *at = chosen.at;
+  *sd = MAX (chosen.sd, LEAST_SD);
+  return TRUE;
 }
 
 /* Thin joints in a calm face, too faint for the fields beside them. */

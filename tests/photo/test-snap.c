@@ -364,7 +364,7 @@ check_nothing (const BlImage *image,
 /* The rendered yard of the shared data, whose truth comes from its scene. Three of the walk's six
  * joints meet its edge where the picture shows it; at the others grass or a joint fainter than the
  * concrete's grain leave nothing to find. Of the bricks on the far side their inner faces are seen
- * too, half a pixel below the truth. */
+ * too, and the photo keeps colour only at half its size, so that they are placed worse. */
 static void
 test_yard (void)
 {
@@ -387,10 +387,10 @@ test_yard (void)
   g_assert_cmpfloat (report ("walk joints", &joints), <=, 0.3);
   g_assert_cmpuint (joints.errors->len, >=, 55);
   snap_bricks (image, points, "px_1600x1200", 2, &rng, &bricks);
-  g_assert_cmpfloat (report ("bricks", &bricks), <, 0.95);
+  g_assert_cmpfloat (report ("bricks", &bricks), <, 0.6);
   g_assert_cmpuint (bricks.errors->len, >, 55 * bricks.starts / 100);
   g_assert_cmpuint (bricks.meant, >, 60 * bricks.errors->len / 100);
-  g_assert_cmpfloat (sqrt (bricks.squares / bricks.meant), <, 1.6);
+  g_assert_cmpfloat (sqrt (bricks.squares / bricks.meant), <, 1.3);
   g_assert_cmpfloat (sqrt (bricks.squares / bricks.meant), >, 0.5);
   check_nothing (image, NOTHING, G_N_ELEMENTS (NOTHING), &rng);
 }
@@ -435,7 +435,7 @@ test_demo (void)
   g_assert_cmpfloat (report ("near walk joints", &joints), <, 1.5);
   g_assert_cmpuint (joints.errors->len, >, joints.starts / 2);
   snap_bricks (image, points, "px_2016x1512", 2, &rng, &bricks);
-  g_assert_cmpfloat (report ("bricks", &bricks), <, 2.0);
+  g_assert_cmpfloat (report ("bricks", &bricks), <, 1.6);
   g_assert_cmpuint (bricks.errors->len, >, bricks.starts / 5);
   check_nothing (image, NOTHING, G_N_ELEMENTS (NOTHING), &rng);
 }
