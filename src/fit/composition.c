@@ -17,6 +17,7 @@
 #define HIDE_SHARE 0.4 /* of its spread, to either side */
 /* Months are judged when the planting has filled in. */
 #define GROWN 4.0
+#define STRIP 1.0 /* metres across the plan that are looked through together */
 
 typedef struct
 {
@@ -27,6 +28,15 @@ typedef struct
   double spread, height;
 } Standing;
 
+/* Those who stand in a rectangle. */
+typedef struct
+{
+  const GArray *all;
+  double x0, x1;
+  int strip, last;
+  guint next;
+} Near;
+
 typedef struct
 {
   guint first, second; /* subjects */
@@ -36,11 +46,19 @@ typedef struct
 } Crowd;
 
 static int
-compare_x (gconstpointer pa, gconstpointer pb)
+strip_of (double y)
+{
+  return (int) floor (y / STRIP);
+}
+
+/* By strips across the plan, and along each by x. */
+static int
+compare_places (gconstpointer pa, gconstpointer pb)
 {
   const Standing *a = pa, *b = pb;
+  int from = strip_of (a->at.y), to = strip_of (b->at.y);
 
-  return (a->at.x > b->at.x) - (a->at.x < b->at.x);
+  return from != to ? (from > to) - (from < to) : (a->at.x > b->at.x) - (a->at.x < b->at.x);
 }
 
 static GArray *
@@ -60,26 +78,59 @@ standing_of (const BlFitContext *context)
           g_array_append_val (all, one);
         }
     }
-  g_array_sort (all, compare_x);
+  g_array_sort (all, compare_places);
   return all;
 }
 
-/* All stand in the order of x: the first that is not left of @x. */
+/* The first that stands in @strip and not left of @x, or in a later strip. */
 static guint
-first_from (const GArray *all, double x)
+first_from (const GArray *all, int strip, double x)
 {
   guint low = 0, high = all->len;
 
   while (low < high)
     {
       guint middle = low + (high - low) / 2;
+      BlPoint at = g_array_index (all, Standing, middle).at;
+      int its = strip_of (at.y);
 
-      if (g_array_index (all, Standing, middle).at.x < x)
+      if (its < strip || (its == strip && at.x < x))
         low = middle + 1;
       else
         high = middle;
     }
   return low;
+}
+
+static Near
+near_of (const GArray *all, BlPoint p, double aside, double before, double behind)
+{
+  Near near = { all, p.x - aside, p.x + aside, strip_of (p.y - before), strip_of (p.y + behind), 0 };
+
+  near.next = first_from (all, near.strip, near.x0);
+  return near;
+}
+
+/* The next of those in the rectangle of @near, and a little before and behind it; NULL after the last. */
+static const Standing *
+near_next (Near *near)
+{
+  while (near->next < near->all->len)
+    {
+      const Standing *one = &g_array_index (near->all, Standing, near->next);
+      int strip = strip_of (one->at.y);
+
+      if (strip == near->strip && one->at.x <= near->x1)
+        {
+          near->next++;
+          return one;
+        }
+      near->strip = MAX (strip, near->strip + (strip == near->strip));
+      if (near->strip > near->last)
+        break;
+      near->next = first_from (near->all, near->strip, near->x0);
+    }
+  return NULL;
 }
 
 static double
@@ -157,22 +208,22 @@ check_room (BlFitContext *context, const GArray *all)
 {
   g_autoptr (GArray) crowds = g_array_new (FALSE, FALSE, sizeof (Crowd));
   double widest = widest_of (all);
-  guint i = 0, k = 0;
+  guint i = 0;
 
   for (i = 0; i < all->len; i++)
     {
-      const Standing *a = &g_array_index (all, Standing, i);
+      const Standing *a = &g_array_index (all, Standing, i), *b = NULL;
       double reach = MAX (CLOSE_SHARE, CLOSE_SHARE_SAME) * 0.5 * (a->spread + widest);
+      Near near = near_of (all, a->at, reach, reach, reach);
 
-      for (k = i + 1; k < all->len; k++)
+      while ((b = near_next (&near)) != NULL)
         {
-          const Standing *b = &g_array_index (all, Standing, k);
           double needed = 0.5 * (a->spread + b->spread);
           double share = a->index == b->index ? CLOSE_SHARE_SAME : CLOSE_SHARE;
           double d = 0;
 
-          if (b->at.x - a->at.x > reach)
-            break;
+          if (b <= a)
+            continue;
           d = bl_dist (a->at, b->at);
           if (d < share * needed - 0.005 && !may_share (a->subject->plant, b->subject->plant))
             note_crowd (crowds, a, b, d, needed);
@@ -217,15 +268,13 @@ static gboolean
 is_hidden (const GArray *all, const BlFitSubject *s, BlPoint p, double reach, const BlPlant **by)
 {
   double height = s->plant->height;
-  guint i = 0;
+  Near near = near_of (all, p, reach, HIDE_DEPTH, 0.0);
+  const Standing *o = NULL;
 
-  for (i = first_from (all, p.x - reach); i < all->len; i++)
+  while ((o = near_next (&near)) != NULL)
     {
-      const Standing *o = &g_array_index (all, Standing, i);
       double depth = p.y - o->at.y;
 
-      if (o->at.x > p.x + reach)
-        break;
       if (o->subject == s || depth < 0.5 * o->spread || depth > HIDE_DEPTH
           || fabs (p.x - o->at.x) > HIDE_SHARE * o->spread
           || o->subject->plant->foliage_height < height + 0.15 || o->subject->plant->spring_only
@@ -317,17 +366,15 @@ static gboolean
 has_spring_companion (const GArray *all, const BlFitSubject *s, BlPoint p)
 {
   double reach = MAX (s->plant->spread, 0.6);
-  guint i = 0;
+  Near near = near_of (all, p, reach, reach, reach);
+  const Standing *o = NULL;
 
-  for (i = first_from (all, p.x - reach); i < all->len; i++)
+  while ((o = near_next (&near)) != NULL)
     {
-      const Standing *o = &g_array_index (all, Standing, i);
       const BlPlant *other = o->subject->plant;
       gboolean early = other->spring_only || (other->flower_from >= 2 && other->flower_from <= 5)
                        || (other->leaves == BL_LEAVES_EVERGREEN && !bl_plant_is_woody (other));
 
-      if (o->at.x > p.x + reach)
-        break;
       if (o->subject != s && early && bl_dist (o->at, p) <= reach)
         return TRUE;
     }
