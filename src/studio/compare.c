@@ -240,6 +240,12 @@ show_row (BlCompare *self, const Figure *figure, int row)
       const char *note = i == 0 ? _(figure->title) : figure->more[i] != NULL ? figure->more[i] : "";
       GtkWidget *cell = make_cell (note, figure->texts[i], is_best (figure, self->n, i));
 
+      /* Read aloud, a figure says of what and of which alternative it is. */
+      g_autofree char *spoken
+          = g_strdup_printf ("%s, %s: %s", _(figure->title),
+                             gtk_label_get_text (GTK_LABEL (self->titles[i])), figure->texts[i]);
+
+      bl_form_call (gtk_widget_get_last_child (cell), spoken);
       gtk_grid_attach (GTK_GRID (self->table), cell, (int)i, row, 1, 1);
     }
 }
