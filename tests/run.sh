@@ -53,7 +53,9 @@ say "Tests"
 home=$(mktemp -d); trap 'rm -rf "$home"' EXIT INT TERM
 export HOME="$home" XDG_DATA_HOME="$home/data" XDG_CONFIG_HOME="$home/config" \
        XDG_CACHE_HOME="$home/cache" XDG_RUNTIME_DIR="$home/run" TMPDIR="$home/tmp"
-mkdir -p "$TMPDIR" "$XDG_RUNTIME_DIR"; chmod 700 "$XDG_RUNTIME_DIR"
+mkdir -p "$TMPDIR" "$XDG_RUNTIME_DIR"
+chmod 711 "$home" "$TMPDIR" # some tests read as a person without rights
+chmod 700 "$XDG_RUNTIME_DIR"
 xvfb-run -a -s "-screen 0 1600x1000x24" \
   meson test -C "$build" --print-errorlogs --no-rebuild -t $times $suites
 status=$?

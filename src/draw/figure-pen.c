@@ -213,6 +213,8 @@ bounds (FigPen *p, Patch *k)
 
   for (guint i = 0; i < p->n; i++)
     {
+      if (!isfinite (p->px[i]) || !isfinite (p->py[i]))
+        return FALSE;
       x0 = MIN (x0, p->px[i]), x1 = MAX (x1, p->px[i]);
       y0 = MIN (y0, p->py[i]), y1 = MAX (y1, p->py[i]);
     }

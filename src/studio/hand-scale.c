@@ -13,7 +13,7 @@ typedef struct
   BlHand hand;
   BlPoint ends[2]; /* pixels of the drawing */
   double sd;       /* of the least sure click, pixels of the drawing */
-  guint n;
+  guint n, n_at_press;
 } ScaleHand;
 
 static void
@@ -83,6 +83,7 @@ press (BlHand *hand, const BlHandEvent *event)
 {
   ScaleHand *self = (ScaleHand *) hand;
 
+  self->n_at_press = self->n;
   if (!can_point (hand))
     return;
   bl_board_propose_drawing (hand->board, NULL);
@@ -103,7 +104,7 @@ let_go (BlHand *hand)
 {
   ScaleHand *self = (ScaleHand *) hand;
 
-  self->n = self->n == 2 ? 1 : 0;
+  self->n = self->n_at_press;
 }
 
 static void

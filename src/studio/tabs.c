@@ -127,6 +127,7 @@ room_changed_cb (GtkDrawingArea *room, int width, int height, BlTabs *self)
 {
   if (self->suit == 0 && is_ill_suited (self, gtk_widget_get_width (GTK_WIDGET (self))))
     self->suit = g_idle_add (suit_width_cb, self);
+  gtk_popover_present (GTK_POPOVER (self->popover));
 }
 
 /* The empty room in the middle; it tells when it changes, which a box does not. */
