@@ -1,13 +1,14 @@
 #!/bin/sh
 # Sets up, builds with warnings as errors, and runs every test; the last line counts them.
-# tests/run.sh sanitized: the same under the address and undefined-behaviour sanitizers, without the window.
+# tests/run.sh sanitized: the same under the address and undefined-behaviour sanitizers, without the window and
+# without what repeats itself thousands of times (suite slow).
 set -u
 here=$(cd "$(dirname "$0")/.." && pwd)
 build=${BEDLINE_TEST_BUILD:-$here/build-test}
 options= times=3 suites=
 if [ "${1:-}" = sanitized ]
 then
-  build=$build-sanitized times=20
+  build=$build-sanitized times=20 suites="--no-suite slow"
   options="-Db_sanitize=address,undefined -Db_lundef=false --buildtype=debug"
   for suite in base geometry photo survey site plants design layout fit takeoff care draw proposal command fuzz
   do suites="$suites --suite $suite"
