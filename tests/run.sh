@@ -10,7 +10,7 @@ if [ "${1:-}" = sanitized ]
 then
   build=$build-sanitized times=20 suites="--no-suite slow"
   options="-Db_sanitize=address,undefined -Db_lundef=false --buildtype=debug"
-  for suite in base geometry photo survey site plants design layout fit takeoff care draw proposal command fuzz
+  for suite in base geometry photo survey site plants design layout fit takeoff care draw proposal fuzz
   do suites="$suites --suite $suite"
   done
   export ASAN_OPTIONS=detect_leaks=1:fast_unwind_on_malloc=0 G_SLICE=always-malloc \
