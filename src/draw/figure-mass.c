@@ -216,6 +216,23 @@ cluster_core (Fig *f, const FigMass *m, const FigCluster *c, guint i)
               m->tones, 0.08 + 0.34 * fig_lit (f, c->nx, c->ny, c->nz));
 }
 
+/* Only what faces the sky carries snow, the more the higher; a clipped face does not. */
+static void
+mass_snow (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      const FigCluster *c = &clusters[i];
+      double up = CLAMP ((c->ny - 0.05) * 1.6 + 0.5 * (c->t - 0.5), 0, 1), r = c->r;
+
+      for (int k = 0; up > 0.1 && k < 3; k++)
+        fig_snow (f, m->layer + 1 + (int) i, c->x + (0.55 * (k - 1) + fig_sway (f, 0.2)) * r,
+                  c->y + r * (k == 1 ? 0.50 : 0.26) + fig_sway (f, 0.12) * r,
+                  r * fig_range (f, 0.34, 0.52) * (0.55 + 0.45 * up),
+                  r * fig_range (f, 0.16, 0.26) * (0.4 + 0.6 * up));
+    }
+}
+
 void
 fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
 {
@@ -267,18 +284,8 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
       cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
     }
   f->hue = 0;
-  /* Only what faces the sky carries it, the more the higher; a clipped face does not. */
-  for (guint i = 0; f->snow > 0 && m->profile != FIG_BOX && i < n; i++)
-    {
-      const FigCluster *c = &clusters[i];
-      double up = CLAMP ((c->ny - 0.05) * 1.6 + 0.5 * (c->t - 0.5), 0, 1), r = c->r;
-
-      for (int k = 0; up > 0.1 && k < 3; k++)
-        fig_snow (f, m->layer + 1 + (int) i, c->x + (0.55 * (k - 1) + fig_sway (f, 0.2)) * r,
-                  c->y + r * (k == 1 ? 0.50 : 0.26) + fig_sway (f, 0.12) * r,
-                  r * fig_range (f, 0.34, 0.52) * (0.55 + 0.45 * up),
-                  r * fig_range (f, 0.16, 0.26) * (0.4 + 0.6 * up));
-    }
+  if (f->snow > 0 && m->profile != FIG_BOX)
+    mass_snow (f, m, clusters, n);
 }
 
 /* Small flowers that hide the leaves: patches of their colour, flowers at their edges. */
