@@ -291,18 +291,29 @@ ground_ring (const BlCamera  *camera,
   return bl_outline_sample (ground, shape->straight ? 1 : per_segment);
 }
 
+/* What @of_ring says of the outline's ring on the ground. */
+static gboolean
+ring_quantity (const BlCamera  *camera,
+               const BlPoints  *px,
+               const BlOutline *shape,
+               double         (*of_ring) (const BlPoints *),
+               double          *value)
+{
+  g_autoptr (BlPoints) ring = ground_ring (camera, px, shape, 8);
+
+  if (ring == NULL)
+    return FALSE;
+  *value = of_ring (ring);
+  return isfinite (*value);
+}
+
 static gboolean
 signed_area_quantity (const BlCamera *camera,
                       const BlPoints *px,
                       gconstpointer   data,
                       double         *value)
 {
-  g_autoptr (BlPoints) ring = ground_ring (camera, px, data, 8);
-
-  if (ring == NULL)
-    return FALSE;
-  *value = bl_polygon_signed_area (ring);
-  return isfinite (*value);
+  return ring_quantity (camera, px, data, bl_polygon_signed_area, value);
 }
 
 gboolean
@@ -349,12 +360,7 @@ perimeter_quantity (const BlCamera *camera,
                     gconstpointer   data,
                     double         *value)
 {
-  g_autoptr (BlPoints) ring = ground_ring (camera, px, data, 8);
-
-  if (ring == NULL)
-    return FALSE;
-  *value = bl_polygon_perimeter (ring);
-  return isfinite (*value);
+  return ring_quantity (camera, px, data, bl_polygon_perimeter, value);
 }
 
 static gboolean
