@@ -85,7 +85,7 @@ add_warnings (GtkBox *box, BlBoard *board, BlPlant *plant)
     return;
   gtk_box_append (box, bl_form_heading (_("In this bed")));
   if (fit->findings->len == 0)
-    gtk_box_append (box, bl_form_text (_("Nothing speaks against it here"), NULL));
+    gtk_box_append (box, bl_form_text (_("Nothing against it here"), NULL));
   for (guint i = 0; i < fit->findings->len; i++)
     {
       const BlFinding *f = &g_array_index (fit->findings, BlFinding, i);

@@ -252,6 +252,8 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
       gtk_label_set_ellipsize (GTK_LABEL (labels[i]), PANGO_ELLIPSIZE_END);
       gtk_box_append (GTK_BOX (words), labels[i]);
     }
+  gtk_label_set_wrap (GTK_LABEL (fit), TRUE);
+  gtk_label_set_lines (GTK_LABEL (fit), 2);
   gtk_box_insert_child_after (GTK_BOX (words), ribbon, facts);
   gtk_box_append (GTK_BOX (card), figure);
   gtk_box_append (GTK_BOX (card), words);
@@ -285,8 +287,10 @@ tell_fit (GtkLabel *label, BlBoard *board, const BlPlant *plant)
   gtk_widget_remove_css_class (GTK_WIDGET (label), "wrong");
   if (fit == NULL || fit->findings->len == 0)
     {
-      gtk_label_set_text (label, model->site.zone != 0 ? _("Nothing speaks against it here") : "");
-      gtk_widget_set_tooltip_text (GTK_WIDGET (label), NULL);
+      const char *text = model->site.zone != 0 ? _("Nothing against it here") : NULL;
+
+      gtk_label_set_text (label, text != NULL ? text : "");
+      gtk_widget_set_tooltip_text (GTK_WIDGET (label), text);
       return;
     }
   {

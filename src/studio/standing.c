@@ -105,16 +105,25 @@ add_drawing_length (BlBoard *board, BlMarks *marks, const BlModel *model)
                       bl_length_format (model->drawing.length, model->units));
 }
 
-/* Many plants of one planting get small thin rings: a net of full ones would hide them. */
+/* Many plants get small thin rings: a net of full ones would hide them. */
 #define MANY 12
 
 static guint
-count_of (const BlLayout *layout, gint64 id)
+count_selected (BlBoard *board, const BlLayout *layout, gint64 lifted)
 {
+  gint64 last = 0;
+  gboolean marked = FALSE;
   guint n = 0;
 
-  for (guint i = 0; i < layout->placed->len; i++)
-    n += g_array_index (layout->placed, BlPlaced, i).planting_id == id;
+  for (guint i = 0; layout != NULL && i < layout->placed->len; i++)
+    {
+      gint64 id = g_array_index (layout->placed, BlPlaced, i).planting_id;
+
+      if (id != last)
+        marked = id != lifted && bl_board_is_selected (board, BL_PICK_PLANTING, id);
+      last = id;
+      n += marked;
+    }
   return n;
 }
 
@@ -123,7 +132,7 @@ add_selected_plants (BlBoard *board, BlMarks *marks)
 {
   BlLayout *layout = bl_board_get_layout (board);
   gint64 lifted = bl_board_get_lift (board, NULL), last = 0;
-  gboolean marked = FALSE, many = FALSE;
+  gboolean marked = FALSE, many = count_selected (board, layout, lifted) > MANY;
 
   for (guint i = 0; layout != NULL && i < layout->placed->len; i++)
     {
@@ -133,7 +142,6 @@ add_selected_plants (BlBoard *board, BlMarks *marks)
         {
           last = placed->planting_id;
           marked = last != lifted && bl_board_is_selected (board, BL_PICK_PLANTING, last);
-          many = marked && count_of (layout, last) > MANY;
         }
       if (marked)
         bl_marks_add (
