@@ -377,7 +377,8 @@ bl_design_refresh (BlDesign *self,
   gint64 version = 0, revision = 0, states = 0;
 
   g_return_val_if_fail (BL_IS_DESIGN (self) && !self->editing, FALSE);
-  if (!bl_store_number (self->store, "PRAGMA data_version", &version, error)
+  if (!bl_store_stays (self->store, error)
+      || !bl_store_number (self->store, "PRAGMA data_version", &version, error)
       || version == self->data_version)
     return FALSE;
   if (!bl_store_number (self->store, "SELECT revision FROM meta", &revision, error)

@@ -92,6 +92,18 @@ bl_store_number (BlStore    *store,
   return step == BL_STEP_ROW;
 }
 
+gboolean
+bl_store_stays (BlStore *store,
+                GError **error)
+{
+  int moved = 0;
+
+  if (store->path == NULL
+      || sqlite3_file_control (store->db, "main", SQLITE_FCNTL_HAS_MOVED, &moved) != SQLITE_OK)
+    return TRUE;
+  return !moved || bl_store_fail (store, SQLITE_READONLY_DBMOVED, error);
+}
+
 /* ---- sentences ---- */
 
 static void
@@ -99,7 +111,12 @@ tell_read_only (BlStore *store,
                 int      rc,
                 GError **error)
 {
-  if (rc == SQLITE_READONLY_DBMOVED)
+  if (rc == SQLITE_READONLY_DBMOVED && g_file_test (store->path, G_FILE_TEST_EXISTS))
+    g_set_error (error, BL_ERROR, BL_ERROR_READ_ONLY,
+                 _("“%s” was replaced by another file while it was open; open it again to see that "
+                   "one, or save a copy of what is shown here under a new name."),
+                 store->shown);
+  else if (rc == SQLITE_READONLY_DBMOVED)
     g_set_error (error, BL_ERROR, BL_ERROR_READ_ONLY,
                  _("“%s” was moved, renamed or deleted while it was open; save a copy of the design "
                  "under a new name."),

@@ -42,6 +42,9 @@ BlStep bl_store_step (BlStore *store, sqlite3_stmt *stmt, GError **error);
 gboolean bl_store_exec (BlStore *store, const char *sql, GError **error);
 /* The first column of the first row. */
 gboolean bl_store_number (BlStore *store, const char *sql, gint64 *value, GError **error);
+/* FALSE with @error when the file that is open is no longer the one under its name: it was moved or
+ * deleted, or another was put in its place, as programs do that keep folders alike. */
+gboolean bl_store_stays (BlStore *store, GError **error);
 /* Sets @error from SQLite's last result @rc; always FALSE. */
 gboolean bl_store_fail (BlStore *store, int rc, GError **error);
 

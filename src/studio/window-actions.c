@@ -281,6 +281,7 @@ static const struct
   { "new-tape", do_new_tape, 0 },
   { "new-blank", do_new_blank, 0 },
   { "open", bl_window_choose_design, 0 },
+  { "open-again", bl_window_open_again, NEEDS_DESIGN },
   { "choose-photo", do_choose_photo, WRITES },
   { "choose-drawing", do_choose_drawing, WRITES },
   { "remove-drawing", bl_window_remove_drawing, WRITES },

@@ -27,6 +27,15 @@ look (BlWindow *self)
                    NULL, NULL);
   if (g_error_matches (error, BL_ERROR, BL_ERROR_BUSY))
     return FALSE;
+  if (g_error_matches (error, BL_ERROR, BL_ERROR_READ_ONLY))
+    {
+      gboolean other = g_file_test (bl_design_get_path (bl_board_get_design (self->board)),
+                                    G_FILE_TEST_EXISTS);
+
+      bl_window_say (self, error->message, TRUE, other ? _("Open it again") : _("Save a copy…"),
+                     other ? "win.open-again" : "win.save-copy");
+      return TRUE;
+    }
   bl_board_report (self->board, error);
   return TRUE;
 }
@@ -47,6 +56,15 @@ bl_window_look_for_others (BlWindow *self)
 {
   if (self->board != NULL && self->others_tick == 0)
     self->others_tick = g_timeout_add (SETTLE_MS, look_cb, self);
+}
+
+void
+bl_window_open_again (BlWindow *self)
+{
+  g_autofree char *path = g_strdup (bl_design_get_path (bl_board_get_design (self->board)));
+
+  if (path != NULL)
+    bl_window_open (self, path);
 }
 
 void

@@ -57,6 +57,7 @@ void bl_window_show_design (BlWindow *window, BlDesign *design, gboolean fresh, 
 void bl_window_watch_file (BlWindow *window);
 /* Soon, and once however often it is asked for. */
 void bl_window_look_for_others (BlWindow *window);
+void bl_window_open_again (BlWindow *window);
 
 /* Files. */
 /* @then is called when the design is open; not when it could not be opened. */

@@ -118,7 +118,35 @@ test_moved_away (Fixture      *fixture,
        && bl_design_commit (fixture->design, &error);
   g_assert_false (ok);
   yard_assert_error (&error, BL_ERROR_READ_ONLY, "moved, renamed or deleted");
+  g_assert_false (bl_design_refresh (fixture->design, &error));
+  yard_assert_error (&error, BL_ERROR_READ_ONLY, "moved, renamed or deleted");
   g_assert_cmpint (g_rename (elsewhere, fixture->path), ==, 0);
+}
+
+/* As a program does that keeps two folders alike: a newer file is renamed over the open one. */
+static void
+test_replaced (Fixture      *fixture,
+               gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *newer = yard_path (fixture->folder, "newer.bedline");
+  g_autofree char *kept = yard_path (fixture->folder, "kept.bedline");
+
+  g_assert_true (bl_design_save_copy (fixture->design, newer, &error));
+  g_assert_no_error (error);
+  g_assert_false (bl_design_refresh (fixture->design, &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (g_rename (newer, fixture->path), ==, 0);
+  g_assert_false (bl_design_refresh (fixture->design, &error));
+  yard_assert_error (&error, BL_ERROR_READ_ONLY, "replaced by another file");
+  g_assert_false (bl_design_begin (fixture->design, "Lost", &error)
+                  && bl_design_put_text (fixture->design, "title", "Lost", &error)
+                  && bl_design_commit (fixture->design, &error));
+  yard_assert_error (&error, BL_ERROR_READ_ONLY, "replaced by another file");
+  /* What is shown can still be saved. */
+  g_assert_true (bl_design_save_copy (fixture->design, kept, &error));
+  g_assert_no_error (error);
+  g_assert_true (g_file_test (kept, G_FILE_TEST_EXISTS));
 }
 
 /* ---- read-only ---- */
@@ -212,6 +240,7 @@ main (int    argc,
   ADD ("busy", test_busy);
   ADD ("foreign-change", test_foreign_change);
   ADD ("moved-away", test_moved_away);
+  ADD ("replaced", test_replaced);
   ADD ("read-only", test_read_only);
   ADD ("newer-version", test_newer_version);
   ADD ("write-ahead", test_write_ahead);

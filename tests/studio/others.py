@@ -88,6 +88,24 @@ def prices_by_command(one, other):
     check(True, "and are taken back in both by one of them")
 
 
+def replaced(one, other):
+    """As a program does that keeps two folders alike."""
+    newer = os.path.join(SCRATCH, "newer.bedline")
+    bedline("draft", os.path.join(DEMO, "harbour-lane.sheet.json"), "-o", newer)
+    one.press(re.compile("^Undo: Draft"))
+    for person in (one, other):
+        person.wait(lambda: plants(person) == 0, 10, "an empty design in both")
+    os.replace(newer, DESIGN)
+    for person in (one, other):
+        person.see(re.compile("was replaced by another file while it was open"))
+    picture(other, "others-2-replaced")
+    check(plants(one) == 0, "a file put in the place of the open one is told, untouched")
+    for person in (one, other):
+        person.press("Open it again")
+        person.wait(lambda: plants(person) > 50, 20, "the plants of the new file")
+    check(True, "and opened again by the banner's button")
+
+
 def main():
     bedline("draft", os.path.join(DEMO, "harbour-lane.sheet.json"), "-o", DESIGN)
     one = other = None
@@ -99,6 +117,7 @@ def main():
         many = one_undoes(one, other)
         other_redoes(one, other, many)
         prices_by_command(one, other)
+        replaced(one, other)
         bedline("verify", DESIGN)
         check(True, "the file is sound")
     except (Trouble, subprocess.CalledProcessError) as trouble:
