@@ -3,6 +3,8 @@
 
 import os
 import re
+import shutil
+import subprocess
 import sys
 import time
 
@@ -54,6 +56,33 @@ def picture(person, name):
 def plants_in(words):
     found = re.search(r": (\d+) plants?", words)
     return int(found.group(1)) if found else 0
+
+
+def grown(person, before, what):
+    """How many plants there are once there are more than @before."""
+    return person.wait(lambda: plants_in(person.words()) > before and plants_in(person.words()), 15, what)
+
+
+def proposal_written(person, target, plants):
+    """The proposal that was asked for names the plants of every alternative."""
+    person.see(re.compile("^Written to .*" + re.escape(os.path.basename(target))), seconds=60)
+    text = subprocess.run(["pdftotext", "-layout", target, "-"], capture_output=True, text=True).stdout
+    check(all(plant in text for plant in plants), "the proposal names the plants of all three")
+
+
+def whole_job(kind, steps, allowed):
+    """A person of that kind does the steps one after another, in a window of their own."""
+    shutil.copy(os.path.join(DEMO, KNOWNS["photo"]), os.path.join(SCRATCH, "strip.jpg"))
+    person = kind(PROGRAM, log=os.path.join(SCRATCH, "stderr.txt"))
+    try:
+        for step in steps:
+            step(person)
+        print("#", person.tally(), flush=True)
+        check(person.actions <= allowed, f"{person.actions} actions, {allowed} allowed")
+        check(person.leave() == 0, "quit")
+    except Trouble as trouble:
+        return tell_trouble(trouble, person)
+    return end_quietly()
 
 
 def start(person):

@@ -8,14 +8,11 @@ Speaks TAP. poppler's pdftotext reads the proposal."""
 
 import os
 import re
-import shutil
-import subprocess
 import sys
 import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from job import (DEMO, KNOWNS, PROGRAM, SCRATCH, View, check, end_quietly, picture,  # noqa: E402
-                 plants_in, tell_trouble)
+from job import (KNOWNS, SCRATCH, View, check, grown, picture, proposal_written, whole_job)  # noqa: E402
 from person import Person, Trouble  # noqa: E402
 
 ALLOWED = 60
@@ -29,6 +26,9 @@ class Typist(Person):
         super().__init__(*arguments, **words)
         self.presses = 0
         self.at = None
+
+    def tally(self):
+        return f"{self.actions} actions, {self.presses} presses"
 
     def strike(self, *keys):
         self.presses += len(keys)
@@ -122,10 +122,6 @@ def find(person, words):
     person.at = None
 
 
-def grown(person, before, what):
-    return person.wait(lambda: plants_in(person.words()) > before and plants_in(person.words()), 15, what)
-
-
 def plant(person, name, hand, points, before, what):
     find(person, name)
     if hand:
@@ -180,30 +176,8 @@ def give(person):
     target = os.path.join(SCRATCH, "proposal.pdf")
     person.key("ctrl+e")
     person.choose_file(target)
-    person.see(re.compile("^Written to .*proposal.pdf"), seconds=60)
-    text = subprocess.run(["pdftotext", "-layout", target, "-"], capture_output=True, text=True).stdout
-    plants = ["Panicum", "Schizachyrium", "Echinacea", "Nepeta", "Salvia", "Carex"]
-    check(all(name in text for name in plants), "the proposal names the plants of all three")
-
-
-def main():
-    shutil.copy(os.path.join(DEMO, KNOWNS["photo"]), os.path.join(SCRATCH, "strip.jpg"))
-    person = Typist(PROGRAM, log=os.path.join(SCRATCH, "stderr.txt"))
-    try:
-        start(person)
-        state_rectangle(person)
-        trace_bed(person)
-        four_plants(person)
-        two_more(person)
-        compare(person)
-        give(person)
-        print("#", person.actions, "actions,", person.presses, "presses", flush=True)
-        check(person.actions <= ALLOWED, f"{person.actions} actions, {ALLOWED} allowed")
-        check(person.leave() == 0, "quit")
-    except Trouble as trouble:
-        return tell_trouble(trouble, person)
-    return end_quietly()
+    proposal_written(person, target, ["Panicum", "Schizachyrium", "Echinacea", "Nepeta", "Salvia", "Carex"])
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(whole_job(Typist, [start, state_rectangle, trace_bed, four_plants, two_more, compare, give], ALLOWED))

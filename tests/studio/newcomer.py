@@ -9,15 +9,13 @@ Speaks TAP. poppler's pdftotext reads the proposal."""
 
 import os
 import re
-import shutil
-import subprocess
 import sys
 import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from job import (DEMO, KNOWNS, PROGRAM, SCRATCH, View, check, end_quietly, picture, plants_in, start,  # noqa: E402
-                 state_rectangle, tell_trouble)
-from person import Person, Trouble  # noqa: E402
+from job import (KNOWNS, SCRATCH, View, check, grown, picture, proposal_written, start,  # noqa: E402
+                 state_rectangle, whole_job)
+from person import Person  # noqa: E402
 
 ALLOWED = 60
 
@@ -40,10 +38,6 @@ def find(person, words):
     """Enter takes the first plant found."""
     person.type("Find a plant", words)
     time.sleep(0.5)
-
-
-def grown(person, before, what):
-    return person.wait(lambda: plants_in(person.words()) > before and plants_in(person.words()), 15, what)
 
 
 def four_plants(person):
@@ -113,30 +107,9 @@ def give(person):
     person.press(re.compile("^Give: "))
     person.press("Proposal, PDF…")
     person.choose_file(target)
-    person.see(re.compile("^Written to .*proposal.pdf"), seconds=60)
-    text = subprocess.run(["pdftotext", "-layout", target, "-"], capture_output=True, text=True).stdout
-    plants = ["Panicum", "Schizachyrium", "Echinacea", "Rudbeckia", "Nepeta", "Salvia", "Hylotelephium", "Carex"]
-    check(all(plant in text for plant in plants), "the proposal names the plants of all three")
-
-
-def main():
-    shutil.copy(os.path.join(DEMO, KNOWNS["photo"]), os.path.join(SCRATCH, "strip.jpg"))
-    person = Person(PROGRAM, log=os.path.join(SCRATCH, "stderr.txt"))
-    try:
-        start(person)
-        state_rectangle(person)
-        trace_bed(person)
-        four_plants(person)
-        two_more(person)
-        compare(person)
-        give(person)
-        print("#", person.actions, "actions of the person", flush=True)
-        check(person.actions <= ALLOWED, f"{person.actions} actions, {ALLOWED} allowed")
-        check(person.leave() == 0, "quit")
-    except Trouble as trouble:
-        return tell_trouble(trouble, person)
-    return end_quietly()
+    proposal_written(person, target, ["Panicum", "Schizachyrium", "Echinacea", "Rudbeckia", "Nepeta", "Salvia",
+                                      "Hylotelephium", "Carex"])
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(whole_job(Person, [start, state_rectangle, trace_bed, four_plants, two_more, compare, give], ALLOWED))

@@ -32,6 +32,9 @@ class Person:
 
     # Looking.
 
+    def tally(self):
+        return f"{self.actions} actions of the person"
+
     def find_app(self, name):
         # What was seen is remembered until told otherwise.
         desktop = Atspi.get_desktop(0)
