@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "base/error.h"
+#include "base/say.h"
 
 #define DEGREES(r) ((r) * 180.0 / G_PI)
 
@@ -178,7 +179,7 @@ print_words (const BlModel *model)
           printf ("%s: %s\n", bed->name, bed->problem);
           continue;
         }
-      area = bl_area_format_interval (bed->area.value, bed->area.sd, model->units);
+      area = bl_area_format_interval (bed->area.value, bed->area.sd, model->units, bl_say_window ());
       perimeter = bl_length_format_decimal (bed->perimeter.value, model->units, 1);
       printf ("%s: %s (95 %% interval), bed line %s\n", bed->name, area, perimeter);
     }

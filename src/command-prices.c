@@ -209,7 +209,7 @@ print_water (const BlYearWater *water, BlUnits units)
   for (guint i = 0; i < BL_WATER_ZONES; i++)
     if (water->zones[i].count > 0)
       {
-        g_autofree char *area = bl_area_format (water->zones[i].area, units);
+        g_autofree char *area = bl_area_format (water->zones[i].area, units, bl_say_window ());
 
         printf ("  need %s: %u plants, %s, factor %.1f\n", water->zones[i].name,
                 water->zones[i].count, area, water->zones[i].factor);

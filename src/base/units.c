@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/error.h"
+#include "base/say.h"
 
 #define MAX_LENGTH 100000.0 /* metres */
 
@@ -425,12 +426,6 @@ bl_spacing_format (double metres, BlUnits units)
   return g_strdup_printf ("%s %s", number, units == BL_UNITS_FEET ? "in" : "cm");
 }
 
-static const char *
-area_unit (BlUnits units)
-{
-  return units == BL_UNITS_FEET ? "sq ft" : "m²";
-}
-
 static char *
 area_number (double m2, BlUnits units)
 {
@@ -438,31 +433,35 @@ area_number (double m2, BlUnits units)
 }
 
 char *
-bl_area_format (double m2, BlUnits units)
+bl_area_format (double m2, BlUnits units, const char *language)
 {
   g_autofree char *number = area_number (m2, units);
 
-  return g_strdup_printf ("%s %s", number, area_unit (units));
+  return units == BL_UNITS_FEET ? g_strdup_printf (bl_say (language, BL_SAID ("%s sq ft")), number)
+                                : g_strdup_printf ("%s m²", number);
 }
 
 char *
-bl_area_format_interval (double m2, double sd_m2, BlUnits units)
+bl_area_format_interval (double m2, double sd_m2, BlUnits units, const char *language)
 {
   g_autofree char *number = area_number (m2, units);
   g_autofree char *half = area_number (1.96 * sd_m2, units);
 
   if (!(sd_m2 > 0))
-    return bl_area_format (m2, units);
-  return g_strdup_printf ("%s ± %s %s", number, half, area_unit (units));
+    return bl_area_format (m2, units, language);
+  return units == BL_UNITS_FEET
+    ? g_strdup_printf (bl_say (language, BL_SAID ("%s ± %s sq ft")), number, half)
+    : g_strdup_printf ("%s ± %s m²", number, half);
 }
 
 char *
-bl_volume_format (double m3, BlUnits units)
+bl_volume_format (double m3, BlUnits units, const char *language)
 {
   g_autofree char *number
       = fixed (units == BL_UNITS_FEET ? m3 / BL_M3_PER_CUBIC_YARD : m3, 2);
 
-  return g_strdup_printf ("%s %s", number, units == BL_UNITS_FEET ? "cu yd" : "m³");
+  return units == BL_UNITS_FEET ? g_strdup_printf (bl_say (language, BL_SAID ("%s cu yd")), number)
+                                : g_strdup_printf ("%s m³", number);
 }
 
 char *

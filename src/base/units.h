@@ -40,12 +40,12 @@ char *bl_length_format (double metres, BlUnits units);
 char *bl_length_format_decimal (double metres, BlUnits units, int digits);
 /* A small length: "18 in" or "45 cm". */
 char *bl_spacing_format (double metres, BlUnits units);
-/* "127.4 sq ft" or "11.84 m²". */
-char *bl_area_format (double m2, BlUnits units);
+/* "127.4 sq ft" or "11.84 m²"; the words of @language ("es": "127.4 pies²"), as bl_say. */
+char *bl_area_format (double m2, BlUnits units, const char *language);
 /* An area with its 95 % half width: "127.4 ± 2.1 sq ft". */
-char *bl_area_format_interval (double m2, double sd_m2, BlUnits units);
+char *bl_area_format_interval (double m2, double sd_m2, BlUnits units, const char *language);
 /* "1.25 cu yd" or "0.96 m³". */
-char *bl_volume_format (double m3, BlUnits units);
+char *bl_volume_format (double m3, BlUnits units, const char *language);
 
 /* The shortest decimal text of @metres in @units that reads back to the very same double. */
 char *bl_number_format (double metres, BlUnits units);

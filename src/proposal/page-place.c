@@ -44,7 +44,7 @@ add_bed_facts (BlBook *book, BlPressTable *table)
           add_fact (table, BL_W (book, "Area"), bed->problem);
           continue;
         }
-      area = bl_area_format_interval (bed->area.value, bed->area.sd, book->model->units);
+      area = bl_area_format_interval (bed->area.value, bed->area.sd, book->model->units, book->language);
       line = bl_length_format_decimal (bed->perimeter.value, book->model->units, 1);
       add_fact (table, BL_W (book, "Area"), area);
       add_fact (table, BL_W (book, "Bed line"), line);

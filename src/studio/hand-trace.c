@@ -4,6 +4,7 @@
 
 #include "config.h"
 
+#include "base/say.h"
 #include "studio/hand.h"
 #include "studio/stroke.h"
 
@@ -204,14 +205,14 @@ area_words (BlBoard *board, const BlOutline *line)
     {
       g_autoptr (GArray) ring = bl_outline_flatten (line, 0.01);
 
-      return bl_area_format (bl_polygon_area (ring), model->units);
+      return bl_area_format (bl_polygon_area (ring), model->units, bl_say_window ());
     }
   traced = bl_board_outline_from_seen (board, line, source);
   if (camera == NULL || !camera->scaled || line->points->len < 3 || traced == NULL
       || !bl_measure_outline (camera, traced, bl_model_click_px (model, source), &area, &perimeter,
                               NULL))
     return NULL;
-  return bl_area_format_interval (area.value, area.sd, model->units);
+  return bl_area_format_interval (area.value, area.sd, model->units, bl_say_window ());
 }
 
 static void

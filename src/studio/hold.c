@@ -6,6 +6,7 @@
 
 #include "studio/hold.h"
 
+#include "base/say.h"
 #include "studio/trial.h"
 
 #include <glib/gi18n.h>
@@ -133,5 +134,5 @@ bl_hold_marks (const BlHold *hold, BlHand *hand, BlMarks *marks)
   else if (bl_board_measure_bed (board, bl_board_measured_bed (board), &area))
     bl_marks_add_words (
         marks, BL_INK_SELECTED, at,
-        bl_area_format_interval (area.value, area.sd, bl_board_get_model (board)->units));
+        bl_area_format_interval (area.value, area.sd, bl_board_get_model (board)->units, bl_say_window ()));
 }

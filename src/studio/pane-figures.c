@@ -50,9 +50,9 @@ char *
 bl_pane_amount (double quantity, const char *unit, BlUnits units)
 {
   if (g_strcmp0 (unit, "m3") == 0)
-    return bl_volume_format (quantity, units);
+    return bl_volume_format (quantity, units, bl_say_window ());
   if (g_strcmp0 (unit, "m2") == 0)
-    return bl_area_format (quantity, units);
+    return bl_area_format (quantity, units, bl_say_window ());
   if (g_strcmp0 (unit, "m") == 0)
     return bl_length_format (quantity, units);
   if (g_strcmp0 (unit, "h") == 0)
@@ -150,7 +150,7 @@ show_takeoff (BlPaneQuantities *self, const BlTakeoff *takeoff, gboolean followi
 {
   BlUnits units = takeoff->layout->model->units;
   g_autofree char *area
-      = bl_area_format_interval (takeoff->area.value, takeoff->area.sd, units);
+      = bl_area_format_interval (takeoff->area.value, takeoff->area.sd, units, bl_say_window ());
   g_autofree char *head = g_strdup_printf (
       ngettext ("%u plant of %u kinds", "%u plants of %u kinds", takeoff->n_plants),
       takeoff->n_plants, takeoff->n_kinds);

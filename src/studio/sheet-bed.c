@@ -225,7 +225,7 @@ bed_figures (const BlModel *model, const BlBed *bed)
 
   if (bed->ground == NULL)
     return g_strdup (bed->problem != NULL ? bed->problem : _("Not on the ground yet"));
-  area = bl_area_format_interval (bed->area.value, bed->area.sd, model->units);
+  area = bl_area_format_interval (bed->area.value, bed->area.sd, model->units, bl_say_window ());
   perimeter = bl_length_format (bed->perimeter.value, model->units);
   return g_strdup_printf (_("%s, %s around"), area, perimeter);
 }

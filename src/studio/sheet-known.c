@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "base/say.h"
 #include "photo/advice.h"
 #include "studio/drawing-form.h"
 #include "studio/form.h"
@@ -284,7 +285,7 @@ tell_area (BlSheetKnown *self, BlBoard *board)
   if (!gtk_widget_get_visible (self->area_box))
     return;
   title = g_strdup_printf (_("Area of %s"), bed->name);
-  words = bl_area_format_interval (area.value, area.sd, model->units);
+  words = bl_area_format_interval (area.value, area.sd, model->units, bl_say_window ());
   gtk_label_set_text (GTK_LABEL (self->area_title), title);
   gtk_label_set_text (GTK_LABEL (self->area), words);
 }

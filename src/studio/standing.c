@@ -5,6 +5,8 @@
 #include "config.h"
 
 #include "studio/canvas-private.h"
+
+#include "base/say.h"
 #include "studio/trial.h"
 #include "studio/underlay.h"
 
@@ -26,7 +28,7 @@ add_bed (BlBoard *board, BlMarks *marks, const BlBed *bed, double slack)
   if (stage == BL_STAGE_BED && bed->area.value > 0 && seen->points->len > 0)
     {
       g_autofree char *area = bl_area_format_interval (bed->area.value, bed->area.sd,
-                                                       bl_board_get_model (board)->units);
+                                                       bl_board_get_model (board)->units, bl_say_window ());
       g_autoptr (GArray) ring = bl_outline_flatten (seen, slack);
 
       bl_marks_add_words (marks, BL_INK_QUIET, bl_polygon_centroid (ring),

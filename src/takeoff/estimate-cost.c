@@ -205,7 +205,7 @@ add_loads (BlSheet *sheet, const BlPriceItem *item)
         order = bl_material_order (sheet->book, material->key, material->unit,
                                    MAX (material->quantity + sheet->shift * material->sd, 0));
       n = item->amount > 0 ? ceil (order / item->amount - 1e-9) : 1;
-      volume = bl_volume_format (order, sheet->model->units);
+      volume = bl_volume_format (order, sheet->model->units, sheet->takeoff->language);
       loads += n;
       g_string_append_printf (how, "%s%s %s: %.0f", how->len > 0 ? "; " : "", material->name,
                               volume, n);

@@ -35,9 +35,9 @@ add_bed (BlTakeoff *takeoff, Layer *layer, const BlBed *bed, double depth, doubl
   guint stems = collar > 0 ? bl_takeoff_stems (takeoff, bed->id) : 0;
   double bare = MIN (stems * G_PI * collar * collar, free_area / 2), net = free_area - bare;
   double volume = net * depth;
-  g_autofree char *area = bl_area_format_interval (bed->area.value, bed->area.sd, units);
+  g_autofree char *area = bl_area_format_interval (bed->area.value, bed->area.sd, units, takeoff->language);
   g_autofree char *deep = bl_spacing_format (depth, units);
-  g_autofree char *result = bl_volume_format (volume, units);
+  g_autofree char *result = bl_volume_format (volume, units, takeoff->language);
 
   if (layer->how->len > 0)
     g_string_append (layer->how, "; ");
@@ -45,14 +45,14 @@ add_bed (BlTakeoff *takeoff, Layer *layer, const BlBed *bed, double depth, doubl
                           bed->name != NULL ? bed->name : bl_takeoff_say (takeoff, "bed"), area);
   if (bed->area.value - free_area > 0.005)
     {
-      g_autofree char *stone = bl_area_format (bed->area.value - free_area, units);
+      g_autofree char *stone = bl_area_format (bed->area.value - free_area, units, takeoff->language);
 
       g_string_append_printf (layer->how, bl_takeoff_say (takeoff, " − %s of stones or beds before it"),
                               stone);
     }
   if (bare > 0)
     {
-      g_autofree char *collars = bl_area_format (bare, units);
+      g_autofree char *collars = bl_area_format (bare, units, takeoff->language);
       g_autofree char *radius = bl_spacing_format (collar, units);
 
       g_string_append_printf (layer->how, bl_takeoff_say (takeoff, " − %s round %u crowns (%s bare)"), collars, stems,
@@ -94,7 +94,7 @@ add_holes (BlTakeoff *takeoff, Layer *layer, double share)
                      "holes is not counted.", unknown);
   if (n == 0)
     return;
-  result = bl_volume_format (BACKFILL * balls * share, units);
+  result = bl_volume_format (BACKFILL * balls * share, units, takeoff->language);
   g_string_append_printf (layer->how, "%s", layer->how->len > 0 ? "; " : "");
   g_string_append_printf (
     layer->how,
@@ -156,8 +156,8 @@ material_of (const BlTakeoff *takeoff, const Layer *layer, const Offer *offer, g
     g_string_append_printf (how, bl_takeoff_say (takeoff, ", %.0f bags"), offer->order);
   else if (offer->order > offer->quantity + 1e-9)
     {
-      g_autofree char *up = bl_volume_format (offer->order, model->units);
-      g_autofree char *step = bl_volume_format (offer->item->amount, model->units);
+      g_autofree char *up = bl_volume_format (offer->order, model->units, takeoff->language);
+      g_autofree char *step = bl_volume_format (offer->item->amount, model->units, takeoff->language);
 
       g_string_append_printf (how, bl_takeoff_say (takeoff, ", up to %s (sold by %s)"), up, step);
     }
@@ -176,7 +176,7 @@ add_layer (BlTakeoff *takeoff, Layer *layer, GArray *choices)
   const BlPriceBook *book = model->prices;
   Offer loose = loose_offer (book, layer), bagged = bagged_offer (book, layer);
   double volume = layer->volume * (1 + layer->settle);
-  g_autofree char *sum = bl_volume_format (volume, model->units);
+  g_autofree char *sum = bl_volume_format (volume, model->units, takeoff->language);
   g_autofree char *percent = bl_figure (100 * layer->settle);
   BlGoodsChoice choice = { .at = takeoff->materials->len, .loose_cost = loose.cost,
                            .bagged_cost = bagged.cost, .n_bags = bagged.order };

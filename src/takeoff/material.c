@@ -55,8 +55,8 @@ add_soil_out (BlTakeoff *takeoff)
     }
   if (!(rules->strip_depth > 0) || !(free_area > 0))
     return;
-  area = bl_area_format_interval (free_area, sd, model->units);
-  loose = bl_volume_format (free_area * k, model->units);
+  area = bl_area_format_interval (free_area, sd, model->units, takeoff->language);
+  loose = bl_volume_format (free_area * k, model->units, takeoff->language);
   if (item == NULL)
     {
       bl_takeoff_note (takeoff, "The price book has no “disposal”: %s of soil to take away is "
@@ -67,7 +67,7 @@ add_soil_out (BlTakeoff *takeoff)
                         .name = g_strdup (bl_takeoff_say (takeoff, item->name)),
                         .unit = g_strdup (item->unit), .quantity = free_area * k, .sd = sd * k };
   out->order = bl_whole_steps (out->quantity, item->amount);
-  up = bl_volume_format (out->order, model->units);
+  up = bl_volume_format (out->order, model->units, takeoff->language);
   out->how = g_strdup_printf (
     bl_takeoff_say (takeoff, "all beds %s stripped %s deep, swelling by %s %% = %s, up to %s"), area,
     deep, swell, loose, up);

@@ -26,7 +26,7 @@ add_spread (BlTakeoff *takeoff, const char *key, double each, const char *rule)
     }
   if (!(area > 0))
     return FALSE;
-  ground = bl_area_format_interval (area, sd, model->units);
+  ground = bl_area_format_interval (area, sd, model->units, takeoff->language);
   if (item == NULL)
     {
       bl_takeoff_note (takeoff, "The price book has no “%s”: what %s need is counted nowhere.", key,

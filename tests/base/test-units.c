@@ -111,19 +111,20 @@ test_format (void)
   g_autofree char *a = bl_spacing_format (0.4572, BL_UNITS_FEET);
   g_autofree char *b = bl_spacing_format (0.45, BL_UNITS_METRES);
   g_autofree char *c = bl_spacing_format (0.3429, BL_UNITS_FEET);
-  g_autofree char *d = bl_area_format (11.84, BL_UNITS_METRES);
-  g_autofree char *e = bl_area_format (11.84, BL_UNITS_FEET);
-  g_autofree char *f = bl_area_format_interval (11.84, 0.1, BL_UNITS_METRES);
-  g_autofree char *g = bl_volume_format (BL_M3_PER_CUBIC_YARD * 1.25, BL_UNITS_FEET);
+  g_autofree char *d = bl_area_format (11.84, BL_UNITS_METRES, NULL);
+  g_autofree char *e = bl_area_format (11.84, BL_UNITS_FEET, NULL);
+  g_autofree char *f = bl_area_format_interval (11.84, 0.1, BL_UNITS_METRES, NULL);
+  g_autofree char *g = bl_volume_format (BL_M3_PER_CUBIC_YARD * 1.25, BL_UNITS_FEET, NULL);
   g_autofree char *h = bl_length_format_decimal (3.81, BL_UNITS_FEET, 2);
+  g_autofree char *i = bl_area_format_interval (11.84, 0.1, BL_UNITS_FEET, "es");
 
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+  for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
     {
-      g_autofree char *feet = bl_length_format (rows[i].metres, BL_UNITS_FEET);
-      g_autofree char *metric = bl_length_format (rows[i].metres, BL_UNITS_METRES);
+      g_autofree char *feet = bl_length_format (rows[k].metres, BL_UNITS_FEET);
+      g_autofree char *metric = bl_length_format (rows[k].metres, BL_UNITS_METRES);
 
-      g_assert_cmpstr (feet, ==, rows[i].feet);
-      g_assert_cmpstr (metric, ==, rows[i].metric);
+      g_assert_cmpstr (feet, ==, rows[k].feet);
+      g_assert_cmpstr (metric, ==, rows[k].metric);
     }
   g_assert_cmpstr (a, ==, "18 in");
   g_assert_cmpstr (b, ==, "45 cm");
@@ -133,6 +134,7 @@ test_format (void)
   g_assert_cmpstr (f, ==, "11.84 ± 0.20 m²");
   g_assert_cmpstr (g, ==, "1.25 cu yd");
   g_assert_cmpstr (h, ==, "12.50 ft");
+  g_assert_cmpstr (i, ==, "127.4 ± 2.1 pies²");
 }
 
 /* What is shown reads back to the nearest half inch or centimetre; what is stored, exactly. */

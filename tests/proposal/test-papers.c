@@ -234,7 +234,7 @@ test_numbers_are_the_engines (void)
   options.detailed = TRUE;
   path = write_demo ("proposal.pdf", &options);
   text = papers_text (path, 0, 0);
-  area = bl_area_format_interval (bed->area.value, bed->area.sd, model->units);
+  area = bl_area_format_interval (bed->area.value, bed->area.sd, model->units, NULL);
   assert_has (text, area);
   /* Spaced capitals must stay one word to whoever searches. */
   assert_has (text, "BOTANICAL NAME");
