@@ -2,13 +2,13 @@
 /* The command line: the table of commands and what they share. */
 #include "command.h"
 
-#include <errno.h>
 #include <glib/gstdio.h>
 #include <json-glib/json-glib.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "base/error.h"
+#include "base/file.h"
 
 #define MAX_TEXT (32 * 1024 * 1024) /* bytes of a sheet or a table */
 
@@ -150,19 +150,7 @@ looks_like_sheet (const char *path)
 gboolean
 bl_command_read (const char *path, char **text, gsize *length, GError **error)
 {
-  g_autofree char *shown = g_filename_display_name (path);
-  GStatBuf info;
-
-  if (g_stat (path, &info) != 0)
-    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” cannot be opened: %s.", shown, g_strerror (errno));
-  else if (!S_ISREG (info.st_mode))
-    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is not a file.", shown);
-  else if (info.st_size > MAX_TEXT)
-    g_set_error (error, BL_ERROR, BL_ERROR_FILE, "“%s” is larger than %d MB.", shown,
-                 MAX_TEXT / (1024 * 1024));
-  else
-    return g_file_get_contents (path, text, length, error);
-  return FALSE;
+  return bl_file_read (path, MAX_TEXT, text, length, error);
 }
 
 BlDesign *

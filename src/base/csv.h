@@ -4,6 +4,8 @@
 
 #include <glib.h>
 
+#define BL_CSV_MOST (32 * 1024 * 1024) /* bytes of a table that is brought in */
+
 /* Appends one record with CRLF at its end; @fields is NULL-terminated. A cell that a spreadsheet
  * would run as a formula (first sign = + - @, tab or carriage return, and not a plain number) gets
  * an apostrophe before it. */

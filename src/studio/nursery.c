@@ -5,6 +5,8 @@
 
 #include "studio/own-plants.h"
 
+#include "base/csv.h"
+#include "base/file.h"
 #include "design/pricebook-stock.h"
 #include "studio/price-book.h"
 
@@ -29,7 +31,7 @@ bl_board_take_nursery (BlBoard *board, const char *path, GPtrArray *unmatched)
 
   if (library == NULL)
     return FALSE;
-  if (g_file_get_contents (path, &text, &length, &error))
+  if (bl_file_read (path, BL_CSV_MOST, &text, &length, &error))
     stock = bl_library_read_stock (library, text, length, name, bl_board_get_model (board)->currency,
                                    unmatched, &error);
   if (stock != NULL)

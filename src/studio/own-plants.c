@@ -5,6 +5,9 @@
 
 #include "studio/own-plants.h"
 
+#include "base/csv.h"
+#include "base/file.h"
+
 #include <glib/gi18n.h>
 
 typedef struct
@@ -162,7 +165,7 @@ bl_board_take_plants (BlBoard *board, const char *path, guint *n, BlOwnStep **st
 
   if (library == NULL)
     return FALSE;
-  if (g_file_get_contents (path, &text, &length, &error))
+  if (bl_file_read (path, BL_CSV_MOST, &text, &length, &error))
     plants = bl_plants_read_csv (text, length, &error);
   for (guint i = 0; plants != NULL && i < plants->len; i++)
     remember (before, library, ((const BlPlant *) plants->pdata[i])->slug);

@@ -6,7 +6,9 @@
 
 #include "studio/plant-picture.h"
 
+#include "base/file.h"
 #include "draw/cutout.h"
+#include "photo/image.h"
 #include "studio/form.h"
 #include "studio/plant-field.h"
 
@@ -210,7 +212,7 @@ read_it (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   char *text;
   gsize length;
 
-  if (g_file_get_contents (job->path, &text, &length, &error))
+  if (bl_file_read (job->path, BL_IMAGE_MAX_BYTES, &text, &length, &error))
     {
       bytes = g_bytes_new_take (text, length);
       kept = bl_cutout_take (bytes, &job->shape, &error);

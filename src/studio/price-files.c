@@ -5,6 +5,9 @@
 
 #include "studio/price-book.h"
 
+#include "base/csv.h"
+#include "base/file.h"
+
 #include <glib/gi18n.h>
 
 static gboolean
@@ -28,7 +31,7 @@ bl_board_read_prices (BlBoard *board, const char *path)
   g_autofree char *text = NULL;
   gsize length;
 
-  if (g_file_get_contents (path, &text, &length, &error))
+  if (bl_file_read (path, BL_CSV_MOST, &text, &length, &error))
     book = bl_price_book_from_csv_in (text, (gssize)length, currency, &error);
   bl_board_report (board, error);
   return book != NULL && bl_board_put_prices (board, _("Take in a price book"), book);

@@ -5,10 +5,10 @@
 
 #include "studio/window-private.h"
 
+#include "base/file.h"
 #include "studio/underlay.h"
 
 #include <glib/gi18n.h>
-#include <glib/gstdio.h>
 
 typedef struct
 {
@@ -37,18 +37,10 @@ read_drawing (GTask *task, gpointer source, gpointer data, GCancellable *cancell
   g_autoptr (GError) error = NULL;
   g_autoptr (GBytes) bytes = NULL;
   g_autoptr (BlImage) image = NULL;
-  GStatBuf info;
   char *contents = NULL;
   gsize length = 0;
 
-  if (g_stat (job->path, &info) == 0 && (!S_ISREG (info.st_mode) || info.st_size > BL_IMAGE_MAX_BYTES))
-    {
-      g_task_return_new_error (
-          task, BL_ERROR, BL_ERROR_FILE,
-          _ ("The drawing is larger than 64 megabytes or no file: make a smaller copy first"));
-      return;
-    }
-  if (g_file_get_contents (job->path, &contents, &length, &error))
+  if (bl_file_read (job->path, BL_IMAGE_MAX_BYTES, &contents, &length, &error))
     {
       bytes = g_bytes_new_take (contents, length);
       job->picture = bl_drawing_picture (bytes, cancellable, &error);

@@ -5,6 +5,7 @@
 
 #include "studio/window-private.h"
 
+#include "base/file.h"
 #include "studio/form.h"
 #include "studio/price-book.h"
 #include "studio/sheets.h"
@@ -239,18 +240,10 @@ read_photo (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
   PhotoJob *job = data;
   g_autoptr (GError) error = NULL;
   g_autoptr (BlImage) image = NULL;
-  GStatBuf info;
   char *contents = NULL;
   gsize length = 0;
 
-  if (g_stat (job->path, &info) == 0 && info.st_size > BL_IMAGE_MAX_BYTES)
-    {
-      g_task_return_new_error (
-          task, BL_ERROR, BL_ERROR_FILE,
-          _ ("The picture file is larger than 64 megabytes: make a smaller copy first"));
-      return;
-    }
-  if (!g_file_get_contents (job->path, &contents, &length, &error))
+  if (!bl_file_read (job->path, BL_IMAGE_MAX_BYTES, &contents, &length, &error))
     {
       g_task_return_error (task, g_steal_pointer (&error));
       return;

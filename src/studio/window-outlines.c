@@ -5,6 +5,7 @@
 
 #include "studio/window-private.h"
 
+#include "base/file.h"
 #include "studio/outlines.h"
 #include "studio/sheets.h"
 
@@ -35,22 +36,10 @@ bring_in (BlWindow *self, const char *path, BlFeatureKind kind)
 {
   g_autofree char *text = NULL;
   g_autoptr (GError) error = NULL;
-  g_autoptr (GFile) file = g_file_new_for_path (path);
-  g_autoptr (GFileInfo) info
-      = g_file_query_info (file, G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_STANDARD_TYPE,
-                           G_FILE_QUERY_INFO_NONE, NULL, &error);
   gsize length = 0;
   BlBroughtIn brought;
 
-  if (info != NULL
-      && (g_file_info_get_file_type (info) != G_FILE_TYPE_REGULAR
-          || g_file_info_get_size (info) > MOST_BYTES))
-    {
-      bl_window_say (self, _("The map is larger than 16 megabytes or no file: cut it to the site "
-                             "first"), TRUE, NULL, NULL);
-      return;
-    }
-  if (info == NULL || !g_file_get_contents (path, &text, &length, &error)
+  if (!bl_file_read (path, MOST_BYTES, &text, &length, &error)
       || !bl_board_bring_in_outlines (self->board, text, (gssize) length, kind, &brought, &error))
     {
       if (error != NULL)

@@ -91,7 +91,7 @@ def files_that_are_none():
     refused('a pipe', 'verify', 'pipe', says='not a file')
     for command in ('draft', '-o', 'x.bedline'), ('takeoff',), ('prices', '-o', 'x.csv', '--take'):
         for where in 'pipe', '/dev/zero', '.', 'missing':
-            refused(f'{command[0]} {where}', *command, where, says='is not a file|cannot be opened')
+            refused(f'{command[0]} {where}', *command, where, says='is not a file|cannot be opened|cannot be read')
     refused('a missing file', 'verify', 'missing', says='cannot be opened')
     refused('a hundred thousand brackets', 'draft', 'deep.json', '-o', 'x.bedline', says='brackets within brackets')
     refused('two sheets in one file', 'draft', 'two.json', '-o', 'x.bedline', says='outside its outermost brackets')
