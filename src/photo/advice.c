@@ -77,35 +77,6 @@ relative_sd (const State  *state,
   return sqrt (MAX (variance, 0.0)) / state->value;
 }
 
-static gboolean
-length_of (const BlCamera *camera,
-           const BlPoints *px,
-           gconstpointer   data,
-           double         *value)
-{
-  BlPoint a, b;
-
-  if (!bl_camera_to_ground (camera, bl_points_at (px, 0), &a)
-      || !bl_camera_to_ground (camera, bl_points_at (px, 1), &b))
-    return FALSE;
-  *value = bl_dist (a, b);
-  return TRUE;
-}
-
-static gboolean
-height_of (const BlCamera *camera,
-           const BlPoints *px,
-           gconstpointer   data,
-           double         *value)
-{
-  BlPoint base;
-
-  if (!bl_camera_to_ground (camera, bl_points_at (px, 0), &base))
-    return FALSE;
-  *value = bl_camera_height_at (camera, base, bl_points_at (px, 1));
-  return isfinite (*value);
-}
-
 /* Observes a quantity of two clicks, which are numbers @at of the state's clicks. */
 static gboolean
 observe_pair (const State *state,
@@ -288,7 +259,7 @@ observe_outline (const State *state,
   advice->px[0] = bl_points_at (state->outline->points, pair[0]);
   advice->px[1] = bl_points_at (state->outline->points, pair[1]);
   advice->n_px = 2;
-  return observe_pair (state, cov, length_of, advice->px[0], advice->px[1], pair[0], pair[1]);
+  return observe_pair (state, cov, bl_length_quantity, advice->px[0], advice->px[1], pair[0], pair[1]);
 }
 
 /* A staff at the farthest point of the bed. */
@@ -312,7 +283,7 @@ observe_staff (const State *state,
       || !in_photo (state->camera, advice->px[1]))
     return FALSE;
   advice->n_px = 2;
-  return observe_pair (state, cov, height_of, advice->px[0], advice->px[1], state->n, state->n + 1);
+  return observe_pair (state, cov, bl_height_quantity, advice->px[0], advice->px[1], state->n, state->n + 1);
 }
 
 static gboolean
@@ -327,7 +298,7 @@ observe_stakes (const State *state,
   advice->n_px = 4;
   for (guint i = 0; i < 4; i++)
     for (guint j = 0; j < i; j++)
-      if (!observe_pair (state, cov, length_of, advice->px[j], advice->px[i], state->n + j,
+      if (!observe_pair (state, cov, bl_length_quantity, advice->px[j], advice->px[i], state->n + j,
                          state->n + i))
         return FALSE;
   return TRUE;

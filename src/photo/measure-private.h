@@ -17,6 +17,12 @@ gboolean bl_gradient_clicks (const BlCamera *camera, BlQuantity quantity, const 
 gboolean bl_gradient_area (const BlCamera *camera, const BlOutline *outline, double *gradient);
 /* a' C b over the camera's parameters. */
 double bl_camera_variance (const BlCamera *camera, const double *a, const double *b);
+/* Between two clicks on the ground, metres. */
+gboolean bl_length_quantity (const BlCamera *camera, const BlPoints *px, gconstpointer data,
+                             double *value);
+/* Of what stands at the first click with its top at the second, metres. */
+gboolean bl_height_quantity (const BlCamera *camera, const BlPoints *px, gconstpointer data,
+                             double *value);
 /* Area of an outline; @data is the BlOutline that says which points are sharp. */
 gboolean bl_area_quantity (const BlCamera *camera, const BlPoints *px, gconstpointer data,
                            double *value);

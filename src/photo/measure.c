@@ -203,11 +203,11 @@ measure (const BlCamera *camera,
   return TRUE;
 }
 
-static gboolean
-length_quantity (const BlCamera *camera,
-                 const BlPoints *px,
-                 gconstpointer   data,
-                 double         *value)
+gboolean
+bl_length_quantity (const BlCamera *camera,
+                    const BlPoints *px,
+                    gconstpointer   data,
+                    double         *value)
 {
   BlPoint a, b;
 
@@ -218,11 +218,11 @@ length_quantity (const BlCamera *camera,
   return TRUE;
 }
 
-static gboolean
-height_quantity (const BlCamera *camera,
-                 const BlPoints *px,
-                 gconstpointer   data,
-                 double         *value)
+gboolean
+bl_height_quantity (const BlCamera *camera,
+                    const BlPoints *px,
+                    gconstpointer   data,
+                    double         *value)
 {
   BlPoint base;
 
@@ -258,7 +258,7 @@ bl_measure_length (const BlCamera *camera,
                    BlMeasured     *length,
                    GError        **error)
 {
-  return measure_pair (camera, length_quantity, a, b, click_px, length, error);
+  return measure_pair (camera, bl_length_quantity, a, b, click_px, length, error);
 }
 
 gboolean
@@ -269,7 +269,7 @@ bl_measure_height (const BlCamera *camera,
                    BlMeasured     *height,
                    GError        **error)
 {
-  return measure_pair (camera, height_quantity, base, top, click_px, height, error);
+  return measure_pair (camera, bl_height_quantity, base, top, click_px, height, error);
 }
 
 /* @data is the outline that says which corners are sharp. */
