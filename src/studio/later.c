@@ -18,7 +18,9 @@ rested_cb (gpointer data)
 {
   Later *later = data;
 
-  later->work (later->widget);
+  /* Whoever closed the window meanwhile waits for nothing of it. */
+  if (gtk_widget_get_realized (later->widget))
+    later->work (later->widget);
   return G_SOURCE_REMOVE;
 }
 

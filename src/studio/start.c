@@ -9,6 +9,7 @@
 #include "draw/figure.h"
 #include "studio/form.h"
 #include "studio/later.h"
+#include "studio/steady.h"
 #include "studio/window.h"
 
 #include <glib/gi18n.h>
@@ -336,26 +337,29 @@ way (const char *icon, const char *title, const char *words, const char *action)
   return button;
 }
 
+/* A grid, where a box would do: it asks each child for its height at a width only, a box for the width at
+ * its height too, which is sought by setting the words again and again. */
 static GtkWidget *
 make_ways (void)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
+  GtkWidget *row = gtk_grid_new ();
+  GtkWidget *ways[]
+      = { way ("bl-photo-symbolic", _ ("From a photo"),
+               _ ("Trace the bed on it; one known size gives all the others."), "win.new-photo"),
+          way ("bl-plan-symbolic", _ ("On a plan from elsewhere"),
+               _ ("A survey or a drawing; one known length gives its scale."), "win.new-drawing"),
+          way ("bl-tape-symbolic", _ ("From tape measurements"),
+               _ ("Points and distances; the plan follows."), "win.new-tape"),
+          way ("bl-blank-symbolic", _ ("On a blank plan"),
+               _ ("Draw or type the bed, then plant it."), "win.new-blank") };
 
-  gtk_box_append (GTK_BOX (row), way ("bl-photo-symbolic", _ ("From a photo"),
-                                      _ ("Trace the bed on it; one known size gives all the "
-                                         "others."),
-                                      "win.new-photo"));
-  gtk_box_append (GTK_BOX (row), way ("bl-plan-symbolic", _ ("On a plan from elsewhere"),
-                                      _ ("A survey or a drawing; one known length gives its "
-                                         "scale."),
-                                      "win.new-drawing"));
-  gtk_box_append (GTK_BOX (row), way ("bl-tape-symbolic", _ ("From tape measurements"),
-                                      _ ("Points and distances; the plan follows."),
-                                      "win.new-tape"));
-  gtk_box_append (GTK_BOX (row), way ("bl-blank-symbolic", _ ("On a blank plan"),
-                                      _ ("Draw or type the bed, then plant it."),
-                                      "win.new-blank"));
-  gtk_box_set_homogeneous (GTK_BOX (row), TRUE);
+  for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
+    {
+      gtk_widget_set_hexpand (ways[i], TRUE);
+      gtk_grid_attach (GTK_GRID (row), ways[i], (int) i, 0, 1, 1);
+    }
+  gtk_grid_set_column_homogeneous (GTK_GRID (row), TRUE);
+  gtk_grid_set_column_spacing (GTK_GRID (row), 14);
   return row;
 }
 
@@ -363,19 +367,20 @@ make_ways (void)
 static void
 add_recent (Start *start, GtkWidget *column)
 {
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *head = gtk_grid_new (), *heading = bl_form_heading (_ ("Recent designs"));
   GtkWidget *open = bl_form_button (_ ("Open a design…"), "bl-open-symbolic", "win.open");
   GtkWidget *tour = bl_form_button (_ ("A five-minute tour"), NULL, "win.tour");
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
   gtk_widget_add_css_class (head, "start-head");
-  gtk_box_append (GTK_BOX (head), bl_form_heading (_ ("Recent designs")));
-  gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
+  gtk_grid_set_column_spacing (GTK_GRID (head), 12);
+  gtk_widget_set_hexpand (heading, TRUE);
   gtk_widget_set_valign (tour, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (open, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand (open, FALSE);
-  gtk_box_append (GTK_BOX (head), tour);
-  gtk_box_append (GTK_BOX (head), open);
+  gtk_grid_attach (GTK_GRID (head), heading, 0, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (head), tour, 1, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (head), open, 2, 0, 1, 1);
   gtk_box_append (GTK_BOX (column), head);
   start->none = bl_form_text (_ ("Designs you have worked on will be kept here. Everything is saved as "
                                  "you go, in your documents folder."),
@@ -407,9 +412,8 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   gtk_box_append (GTK_BOX (column), make_ways ());
   add_recent (start, column);
   start->column = column;
-  gtk_widget_set_halign (column, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (column, "start-column");
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), column);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), bl_steady_new (column));
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (page), scroller);
   border = g_object_new (BL_TYPE_BORDER, NULL);
