@@ -32,14 +32,6 @@ bl_app_get_settings (BlApp *self)
   return self->settings;
 }
 
-BlLibrary *
-bl_app_get_library (BlApp *self, const char **problem)
-{
-  if (problem != NULL)
-    *problem = self->library_problem;
-  return self->library;
-}
-
 static void
 open_library (BlApp *self)
 {
@@ -51,6 +43,16 @@ open_library (BlApp *self)
   if (self->library == NULL)
     self->library_problem = g_strdup (error != NULL ? error->message
                                       : _("The plant library is missing: install Bedline again"));
+}
+
+BlLibrary *
+bl_app_get_library (BlApp *self, const char **problem)
+{
+  if (self->library == NULL && self->library_problem == NULL)
+    open_library (self);
+  if (problem != NULL)
+    *problem = self->library_problem;
+  return self->library;
 }
 
 /* Light, dark or high contrast: the colours are one small style sheet each. */
@@ -140,7 +142,6 @@ bl_app_startup (GApplication *application)
   g_signal_connect_object (self->settings, "changed", G_CALLBACK (settings_changed_cb), self, 0);
   load_style (self);
   set_keys (self);
-  open_library (self);
 }
 
 static gboolean

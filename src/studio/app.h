@@ -12,5 +12,5 @@ G_DECLARE_FINAL_TYPE (BlApp, bl_app, BL, APP, GtkApplication)
 
 BlApp *bl_app_new (void);
 BlSettings *bl_app_get_settings (BlApp *app);
-/* NULL when it could not be opened; then @problem (may be NULL) says why. */
+/* Opened when first asked for. NULL when it could not be opened; then @problem (may be NULL) says why. */
 BlLibrary *bl_app_get_library (BlApp *app, const char **problem);

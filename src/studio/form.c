@@ -5,6 +5,8 @@
 
 #include "studio/form.h"
 
+#include "studio/icon.h"
+
 void
 bl_form_call (GtkWidget *widget, const char *name)
 {
@@ -103,7 +105,7 @@ icon_and_word (const char *icon, const char *text)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 5);
   GtkWidget *label = gtk_label_new (text);
 
-  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (icon));
+  gtk_box_append (GTK_BOX (box), bl_icon_image (icon));
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_width_chars (GTK_LABEL (label), (int) MIN (g_utf8_strlen (text, -1), 5));
@@ -127,8 +129,9 @@ bl_form_button (const char *label, const char *icon, const char *action)
 GtkWidget *
 bl_form_icon_button (const char *icon, const char *name, const char *action)
 {
-  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+  GtkWidget *button = gtk_button_new ();
 
+  bl_icon_put (button, icon);
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_set_tooltip_text (button, name);
   bl_form_call (button, name);

@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "studio/form.h"
+#include "studio/icon.h"
 #include "studio/panes.h"
 #include "studio/reckon.h"
 
@@ -92,7 +93,7 @@ finding_card (BlPaneWarnings *self, const BlFinding *finding)
     gtk_widget_add_css_class (severity, "wrong");
   gtk_widget_set_hexpand (severity, TRUE);
   gtk_label_set_max_width_chars (GTK_LABEL (severity), 18);
-  gtk_box_append (GTK_BOX (head), gtk_image_new_from_icon_name (icons[finding->severity]));
+  gtk_box_append (GTK_BOX (head), bl_icon_image (icons[finding->severity]));
   gtk_box_append (GTK_BOX (head), severity);
   if (finding->planting_id != 0)
     {

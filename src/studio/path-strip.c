@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "studio/form.h"
+#include "studio/icon.h"
 #include "studio/strips.h"
 
 #include <glib/gi18n.h>
@@ -49,8 +50,10 @@ update (BlPart *part, guint what)
     {
       int state = bl_board_stage_state (board, (BlStage) i);
       g_autofree char *name = NULL;
+      g_autoptr (GdkPaintable) icon = NULL;
 
-      gtk_image_set_from_icon_name (GTK_IMAGE (self->stones[i]), icons[state]);
+      icon = bl_icon_new (icons[state]);
+      gtk_image_set_from_paintable (GTK_IMAGE (self->stones[i]), icon);
       name = g_strdup_printf ("%s: %s", bl_stage_title ((BlStage) i),
                               state == 2 ? _("done") : state == 1 ? _("begun") : _("open"));
       bl_form_call (self->buttons[i], name);
@@ -84,7 +87,7 @@ bl_path_strip_init (BlPathStrip *self)
 
       gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_END);
       gtk_widget_set_tooltip_text (button, bl_stage_title ((BlStage) i));
-      self->stones[i] = gtk_image_new_from_icon_name ("bl-stone-open-symbolic");
+      self->stones[i] = bl_icon_image ("bl-stone-open-symbolic");
       gtk_box_append (GTK_BOX (box), self->stones[i]);
       gtk_box_append (GTK_BOX (box), title);
       gtk_button_set_child (GTK_BUTTON (button), box);

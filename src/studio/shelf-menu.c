@@ -6,6 +6,7 @@
 #include "studio/shelf-menu.h"
 
 #include "studio/form.h"
+#include "studio/icon.h"
 #include "studio/own-plants.h"
 
 #include <glib/gi18n.h>
@@ -50,7 +51,7 @@ bl_card_menu_new (void)
 {
   GtkWidget *button = gtk_menu_button_new ();
 
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "bl-more-symbolic");
+  bl_icon_put (button, "bl-more-symbolic");
   gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (button), FALSE);
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (button), make_card_menu, NULL, NULL);
   gtk_widget_add_css_class (button, "flat");

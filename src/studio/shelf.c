@@ -5,6 +5,7 @@
 
 #include "fit/fit.h"
 #include "studio/form.h"
+#include "studio/icon.h"
 #include "studio/narrow.h"
 #include "studio/pen-form.h"
 #include "studio/plant-facts.h"
@@ -202,8 +203,8 @@ favourite_cb (GtkToggleButton *button, BlShelf *self)
 {
   BlPlantItem *item = g_object_get_data (G_OBJECT (button), "item");
 
-  gtk_button_set_icon_name (GTK_BUTTON (button), gtk_toggle_button_get_active (button)
-                                                   ? "bl-star-full-symbolic" : "bl-star-symbolic");
+  bl_icon_put (GTK_WIDGET (button), gtk_toggle_button_get_active (button) ? "bl-star-full-symbolic"
+                                                                          : "bl-star-symbolic");
   if (item != NULL && !self->selecting)
     bl_settings_set_favourite (self->settings, bl_plant_item_get_plant (item)->slug,
                                gtk_toggle_button_get_active (button));
@@ -242,7 +243,7 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   gtk_widget_add_css_class (fit, "fit");
   gtk_widget_add_css_class (star, "flat");
   gtk_widget_set_valign (star, GTK_ALIGN_START);
-  gtk_button_set_icon_name (GTK_BUTTON (star), "bl-star-symbolic");
+  bl_icon_put (star, "bl-star-symbolic");
   bl_form_call (star, _("Favourite"));
   gtk_widget_set_hexpand (words, TRUE);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
@@ -335,8 +336,7 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   self->selecting = TRUE;
   g_object_set_data_full (G_OBJECT (star), "item", g_object_ref (item), g_object_unref);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (star), favourite);
-  gtk_button_set_icon_name (GTK_BUTTON (star),
-                            favourite ? "bl-star-full-symbolic" : "bl-star-symbolic");
+  bl_icon_put (star, favourite ? "bl-star-full-symbolic" : "bl-star-symbolic");
   self->selecting = FALSE;
   bl_form_call (gtk_list_item_get_child (row), spoken);
 }

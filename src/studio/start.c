@@ -8,6 +8,7 @@
 #include "base/rng.h"
 #include "draw/figure.h"
 #include "studio/form.h"
+#include "studio/icon.h"
 #include "studio/later.h"
 #include "studio/steady.h"
 #include "studio/window.h"
@@ -30,7 +31,7 @@ struct _BlBorder
 
   GdkTexture *texture;
   GCancellable *job;
-  BlLibrary *library; /* not owned; NULL = none, or planted already */
+  BlApp *app; /* not owned; has the library */
 };
 
 G_DEFINE_FINAL_TYPE (BlBorder, bl_border, GTK_TYPE_WIDGET)
@@ -153,7 +154,7 @@ static void
 border_plant (GtkWidget *widget)
 {
   BlBorder *self = BL_BORDER (widget);
-  BlLibrary *library = g_steal_pointer (&self->library);
+  BlLibrary *library = bl_app_get_library (self->app, NULL);
   BlPlantQuery query = { .height_high = 1.3, .spread_high = 1.2, .limit = 80 };
   g_autoptr (GPtrArray) found = library != NULL ? bl_library_find (library, &query, NULL) : NULL;
   GPtrArray *plants = g_ptr_array_new_with_free_func ((GDestroyNotify) bl_plant_unref);
@@ -322,7 +323,7 @@ static GtkWidget *
 way (const char *icon, const char *title, const char *words, const char *action)
 {
   GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  GtkWidget *image = gtk_image_new_from_icon_name (icon), *head = bl_form_text (title, "way-title");
+  GtkWidget *image = bl_icon_image (icon), *head = bl_form_text (title, "way-title");
   GtkWidget *text = bl_form_text (words, "dim");
 
   gtk_widget_set_halign (image, GTK_ALIGN_START);
@@ -395,14 +396,14 @@ add_recent (Start *start, GtkWidget *column)
 }
 
 GtkWidget *
-bl_start_new (BlSettings *settings, BlLibrary *library)
+bl_start_new (BlApp *app)
 {
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0),
             *scroller = gtk_scrolled_window_new ();
   GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18), *motto, *border;
   Start *start = g_new0 (Start, 1);
 
-  start->settings = g_object_ref (settings);
+  start->settings = g_object_ref (bl_app_get_settings (app));
   g_object_set_data_full (G_OBJECT (page), "start", start, start_free);
   gtk_widget_add_css_class (page, "start");
   gtk_box_append (GTK_BOX (column), bl_form_text ("Bedline", "wordmark"));
@@ -417,7 +418,7 @@ bl_start_new (BlSettings *settings, BlLibrary *library)
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (page), scroller);
   border = g_object_new (BL_TYPE_BORDER, NULL);
-  BL_BORDER (border)->library = library;
+  BL_BORDER (border)->app = app;
   /* Only when the page is seen, and after its first frame: nothing else waits for flowers. */
   bl_later (border, 30, border_plant);
   gtk_box_append (GTK_BOX (page), border);

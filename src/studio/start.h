@@ -4,10 +4,9 @@
 
 #include <gtk/gtk.h>
 
-#include "plants/library.h"
-#include "studio/settings.h"
+#include "studio/app.h"
 
-GtkWidget *bl_start_new (BlSettings *settings, BlLibrary *library);
+GtkWidget *bl_start_new (BlApp *app);
 void bl_start_refresh (GtkWidget *start);
 /* In a narrow window its column takes less room, and what is said has all of it. */
 void bl_start_suit (GtkWidget *start, gboolean narrow);

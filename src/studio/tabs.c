@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "studio/form.h"
+#include "studio/icon.h"
 #include "studio/strips.h"
 
 #include <glib/gi18n.h>
@@ -171,7 +172,7 @@ make_menu (void)
   g_menu_append (more, _("Rename…"), "win.rename-alternative");
   g_menu_append (more, _("Delete this alternative"), "win.delete-alternative");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (more));
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "bl-add-symbolic");
+  bl_icon_put (button, "bl-add-symbolic");
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   gtk_widget_set_tooltip_text (button, _("Alternatives: add, copy, rename, delete"));
   bl_form_call (button, _("Alternatives: add, copy, rename, delete"));
@@ -193,7 +194,7 @@ make_plan_menu (void)
   g_menu_append (menu, _ ("Your own plan symbol…"), "win.take-symbol");
   g_menu_append (menu, _ ("Charts"), "win.charts");
   g_menu_append (menu, _("Loupe while measuring"), "win.loupe");
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "bl-settings-symbolic");
+  bl_icon_put (button, "bl-settings-symbolic");
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   gtk_widget_set_tooltip_text (button, _("How the plan is drawn"));
   bl_form_call (button, _("How the plan is drawn"));
@@ -206,7 +207,7 @@ make_divided_button (void)
 {
   GtkWidget *button = gtk_toggle_button_new ();
 
-  gtk_button_set_icon_name (GTK_BUTTON (button), "bl-halves-symbolic");
+  bl_icon_put (button, "bl-halves-symbolic");
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_set_tooltip_text (button, _ ("Before and after, with a divider across the photo"));
   bl_form_call (button, _ ("Before and after"));

@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "studio/form.h"
+#include "studio/icon.h"
 #include "studio/window-private.h"
 
 #include <glib/gi18n.h>
@@ -62,7 +63,7 @@ bl_window_make_banner (BlWindow *self)
   gtk_widget_set_hexpand (self->banner_text, TRUE);
   self->banner_action = gtk_button_new_with_label ("");
   gtk_widget_add_css_class (box, "banner");
-  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name ("bl-note-symbolic"));
+  gtk_box_append (GTK_BOX (box), bl_icon_image ("bl-note-symbolic"));
   gtk_box_append (GTK_BOX (box), self->banner_text);
   gtk_box_append (GTK_BOX (box), self->banner_action);
   gtk_box_append (GTK_BOX (box), close);

@@ -11,8 +11,8 @@ struct _BlWindow
   GtkApplicationWindow parent_instance;
 
   /* From the template. */
-  GtkWidget *title_label, *undo_button, *redo_button, *pages, *design_page, *sheets, *middle,
-      *easel, *hint, *ledger, *panes, *sheet_paned, *ledger_paned, *content;
+  GtkWidget *menu_button, *title_label, *undo_button, *redo_button, *pages, *design_page, *sheets;
+  GtkWidget *middle, *easel, *hint, *ledger, *panes, *sheet_paned, *ledger_paned, *content;
   /* Made in code. */
   GtkWidget *start, *path, *tabs, *time, *canvas, *compare, *shelf, *compare_sheet;
   GtkWidget *banner, *banner_text, *banner_action;

@@ -7,6 +7,7 @@
 
 #include "studio/compare.h"
 #include "studio/form.h"
+#include "studio/icon.h"
 #include "studio/later.h"
 #include "studio/panes.h"
 #include "studio/sheets.h"
@@ -351,6 +352,10 @@ bl_window_need_design_page (BlWindow *self)
 static void
 seen (GtkWidget *widget)
 {
+  const char *problem;
+
+  if (bl_app_get_library (BL_WINDOW (widget)->app, &problem) == NULL)
+    bl_window_say (BL_WINDOW (widget), problem, TRUE, NULL, NULL);
   bl_window_need_design_page (BL_WINDOW (widget));
 }
 
@@ -426,6 +431,7 @@ bl_window_class_init (BlWindowClass *klass)
     const char *name;
     gssize offset;
   } children[] = {
+    { "menu_button", G_STRUCT_OFFSET (BlWindow, menu_button) },
     { "title_label", G_STRUCT_OFFSET (BlWindow, title_label) },
     { "undo_button", G_STRUCT_OFFSET (BlWindow, undo_button) },
     { "redo_button", G_STRUCT_OFFSET (BlWindow, redo_button) },
@@ -445,6 +451,7 @@ bl_window_class_init (BlWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bl_window_dispose;
   widget_class->size_allocate = bl_window_size_allocate;
   GTK_WINDOW_CLASS (klass)->close_request = bl_window_close_request;
+  g_type_ensure (BL_TYPE_ICON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/bedline/Studio/window.ui");
   for (guint i = 0; i < G_N_ELEMENTS (children); i++)
     gtk_widget_class_bind_template_child_full (widget_class, children[i].name, FALSE,
@@ -455,6 +462,7 @@ static void
 bl_window_init (BlWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  bl_icon_put (self->menu_button, "bl-menu-symbolic");
   self->parts = g_ptr_array_new ();
   self->board_signals = g_signal_group_new (BL_TYPE_BOARD);
   g_signal_group_connect (self->board_signals, "changed", G_CALLBACK (board_changed_cb), self);
@@ -485,7 +493,7 @@ bl_window_new (BlApp *app)
 
   self->app = app;
   gtk_box_prepend (GTK_BOX (self->content), bl_window_make_banner (self));
-  self->start = bl_start_new (bl_app_get_settings (app), bl_app_get_library (app, NULL));
+  self->start = bl_start_new (app);
   gtk_stack_add_named (GTK_STACK (self->pages), self->start, "start");
   gtk_stack_add_named (GTK_STACK (self->pages), gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "opening");
   bl_later (GTK_WIDGET (self), 60, seen);
@@ -496,11 +504,5 @@ bl_window_new (BlApp *app)
   bl_window_add_actions (self);
   restore_size (self);
   bl_window_set_board (self, NULL);
-  {
-    const char *problem;
-
-    if (bl_app_get_library (app, &problem) == NULL)
-      bl_window_say (self, problem, TRUE, NULL, NULL);
-  }
   return GTK_WIDGET (self);
 }
