@@ -5,14 +5,16 @@
  * Parts (classes): wash, shade, light = leaves; ink, fine = lines; flower, centre = flowers. The
  * drawing fills a square of 100 units about its middle. A person's own drawing with these parts
  * replaces ours: bedline/symbols/SLUG.svg or NAME.svg in the user's data folder. It may hold
- * shapes and
- * gradients, and nothing that draws by reference. */
+ * shapes and gradients,
+ * and nothing that draws by reference. */
 #include "draw/figure.h"
 #include "draw/symbol.h"
 
 #include <glib/gstdio.h>
 #include <librsvg/rsvg.h>
 #include <string.h>
+
+#include "survey/svg-source.h"
 
 GResource *bl_draw_get_resource (void); /* from the resource compiler */
 
@@ -94,14 +96,37 @@ element_begun_cb (GMarkupParseContext *context, const char *element, const char 
   const char *colon = strchr (element, ':');
 
   if (g_strv_contains (refused, colon != NULL ? colon + 1 : element))
-    g_set_error (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "%s", element);
+    {
+      g_set_error (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "%s", element);
+      return;
+    }
+  for (guint i = 0; names[i] != NULL; i++)
+    if (bl_svg_has_effect (names[i], values[i]))
+      {
+        g_set_error_literal (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "filter");
+        return;
+      }
+}
+
+/* Comments and sections cut a style sheet anywhere, so its pieces are gathered. */
+static void
+text_cb (GMarkupParseContext *context, const char *text, gsize length, gpointer data, GError **error)
+{
+  const GSList *stack = g_markup_parse_context_get_element_stack (context);
+
+  for (; stack != NULL; stack = stack->next)
+    if (g_str_has_suffix (stack->data, "style"))
+      {
+        g_string_append_len (data, text, (gssize) length);
+        return;
+      }
 }
 
 static void
 passed_through_cb (GMarkupParseContext *context, const char *text, gsize length, gpointer data,
                    GError **error)
 {
-  if (g_strstr_len (text, (gssize) length, "ENTITY") != NULL)
+  if (!bl_svg_passage_is_plain (text, length))
     g_set_error_literal (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "ENTITY");
 }
 
@@ -110,15 +135,22 @@ passed_through_cb (GMarkupParseContext *context, const char *text, gsize length,
 gboolean
 bl_drawing_is_plain (const char *text, gsize length, char **what)
 {
-  static const GMarkupParser parser = { .start_element = element_begun_cb,
+  static const GMarkupParser parser = { .start_element = element_begun_cb, .text = text_cb,
                                         .passthrough = passed_through_cb };
-  g_autoptr (GMarkupParseContext) context = g_markup_parse_context_new (&parser, 0, NULL, NULL);
-
+  g_autoptr (GString) style = g_string_new (NULL);
+  g_autoptr (GMarkupParseContext) context
+      = g_markup_parse_context_new (&parser, G_MARKUP_TREAT_CDATA_AS_TEXT, style, NULL);
   g_autoptr (GError) why = NULL;
 
+  if (!bl_svg_is_text (text, length))
+    return FALSE;
   if (g_markup_parse_context_parse (context, text, (gssize) length, &why)
       && g_markup_parse_context_end_parse (context, &why))
-    return TRUE;
+    {
+      if (!bl_svg_has_effect (NULL, style->str))
+        return TRUE;
+      g_set_error_literal (&why, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "filter");
+    }
   if (what != NULL && g_error_matches (why, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT))
     *what = g_strdup (why->message);
   return FALSE;

@@ -5,6 +5,7 @@
 #include "survey/drawing-private.h"
 
 #include "base/error.h"
+#include "survey/svg-source.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -35,6 +36,7 @@ typedef struct
   GArray *open;        /* guint, the elements not yet ended */
   GHashTable *by_name; /* id -> Node index + 1 */
   gboolean in_style;
+  GString *style; /* of the style element that is open */
 } Screen;
 
 static void
@@ -96,6 +98,23 @@ is_allowed (const char *element,
                  "effects and patterns, or as a PNG."), element);
 }
 
+/* Only "svg:" and no prefix at all name the vocabulary of SVG, and what includes other files or data is
+ * of none that is needed. */
+static gboolean
+check_vocabulary (const char  *element,
+                  const char **names,
+                  const char **values,
+                  GError     **error)
+{
+  const char *colon = strchr (element, ':');
+
+  for (guint i = 0; names[i] != NULL; i++)
+    if (g_str_has_prefix (names[i], "xmlns:") && strcmp (names[i], "xmlns:svg") != 0
+        && strcmp (values[i], "http://www.w3.org/2000/svg") == 0)
+      return is_allowed (names[i], error);
+  return colon == NULL || strcmp (colon + 1, "include") != 0 || is_allowed (element, error);
+}
+
 /* "url(#name)" of an attribute or a style; anything else in url() leads outside. */
 static gboolean
 take_urls (Node       *node,
@@ -147,6 +166,8 @@ take_attribute (Node        *node,
   if (g_ascii_strncasecmp (local, "on", 2) == 0)
     return refuse (error, _("The SVG holds something that runs (%s), which a drawing does not need; save "
                    "it as plain SVG or as a PNG."), name);
+  if (bl_svg_has_effect (name, value))
+    return is_allowed ("filter", error);
   if (strcmp (name, "xml:base") == 0)
     return refuse (error, _("The SVG refers to something outside itself (%.40s); save it as one plain "
                    "drawing, or as a PNG."), value);
@@ -169,6 +190,25 @@ is_other_vocabulary (const char *element)
   return colon != NULL && !g_str_has_prefix (element, "svg:");
 }
 
+static gboolean
+refuse_style (GError **error)
+{
+  return refuse (error, _("The style of the SVG refers to other things than colours and lines; save it as "
+                 "plain SVG or as a PNG."));
+}
+
+static gboolean
+check_style (const char *text,
+             GError    **error)
+{
+  g_autofree char *style = g_ascii_strdown (text, -1);
+
+  /* An escape could spell any of the words below. */
+  return (strstr (style, "url(") == NULL && strchr (style, '@') == NULL && strchr (style, '\\') == NULL
+          && strstr (style, "filter") == NULL && strstr (style, "marker") == NULL)
+         || refuse_style (error);
+}
+
 static void
 element_begun_cb (GMarkupParseContext *context,
                   const char          *element,
@@ -186,8 +226,11 @@ element_begun_cb (GMarkupParseContext *context,
   if (at == 0 && strcmp (local, "svg") != 0)
     refuse (error, _("This is not an SVG drawing: it begins with %.40s."), element);
   /* What editors note down for themselves is not drawn. */
-  else if (!is_other_vocabulary (element) && !is_allowed (local, error))
+  else if (!check_vocabulary (element, names, values, error)
+           || (!is_other_vocabulary (element) && !is_allowed (local, error)))
     return;
+  else if (self->in_style)
+    refuse_style (error);
   else if (at >= MOST_ELEMENTS || self->open->len >= MOST_DEPTH)
     refuse (error, _("The SVG has %s; leave out what is not needed, or save it as a PNG."),
             at >= MOST_ELEMENTS ? _("more than 100,000 parts") : _("parts 200 deep within one another"));
@@ -221,6 +264,9 @@ element_ended_cb (GMarkupParseContext *context,
 
   ((Node *) g_ptr_array_index (self->nodes, at))->end = self->nodes->len;
   g_array_set_size (self->open, self->open->len - 1);
+  if (self->in_style)
+    check_style (self->style->str, error);
+  g_string_truncate (self->style, 0);
   self->in_style = FALSE;
 }
 
@@ -232,16 +278,10 @@ text_cb (GMarkupParseContext *context,
          GError             **error)
 {
   Screen *self = data;
-  g_autofree char *style = NULL;
 
-  if (!self->in_style)
-    return;
-  style = g_ascii_strdown (text, (gssize) length);
-  /* An escape could spell any of the words below. */
-  if (strstr (style, "url(") != NULL || strchr (style, '@') != NULL || strchr (style, '\\') != NULL
-      || strstr (style, "filter") != NULL || strstr (style, "marker") != NULL)
-    refuse (error, _("The style of the SVG refers to other things than colours and lines; save it as "
-            "plain SVG or as a PNG."));
+  /* Comments and further sections cut it anywhere, so all of it is looked at when it ends. */
+  if (self->in_style)
+    g_string_append_len (self->style, text, (gssize) length);
 }
 
 static void
@@ -251,10 +291,9 @@ passed_through_cb (GMarkupParseContext *context,
                    gpointer             data,
                    GError             **error)
 {
-  if (g_strstr_len (text, (gssize) length, "ENTITY") != NULL
-      || g_strstr_len (text, (gssize) length, "<?xml-stylesheet") != NULL)
+  if (!bl_svg_passage_is_plain (text, length))
     refuse (error, _("The SVG declares %s; save it as plain SVG or as a PNG."),
-            _("entities or style sheets of its own"));
+            _("entities, style sheets or an encoding of its own"));
 }
 
 /* ---- how much is drawn ---- */
@@ -298,6 +337,7 @@ screen_clear (Screen *self)
 {
   g_ptr_array_unref (self->nodes);
   g_array_unref (self->open);
+  g_string_free (self->style, TRUE);
   g_hash_table_unref (self->by_name);
 }
 
@@ -314,6 +354,9 @@ read_all (Screen     *self,
   g_autoptr (GError) problem = NULL;
   g_autofree char *why = NULL;
 
+  if (!bl_svg_is_text (text, length))
+    return refuse (error, _("The SVG declares %s; save it as plain SVG or as a PNG."),
+                   _("entities, style sheets or an encoding of its own"));
   if (g_markup_parse_context_parse (context, text, (gssize) length, &problem)
       && g_markup_parse_context_end_parse (context, &problem))
     return TRUE;
@@ -332,7 +375,8 @@ bl_svg_screen (const char *text,
                GError    **error)
 {
   Screen self = { g_ptr_array_new_with_free_func (node_free), g_array_new (FALSE, FALSE, sizeof (guint)),
-                  g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL), FALSE };
+                  g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL), FALSE,
+                  g_string_new (NULL) };
   gboolean ok = read_all (&self, text, length, error);
 
   if (ok && !(count (&self, 0, 0) <= MOST_DRAWN))
