@@ -126,12 +126,14 @@ refuse (BlStore    *store,
         const char *format,
         ...)
 {
-  g_autofree char *what = NULL;
+  g_autofree char *sentence = NULL, *what = NULL;
   va_list args;
 
   va_start (args, format);
-  what = g_strdup_vprintf (format, args);
+  sentence = g_strdup_vprintf (format, args);
   va_end (args);
+  /* What is quoted of the file may be no text, or cut within a letter. */
+  what = g_utf8_make_valid (sentence, -1);
   g_set_error (error, BL_ERROR, code, "“%s” %s", store->shown, what);
   return FALSE;
 }
