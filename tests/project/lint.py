@@ -3,6 +3,8 @@
 
 lint.py BUILD [-j N] [--only TOOL] [PART-OF-A-PATH...]      BUILD is a folder that ninja has built.
 
+What was found in a file is kept in BUILD/lint.json; a file is analysed again when it, a header of ours it includes, or
+the way it is analysed has changed, so a run that is stopped goes on where it was.
 A report that is no fault stands in lint.supp with its reason; an entry that silences nothing is itself a report.
 Takes about a quarter of an hour on two processors, so it is a command of its own and no test.
 """
@@ -10,35 +12,23 @@ Takes about a quarter of an hour on two processors, so it is a command of its ow
 import argparse
 import concurrent.futures
 import fnmatch
+import functools
+import hashlib
+import inspect
 import json
+import os
 import pathlib
 import re
 import shlex
 import shutil
 import subprocess
 import sys
+import threading
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 SUPPRESSIONS = pathlib.Path(__file__).with_name('lint.supp')
 TOOLS = {'cppcheck': 'cppcheck', 'clang-tidy': 'clang-tidy', 'gcc': 'gcc'}
 
-# Everything that looks for faults; matters of taste are left to tests/project/test-rules.py.
-CHECKS = ','.join([
-    '-*', 'bugprone-*', 'clang-analyzer-*', 'cert-*', 'performance-*', 'misc-redundant-expression',
-    'misc-misplaced-const', 'readability-misleading-indentation', 'readability-duplicate-include',
-    'readability-redundant-control-flow', 'readability-suspicious-call-argument',
-    # Taste: order of parameters, names with an underscore at the end, assignments within conditions.
-    '-bugprone-easily-swappable-parameters', '-bugprone-assignment-in-if-condition', '-cert-dcl37-c',
-    '-bugprone-reserved-identifier',
-    # Measures are doubles by intent; gcc's -Wconversion is the tool for narrowing.
-    '-bugprone-narrowing-conversions',
-    # g_autoptr and friends take sizeof of a pointer inside GLib's own macros.
-    '-bugprone-sizeof-expression',
-    # Annex K's functions, which glibc does not have.
-    '-clang-analyzer-security.insecureAPI.DeprecatedOrUnsafeBufferHandling',
-    # Functions of two names.
-    '-cert-msc30-c', '-cert-dcl16-c', '-cert-err33-c',
-])
 REPORT = re.compile(r'^(?P<path>[^\s:]+):(?P<line>\d+):(?:\d+:)? (?:warning|error|style|performance|portability): '
                     r'(?P<words>.*?) \[(?P<name>[\w.,+=-]+)\]$', re.M)
 
@@ -73,7 +63,7 @@ def cppcheck(entry):
 
 
 def clang_tidy(entry):
-    text = run(['clang-tidy', '--quiet', '-p', entry['build'], f'--checks={CHECKS}', '--extra-arg=-Wno-everything',
+    text = run(['clang-tidy', '--quiet', '-p', entry['build'], '--extra-arg=-Wno-everything',
                 f'--header-filter={re.escape(str(ROOT / "src"))}/.*', str(ROOT / entry['source'])], ROOT)
     return reports('clang-tidy', text, entry['directory'])
 
@@ -95,6 +85,41 @@ def sources(build, parts):
         if source.startswith('src/') and (not parts or any(p in source for p in parts)):
             found.setdefault(source, dict(entry, source=source, build=str(build)))
     return [found[k] for k in sorted(found)]
+
+
+@functools.cache
+def included(path):
+    """The file's own bytes and those of every header of src/ that it includes."""
+    seen, wanted = {}, [path]
+    while wanted:
+        at = wanted.pop()
+        if at in seen or not at.is_file():
+            continue
+        seen[at] = at.read_bytes()
+        for name in re.findall(rb'^#include "([^"]+)"', seen[at], re.M):
+            wanted += [ROOT / 'src' / name.decode(), at.parent / name.decode()]
+    return hashlib.sha256(b''.join(seen[k] for k in sorted(seen))).hexdigest()
+
+
+class Ledger:
+    """What each tool found in each file, kept as it is found."""
+
+    def __init__(self, path):
+        self.path, self.lock = path, threading.Lock()
+        self.rows = json.loads(path.read_text()) if path.exists() else {}
+        self.checks = (ROOT / '.clang-tidy').read_text()
+
+    def reports(self, tool, analyse, entry):
+        key, how = f'{tool} {entry["source"]}', inspect.getsource(analyse) + (self.checks if tool == 'clang-tidy' else '')
+        state = hashlib.sha256(how.encode()).hexdigest() + included(ROOT / entry['source'])
+        if self.rows.get(key, {}).get('state') != state:
+            found = sorted(analyse(entry))
+            with self.lock:
+                self.rows[key] = {'state': state, 'found': found}
+                new = self.path.with_suffix('.new')
+                new.write_text(json.dumps(self.rows))
+                os.replace(new, self.path)
+        return {tuple(r) for r in self.rows[key]['found']}
 
 
 def suppressions():
@@ -132,9 +157,10 @@ def main():
         if shutil.which(TOOLS[tool]) is None:
             sys.exit(f'{tool} is not installed')
     entries, rows, used, left = sources(build, args.parts), suppressions(), set(), 0
+    ledger = Ledger(build / 'lint.json')
     with concurrent.futures.ThreadPoolExecutor(args.j) as pool:
         for tool in tools:
-            every = set().union(*pool.map(run_tool[tool], entries))
+            every = set().union(*pool.map(functools.partial(ledger.reports, tool, run_tool[tool]), entries))
             shown = sorted(r for r in every if not silenced(r, rows, used))
             for r in shown:
                 print(f'{r[2]}:{r[3]}: {r[0]} {r[1]}: {r[4]}')
