@@ -2,6 +2,7 @@
 /* Lengths, areas and volumes at the edge. */
 #include "base/units.h"
 
+#include <float.h>
 #include <math.h>
 #include <string.h>
 
@@ -142,7 +143,14 @@ static void
 test_round_trip (void)
 {
   BlRng rng = bl_rng (5);
+  volatile long double fine = 1.0L;
 
+  fine += LDBL_EPSILON;
+  if (fine == 1.0L)
+    {
+      g_test_skip ("a long double is computed as a double here, as valgrind does");
+      return;
+    }
   for (int i = 0; i < 100000; i++)
     {
       double metres = bl_rng_range (&rng, -1000, 1000) * pow (10, -(double) bl_rng_int (&rng, 6));
