@@ -58,11 +58,12 @@ bl_form_field (const char *text, GtkWidget *field)
 GtkWidget *
 bl_form_pair (GtkWidget *a, GtkWidget *b)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *box = bl_form_line (10);
 
-  gtk_box_set_homogeneous (GTK_BOX (box), TRUE);
-  gtk_box_append (GTK_BOX (box), a);
-  gtk_box_append (GTK_BOX (box), b);
+  gtk_grid_set_column_homogeneous (GTK_GRID (box), TRUE);
+  gtk_widget_set_hexpand (a, TRUE);
+  bl_form_line_add (box, a);
+  bl_form_line_add (box, b);
   return box;
 }
 
@@ -85,7 +86,7 @@ bl_form_choice (const char *const *words)
 GtkWidget *
 bl_form_switch (const char *text, GtkWidget **the_switch)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *box = bl_form_line (10);
   GtkWidget *label = gtk_label_new (text);
 
   *the_switch = gtk_switch_new ();
@@ -94,8 +95,8 @@ bl_form_switch (const char *text, GtkWidget **the_switch)
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_set_valign (*the_switch, GTK_ALIGN_CENTER);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), *the_switch);
-  gtk_box_append (GTK_BOX (box), label);
-  gtk_box_append (GTK_BOX (box), *the_switch);
+  bl_form_line_add (box, label);
+  bl_form_line_add (box, *the_switch);
   return box;
 }
 
@@ -152,6 +153,21 @@ bl_form_hand (const char *icon, const char *label, const char *action, const cha
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", target);
   return button;
+}
+
+GtkWidget *
+bl_form_line (guint spacing)
+{
+  GtkWidget *line = gtk_grid_new ();
+
+  gtk_grid_set_column_spacing (GTK_GRID (line), spacing);
+  return line;
+}
+
+void
+bl_form_line_add (GtkWidget *line, GtkWidget *child)
+{
+  gtk_grid_attach_next_to (GTK_GRID (line), child, NULL, GTK_POS_RIGHT, 1, 1);
 }
 
 GtkWidget *

@@ -22,6 +22,10 @@ GtkWidget *bl_form_icon_button (const char *icon, const char *name, const char *
 /* A hand: icon and word; @target of the action "win.hand" or another stateful one. */
 GtkWidget *
 bl_form_hand (const char *icon, const char *label, const char *action, const char *target);
+/* Widgets side by side, for words that wrap. GTK's box asks each for its width at the height of the line,
+ * and a label seeks that by setting its words some ten times; a grid asks for the height at a width only. */
+GtkWidget *bl_form_line (guint spacing);
+void bl_form_line_add (GtkWidget *line, GtkWidget *child);
 /* Rows of equal buttons, two or more a row. */
 GtkWidget *bl_form_grid (int columns);
 void bl_form_grid_add (GtkWidget *grid, GtkWidget *child);

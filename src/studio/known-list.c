@@ -78,7 +78,7 @@ row_button (KnownList *self, const char *icon, const char *name, GCallback callb
 static void
 add_row (KnownList *self, gint64 id, const char *title)
 {
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  GtkWidget *line = bl_form_line (4);
   GtkWidget *text = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   Row row = { id, line, bl_form_text ("", "facts") };
 
@@ -87,12 +87,12 @@ add_row (KnownList *self, gint64 id, const char *title)
   gtk_widget_add_css_class (row.words, "figure");
   gtk_box_append (GTK_BOX (text), bl_form_text (title, NULL));
   gtk_box_append (GTK_BOX (text), row.words);
-  gtk_box_append (GTK_BOX (line), text);
+  bl_form_line_add (line, text);
   if (id != 0)
     {
-      gtk_box_append (GTK_BOX (line), row_button (self, "bl-settings-symbolic", _("Change this known"),
+      bl_form_line_add (line, row_button (self, "bl-settings-symbolic", _("Change this known"),
                                                   G_CALLBACK (edit_cb), id));
-      gtk_box_append (GTK_BOX (line), row_button (self, "bl-remove-symbolic",
+      bl_form_line_add (line, row_button (self, "bl-remove-symbolic",
                                                   _("Take this known away"),
                                                   G_CALLBACK (remove_cb), id));
     }

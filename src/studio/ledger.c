@@ -172,7 +172,7 @@ static Piece *
 make_row (BlLedger *self, const char *key)
 {
   GtkWidget *all = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *button = gtk_button_new ();
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *row = bl_form_line (8);
   GtkWidget *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   Piece *piece = add (self, all, 'r', key);
 
@@ -185,8 +185,8 @@ make_row (BlLedger *self, const char *key)
   gtk_widget_set_hexpand (left, TRUE);
   gtk_box_append (GTK_BOX (left), piece->what);
   gtk_box_append (GTK_BOX (left), piece->under);
-  gtk_box_append (GTK_BOX (row), left);
-  gtk_box_append (GTK_BOX (row), piece->much);
+  bl_form_line_add (row, left);
+  bl_form_line_add (row, piece->much);
   gtk_widget_add_css_class (row, "entry-row");
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_add_css_class (button, "history");
@@ -227,15 +227,15 @@ bl_ledger_heading (BlLedger *self, const char *text, const char *much)
 
   if (piece == NULL)
     {
-      GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+      GtkWidget *row = bl_form_line (8);
       GtkWidget *heading = bl_form_heading (text);
 
       piece = add (self, row, 'h', text);
       piece->much = figure ("figure");
       gtk_widget_set_hexpand (heading, TRUE);
       gtk_widget_set_valign (piece->much, GTK_ALIGN_END);
-      gtk_box_append (GTK_BOX (row), heading);
-      gtk_box_append (GTK_BOX (row), piece->much);
+      bl_form_line_add (row, heading);
+      bl_form_line_add (row, piece->much);
     }
   set_label (piece->much, much);
   replace (&piece->cells, text);

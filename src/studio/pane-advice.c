@@ -84,7 +84,7 @@ finding_card (BlPaneWarnings *self, const BlFinding *finding)
   static const char *const icons[]
       = { "bl-note-symbolic", "bl-warning-symbolic", "bl-warning-symbolic" };
   GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4),
-            *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+            *head = bl_form_line (8);
   g_autofree char *title = finding_title (self, finding);
   GtkWidget *severity = bl_form_text (title, "severity");
 
@@ -93,8 +93,8 @@ finding_card (BlPaneWarnings *self, const BlFinding *finding)
     gtk_widget_add_css_class (severity, "wrong");
   gtk_widget_set_hexpand (severity, TRUE);
   gtk_label_set_max_width_chars (GTK_LABEL (severity), 18);
-  gtk_box_append (GTK_BOX (head), bl_icon_image (icons[finding->severity]));
-  gtk_box_append (GTK_BOX (head), severity);
+  bl_form_line_add (head, bl_icon_image (icons[finding->severity]));
+  bl_form_line_add (head, severity);
   if (finding->planting_id != 0)
     {
       GtkWidget *button = bl_form_button (_("Show"), NULL, NULL);
@@ -104,7 +104,7 @@ finding_card (BlPaneWarnings *self, const BlFinding *finding)
                               g_free);
       g_signal_connect (button, "clicked", G_CALLBACK (show_cb), self);
       gtk_widget_add_css_class (button, "flat");
-      gtk_box_append (GTK_BOX (head), button);
+      bl_form_line_add (head, button);
     }
   gtk_box_append (GTK_BOX (card), head);
   gtk_box_append (GTK_BOX (card), bl_form_text (finding->sentence, NULL));

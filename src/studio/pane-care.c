@@ -65,7 +65,7 @@ span_words (const BlTask *task)
 static GtkWidget *
 task_row (BlPaneCare *self, const BlTask *task)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8),
+  GtkWidget *row = bl_form_line (8),
             *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *all = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *open = gtk_button_new ();
   GtkWidget *check = gtk_check_button_new ();
@@ -92,8 +92,8 @@ task_row (BlPaneCare *self, const BlTask *task)
   gtk_accessible_update_state (GTK_ACCESSIBLE (open), GTK_ACCESSIBLE_STATE_EXPANDED, opened, -1);
   g_object_set_data_full (G_OBJECT (open), "uid", g_strdup (task->uid), g_free);
   g_signal_connect (open, "clicked", G_CALLBACK (open_cb), self);
-  gtk_box_append (GTK_BOX (row), check);
-  gtk_box_append (GTK_BOX (row), open);
+  bl_form_line_add (row, check);
+  bl_form_line_add (row, open);
   gtk_widget_add_css_class (row, "entry-row");
   gtk_widget_set_tooltip_text (row, task->what);
   gtk_box_append (GTK_BOX (all), row);

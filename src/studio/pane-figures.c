@@ -28,7 +28,7 @@ bl_pane_scrolled (GtkWidget *pane)
 GtkWidget *
 bl_pane_row (const char *what, const char *how_much, const char *how)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *left = bl_form_text (what, NULL);
+  GtkWidget *row = bl_form_line (8), *left = bl_form_text (what, NULL);
   GtkWidget *right = gtk_label_new (how_much);
   g_autofree char *spoken = g_strdup_printf ("%s: %s", what, how_much);
 
@@ -38,8 +38,8 @@ bl_pane_row (const char *what, const char *how_much, const char *how)
   gtk_widget_set_valign (right, GTK_ALIGN_START);
   gtk_label_set_selectable (GTK_LABEL (right), FALSE);
   gtk_widget_add_css_class (row, "entry-row");
-  gtk_box_append (GTK_BOX (row), left);
-  gtk_box_append (GTK_BOX (row), right);
+  bl_form_line_add (row, left);
+  bl_form_line_add (row, right);
   if (how != NULL && how[0] != '\0')
     gtk_widget_set_tooltip_text (row, how);
   bl_form_call (row, spoken);
@@ -200,14 +200,14 @@ bl_pane_quantities_class_init (BlPaneQuantitiesClass *klass)
 static void
 bl_pane_quantities_init (BlPaneQuantities *self)
 {
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *head = bl_form_line (8);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   self->ledger = bl_ledger_new (box, NULL, NULL);
   self->head = bl_form_text (_("Working it out…"), "total");
   gtk_widget_set_hexpand (self->head, TRUE);
-  gtk_box_append (GTK_BOX (head), self->head);
-  gtk_box_append (GTK_BOX (head),
+  bl_form_line_add (head, self->head);
+  bl_form_line_add (head,
                   bl_ledger_copy_button (self->ledger, _("What\tHow much")));
   gtk_box_append (GTK_BOX (self), head);
   gtk_box_append (GTK_BOX (bl_pane_scrolled (GTK_WIDGET (self))), box);

@@ -234,7 +234,7 @@ static GtkWidget *
 bed_card (BlSheetBed *self, const BlModel *model, const BlBed *bed)
 {
   GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  GtkWidget *head = bl_form_line (4);
   GtkWidget *name = bl_form_entry (NULL);
   g_autofree char *figures = bed_figures (model, bed);
   GtkWidget *words = bl_form_text (figures, bed->ground != NULL ? "figure" : "dim");
@@ -246,11 +246,11 @@ bed_card (BlSheetBed *self, const BlModel *model, const BlBed *bed)
   bl_form_call (name, _("Name of the bed"));
   set_id (name, bed->id);
   bl_form_on_commit (name, bed_named_cb, self);
-  gtk_box_append (GTK_BOX (head), name);
-  gtk_box_append (GTK_BOX (head),
+  bl_form_line_add (head, name);
+  bl_form_line_add (head,
                   row_button (self, "bl-reshape-symbolic", _ ("Reshape this bed line"),
                               G_CALLBACK (select_cb), BL_PICK_BED, bed->id));
-  gtk_box_append (GTK_BOX (head), row_button (self, "bl-delete-symbolic", _("Delete this bed"),
+  bl_form_line_add (head, row_button (self, "bl-delete-symbolic", _("Delete this bed"),
                                               G_CALLBACK (remove_cb), BL_PICK_BED, bed->id));
   gtk_box_append (GTK_BOX (card), head);
   gtk_box_append (GTK_BOX (card), words);
@@ -337,7 +337,7 @@ feature_fields (BlSheetBed *self, const BlModel *model, const BlFeature *feature
 static GtkWidget *
 feature_row (BlSheetBed *self, const BlModel *model, const BlFeature *feature)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4), *card;
+  GtkWidget *row = bl_form_line (4), *card;
   g_autofree char *height
       = feature->height > 0 ? bl_length_format (feature->height, model->units) : NULL;
   g_autofree char *text = g_strdup_printf (
@@ -349,10 +349,10 @@ feature_row (BlSheetBed *self, const BlModel *model, const BlFeature *feature)
 
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_add_css_class (row, "entry-row");
-  gtk_box_append (GTK_BOX (row), label);
-  gtk_box_append (GTK_BOX (row), row_button (self, "bl-reshape-symbolic", _("Reshape this feature"),
+  bl_form_line_add (row, label);
+  bl_form_line_add (row, row_button (self, "bl-reshape-symbolic", _("Reshape this feature"),
                                              G_CALLBACK (select_cb), BL_PICK_FEATURE, feature->id));
-  gtk_box_append (GTK_BOX (row), row_button (self, "bl-delete-symbolic", _("Delete this feature"),
+  bl_form_line_add (row, row_button (self, "bl-delete-symbolic", _("Delete this feature"),
                                              G_CALLBACK (remove_cb), BL_PICK_FEATURE, feature->id));
   if (!bl_board_is_selected (board_of (self), BL_PICK_FEATURE, feature->id))
     return row;

@@ -17,6 +17,9 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#define CARDS_FIRST 16
+#define CARDS_MORE 8
+
 #define BL_TYPE_SHELF (bl_shelf_get_type ())
 G_DECLARE_FINAL_TYPE (BlShelf, bl_shelf, BL, SHELF, BlPart)
 
@@ -44,7 +47,8 @@ struct _BlShelf
   GtkWidget *search, *facets[FACET_N], *narrow, *count, *view, *pen;
   GListStore *store;
   GtkSingleSelection *selection;
-  guint refind;
+  GPtrArray *found; /* of BlPlantItem; the store gets them bit by bit */
+  guint refind, filling;
   gboolean selecting;
 };
 
@@ -94,13 +98,44 @@ is_wanted (BlShelf *self, const BlModel *model, const BlPlant *plant)
   return !facet (self, FACET_IN_DESIGN) || bl_model_plant (model, plant->slug) != NULL;
 }
 
+/* The first cards fill the shelf at once; two hundred of them, made in one go, would hold the window for
+ * a seventh of a second. */
+static gboolean
+add_cards (BlShelf *self, guint n)
+{
+  guint at = g_list_model_get_n_items (G_LIST_MODEL (self->store));
+  guint end = MIN (at + n, self->found->len);
+  const char *in_hand = bl_board_get_pen (bl_part_get_board (BL_PART (self)))->slug;
+
+  self->selecting = TRUE;
+  if (end > at)
+    g_list_store_splice (self->store, at, 0, self->found->pdata + at, end - at);
+  if (at == 0)
+    gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
+  for (guint i = at; i < end; i++)
+    if (g_strcmp0 (bl_plant_item_get_plant (g_ptr_array_index (self->found, i))->slug, in_hand) == 0)
+      gtk_single_selection_set_selected (self->selection, i);
+  self->selecting = FALSE;
+  return end < self->found->len;
+}
+
+static gboolean
+fill_cb (gpointer data)
+{
+  BlShelf *self = data;
+
+  if (bl_part_get_board (BL_PART (self)) != NULL && add_cards (self, CARDS_MORE))
+    return G_SOURCE_CONTINUE;
+  self->filling = 0;
+  return G_SOURCE_REMOVE;
+}
+
 static void
 find (BlShelf *self)
 {
   BlBoard *board = bl_part_get_board (BL_PART (self));
   BlLibrary *library = board != NULL ? bl_board_get_library (board) : NULL;
   g_autoptr (GPtrArray) found = NULL;
-  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
   g_autoptr (GError) error = NULL;
   g_autofree char *count = NULL;
   BlPlantQuery query;
@@ -113,19 +148,17 @@ find (BlShelf *self)
   query = query_of (self);
   found = bl_library_find (library, &query, &error);
   bl_board_report (board, error);
+  g_ptr_array_set_size (self->found, 0);
   for (guint i = 0; found != NULL && i < found->len; i++)
     if (is_wanted (self, bl_board_get_model (board), g_ptr_array_index (found, i)))
-      g_ptr_array_add (items, bl_plant_item_new (g_ptr_array_index (found, i)));
+      g_ptr_array_add (self->found, bl_plant_item_new (g_ptr_array_index (found, i)));
+  g_clear_handle_id (&self->filling, g_source_remove);
   self->selecting = TRUE;
-  g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)),
-                       items->pdata, items->len);
-  gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
-  for (guint i = 0; i < items->len; i++)
-    if (g_strcmp0 (bl_plant_item_get_plant (g_ptr_array_index (items, i))->slug,
-                   bl_board_get_pen (board)->slug) == 0)
-      gtk_single_selection_set_selected (self->selection, i);
+  g_list_store_remove_all (self->store);
   self->selecting = FALSE;
-  count = g_strdup_printf (ngettext ("%u plant", "%u plants", items->len), items->len);
+  if (add_cards (self, CARDS_FIRST))
+    self->filling = g_idle_add_full (G_PRIORITY_LOW, fill_cb, self, NULL);
+  count = g_strdup_printf (ngettext ("%u plant", "%u plants", self->found->len), self->found->len);
   gtk_label_set_text (GTK_LABEL (self->count), count);
 }
 
@@ -225,7 +258,7 @@ drag_prepare_cb (GtkDragSource *source, double x, double y, GtkListItem *row)
 static void
 setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
 {
-  GtkWidget *card = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *card = bl_form_line (10);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *figure = bl_figure_view_new (58, 72), *ribbon = bl_ribbon_view_new ();
   GtkWidget *name = gtk_label_new (""), *common = gtk_label_new (""), *facts = gtk_label_new ("");
@@ -256,12 +289,12 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *row, BlShelf *self)
   gtk_label_set_wrap (GTK_LABEL (fit), TRUE);
   gtk_label_set_lines (GTK_LABEL (fit), 2);
   gtk_box_insert_child_after (GTK_BOX (words), ribbon, facts);
-  gtk_box_append (GTK_BOX (card), figure);
-  gtk_box_append (GTK_BOX (card), words);
+  bl_form_line_add (card, figure);
+  bl_form_line_add (card, words);
   gtk_box_append (GTK_BOX (beside), star);
   gtk_box_append (GTK_BOX (beside), menu);
   gtk_box_append (GTK_BOX (beside), all);
-  gtk_box_append (GTK_BOX (card), beside);
+  bl_form_line_add (card, beside);
   g_object_set_data (G_OBJECT (row), "figure", figure);
   g_object_set_data (G_OBJECT (row), "ribbon", ribbon);
   g_object_set_data (G_OBJECT (row), "name", name);
@@ -366,6 +399,8 @@ bl_shelf_dispose (GObject *object)
   BlShelf *self = BL_SHELF (object);
 
   g_clear_handle_id (&self->refind, g_source_remove);
+  g_clear_handle_id (&self->filling, g_source_remove);
+  g_clear_pointer (&self->found, g_ptr_array_unref);
   g_clear_object (&self->settings);
   g_clear_object (&self->store);
   G_OBJECT_CLASS (bl_shelf_parent_class)->dispose (object);
@@ -464,6 +499,7 @@ bl_shelf_init (BlShelf *self)
   gtk_box_append (GTK_BOX (under), bl_own_menu_new ());
   gtk_box_append (box, under);
 
+  self->found = g_ptr_array_new_with_free_func (g_object_unref);
   self->store = g_list_store_new (BL_TYPE_PLANT_ITEM);
   self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->store)));
   gtk_single_selection_set_autoselect (self->selection, FALSE);
