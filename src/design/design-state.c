@@ -10,24 +10,27 @@
 #include "design/design-private.h"
 
 static GBytes *
-picture_bytes (BlDesign   *self,
-               const char *sql,
-               const char *what,
-               GError    **error)
+picture_bytes (BlStore *store,
+               gboolean drawing,
+               GError **error)
 {
   g_auto(BlUse) use = { NULL };
   BlStep step;
 
-  g_return_val_if_fail (BL_IS_DESIGN (self), NULL);
-  use = bl_store_use (self->store, sql, error);
-  step = use.stmt != NULL ? bl_store_step (self->store, use.stmt, error) : BL_STEP_FAILED;
+  use = bl_store_use (store,
+                      drawing
+                          ? "SELECT bytes FROM picture WHERE id = (SELECT picture FROM drawing)"
+                          : "SELECT bytes FROM picture WHERE id = (SELECT picture FROM photo)",
+                      error);
+  step = use.stmt != NULL ? bl_store_step (store, use.stmt, error) : BL_STEP_FAILED;
   if (step != BL_STEP_ROW)
     return NULL;
   if (sqlite3_column_bytes (use.stmt, 0) > BL_MAX_PICTURE
       || sqlite3_column_blob (use.stmt, 0) == NULL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE,
-                   _("The %s in “%s” is empty or too large to be shown."), _(what), self->store->shown);
+                   _("The %s in “%s” is empty or too large to be shown."),
+                   drawing ? _("base drawing") : _("photo"), store->shown);
       return NULL;
     }
   return g_bytes_new (sqlite3_column_blob (use.stmt, 0),
@@ -38,16 +41,26 @@ GBytes *
 bl_design_photo_bytes (BlDesign *self,
                        GError  **error)
 {
-  return picture_bytes (self, "SELECT bytes FROM picture WHERE id = (SELECT picture FROM photo)",
-                        "photo", error);
+  g_return_val_if_fail (BL_IS_DESIGN (self), NULL);
+  return picture_bytes (self->store, FALSE, error);
 }
 
 GBytes *
 bl_design_drawing_bytes (BlDesign *self,
                          GError  **error)
 {
-  return picture_bytes (self, "SELECT bytes FROM picture WHERE id = (SELECT picture FROM drawing)",
-                        "base drawing", error);
+  g_return_val_if_fail (BL_IS_DESIGN (self), NULL);
+  return picture_bytes (self->store, TRUE, error);
+}
+
+GBytes *
+bl_design_read_picture (const char *path,
+                        gboolean    drawing,
+                        GError    **error)
+{
+  g_autoptr(BlStore) store = bl_store_connect (path, SQLITE_OPEN_READONLY, error);
+
+  return store != NULL ? picture_bytes (store, drawing, error) : NULL;
 }
 
 char *

@@ -116,6 +116,9 @@ gboolean bl_design_go_to (BlDesign *design, gint64 seq, GError **error);
 GBytes *bl_design_photo_bytes (BlDesign *design, GError **error);
 /* Likewise of the base drawing. */
 GBytes *bl_design_drawing_bytes (BlDesign *design, GError **error);
+/* Either, as it stands in the file at @path, by a connection of its own: for another thread than the
+ * design's, as tens of megabytes take their time. */
+GBytes *bl_design_read_picture (const char *path, gboolean drawing, GError **error);
 /* A copy by SQLite's backup, never by reading the file. Refuses an existing one (BL_ERROR_FILE): it
  * may be open elsewhere. */
 gboolean bl_design_save_copy (BlDesign *design, const char *path, GError **error);

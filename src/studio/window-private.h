@@ -19,6 +19,7 @@ struct _BlWindow
   GtkWidget *job_slip, *job_words, *job_bar;
   GtkWidget *context_menu;
   GPtrArray *parts; /* BlPart, borrowed */
+  guint pieces, making; /* of the design page; the work at it */
   guint banner_timeout;
 
   BlApp *app;

@@ -300,26 +300,42 @@ file_dropped_cb (GtkDropTarget *target, const GValue *value, double x, double y,
 }
 
 static void
-make_design_page (BlWindow *self)
+make_first_sheets (BlWindow *self)
 {
   self->path = bl_path_strip_new ();
   add_part (self, self->path);
   gtk_box_prepend (GTK_BOX (self->design_page), self->path);
-
   add_sheet (self, BL_STAGE_PHOTO, bl_sheet_photo_new (), TRUE);
   add_sheet (self, BL_STAGE_KNOWN, bl_sheet_known_new (), TRUE);
   add_sheet (self, BL_STAGE_BED, bl_sheet_bed_new (), TRUE);
   add_sheet (self, BL_STAGE_SITE, bl_sheet_site_new (), TRUE);
+}
+
+static void
+make_shelf (BlWindow *self)
+{
   self->shelf = bl_shelf_new (bl_app_get_settings (self->app));
   add_sheet (self, BL_STAGE_PLANTS, self->shelf, FALSE);
+}
+
+static void
+make_last_sheets (BlWindow *self)
+{
   self->compare_sheet = bl_sheet_compare_new ();
   add_sheet (self, BL_STAGE_COMPARE, self->compare_sheet, TRUE);
   add_sheet (self, BL_STAGE_GIVE, bl_sheet_give_new (bl_app_get_settings (self->app)), TRUE);
+}
+
+static void
+make_middle (BlWindow *self)
+{
+  g_autoptr (GVariant) loupe = g_action_group_get_action_state (G_ACTION_GROUP (self), "loupe");
 
   self->tabs = bl_tabs_new ();
   add_part (self, self->tabs);
   gtk_box_prepend (GTK_BOX (self->middle), self->tabs);
   self->canvas = bl_canvas_new ();
+  bl_canvas_set_loupe (BL_CANVAS (self->canvas), g_variant_get_boolean (loupe));
   g_signal_connect_object (self->canvas, "hint", G_CALLBACK (hint_cb), self, 0);
   g_signal_connect_object (self->canvas, "menu", G_CALLBACK (canvas_menu_cb), self, 0);
   gtk_stack_add_named (GTK_STACK (self->easel), self->canvas, "canvas");
@@ -329,34 +345,56 @@ make_design_page (BlWindow *self)
   self->time = bl_time_strip_new ();
   add_part (self, self->time);
   gtk_box_append (GTK_BOX (self->middle), self->time);
-  make_ledger (self);
   make_context_menu (self);
+  tell_hidden_cb (GTK_STACK (self->sheets));
+  tell_hidden_cb (GTK_STACK (self->easel));
+  tell_hidden_cb (GTK_STACK (self->panes));
+}
+
+/* The design page in pieces, none of which holds the window; the canvas, by which the others know that
+ * the page is there, in the last. */
+static gboolean
+make_piece (BlWindow *self)
+{
+  static void (*const pieces[]) (BlWindow *)
+      = { make_first_sheets, make_shelf, make_last_sheets, make_ledger, make_middle };
+
+  if (self->parts == NULL || self->pieces == G_N_ELEMENTS (pieces))
+    return FALSE;
+  pieces[self->pieces++] (self);
+  return self->pieces < G_N_ELEMENTS (pieces);
 }
 
 /* Made when it is first needed, or once the start page stands: half the window's widgets are in it. */
 void
 bl_window_need_design_page (BlWindow *self)
 {
-  g_autoptr (GVariant) loupe = NULL;
+  while (make_piece (self))
+    ;
+  g_clear_handle_id (&self->making, g_source_remove);
+}
 
-  if (self->canvas != NULL || self->parts == NULL)
-    return;
-  make_design_page (self);
-  loupe = g_action_group_get_action_state (G_ACTION_GROUP (self), "loupe");
-  bl_canvas_set_loupe (BL_CANVAS (self->canvas), g_variant_get_boolean (loupe));
-  tell_hidden_cb (GTK_STACK (self->sheets));
-  tell_hidden_cb (GTK_STACK (self->easel));
-  tell_hidden_cb (GTK_STACK (self->panes));
+static gboolean
+make_cb (gpointer data)
+{
+  BlWindow *self = data;
+
+  if (make_piece (self))
+    return G_SOURCE_CONTINUE;
+  self->making = 0;
+  return G_SOURCE_REMOVE;
 }
 
 static void
 seen (GtkWidget *widget)
 {
+  BlWindow *self = BL_WINDOW (widget);
   const char *problem;
 
-  if (bl_app_get_library (BL_WINDOW (widget)->app, &problem) == NULL)
-    bl_window_say (BL_WINDOW (widget), problem, TRUE, NULL, NULL);
-  bl_window_need_design_page (BL_WINDOW (widget));
+  if (bl_app_get_library (self->app, &problem) == NULL)
+    bl_window_say (self, problem, TRUE, NULL, NULL);
+  if (self->canvas == NULL)
+    self->making = g_idle_add_full (G_PRIORITY_LOW, make_cb, self, NULL);
 }
 
 static void
@@ -400,6 +438,7 @@ bl_window_dispose (GObject *object)
 
   g_clear_handle_id (&self->banner_timeout, g_source_remove);
   g_clear_handle_id (&self->suit_idle, g_source_remove);
+  g_clear_handle_id (&self->making, g_source_remove);
   g_clear_handle_id (&self->job_tick, g_source_remove);
   if (self->job != NULL)
     g_cancellable_cancel (self->job);
