@@ -23,7 +23,8 @@ GtkWidget *bl_form_icon_button (const char *icon, const char *name, const char *
 GtkWidget *
 bl_form_hand (const char *icon, const char *label, const char *action, const char *target);
 /* Widgets side by side, for words that wrap. GTK's box asks each for its width at the height of the line,
- * and a label seeks that by setting its words some ten times; a grid asks for the height at a width only. */
+ * and a label seeks that by setting its words some ten times; a grid asks for the height at a width only.
+ * Within a scroller: at no width a grid wants the height its words have in the least one. */
 GtkWidget *bl_form_line (guint spacing);
 void bl_form_line_add (GtkWidget *line, GtkWidget *child);
 /* Rows of equal buttons, two or more a row. */

@@ -250,14 +250,14 @@ bl_pane_cost_init (BlPaneCost *self)
   GtkWidget *book = bl_form_button (_("Price book…"), "bl-note-symbolic", "win.price-book");
 
   self->ledger = bl_ledger_new (box, form_for, self);
-  self->head = bl_form_line (8);
+  self->head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   self->total = bl_form_text (_("Working it out…"), "total");
   self->range = bl_form_text ("", "facts");
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (words), self->total);
   gtk_box_append (GTK_BOX (words), self->range);
-  bl_form_line_add (self->head, words);
-  bl_form_line_add (self->head,
+  gtk_box_append (GTK_BOX (self->head), words);
+  gtk_box_append (GTK_BOX (self->head),
                   bl_ledger_copy_button (self->ledger, _("Line\tQuantity\tUnit\tPrice\tAmount")));
   gtk_box_append (GTK_BOX (self), self->head);
   all = bl_pane_scrolled (GTK_WIDGET (self));

@@ -200,14 +200,14 @@ bl_pane_quantities_class_init (BlPaneQuantitiesClass *klass)
 static void
 bl_pane_quantities_init (BlPaneQuantities *self)
 {
-  GtkWidget *head = bl_form_line (8);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   self->ledger = bl_ledger_new (box, NULL, NULL);
   self->head = bl_form_text (_("Working it out…"), "total");
   gtk_widget_set_hexpand (self->head, TRUE);
-  bl_form_line_add (head, self->head);
-  bl_form_line_add (head,
+  gtk_box_append (GTK_BOX (head), self->head);
+  gtk_box_append (GTK_BOX (head),
                   bl_ledger_copy_button (self->ledger, _("What\tHow much")));
   gtk_box_append (GTK_BOX (self), head);
   gtk_box_append (GTK_BOX (bl_pane_scrolled (GTK_WIDGET (self))), box);
