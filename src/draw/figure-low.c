@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Low herbaceous forms: mounds, mats, cushions, rosettes, straps, bulbs and ferns. */
+/* Low herbaceous forms: mounds, mats, cushions, rosettes, straps and bulbs. */
 #include "draw/figure-head.h"
 
-static gboolean
-is_dry (const Fig *f)
+gboolean
+fig_is_withered (const Fig *f)
 {
   return (f->look->state == BL_STATE_STANDING && f->leaf_amount < 0.4) ||
       (f->look->state == BL_STATE_DORMANT && f->leaf_amount < 0.3) || f->leaf_amount < 0.06;
@@ -39,7 +39,7 @@ sprouts (Fig *f)
   guint n = (guint) CLAMP (f->half * 2 * f->detail / 9, 4, 22);
   double ratio = fig_leaf_ratio (f->plant->leaf);
 
-  if (f->look->state != BL_STATE_EMERGING || f->leaf_amount > 0.35 || is_dry (f))
+  if (f->look->state != BL_STATE_EMERGING || f->leaf_amount > 0.35 || fig_is_withered (f))
     return FALSE;
   for (guint i = 0; i < n; i++)
     {
@@ -189,18 +189,18 @@ fig_form_mound (Fig *f)
   if (sprouts (f))
     return;
   n = fig_clusters (f, &m, c);
-  if (is_dry (f) && bl_plant_is_woody (f->plant))
+  if (fig_is_withered (f) && bl_plant_is_woody (f->plant))
     bare_twigs (f, c, n);
-  else if (is_dry (f))
+  else if (fig_is_withered (f))
     remains (f, f->foliage);
-  if (!is_dry (f) && f->leaf_len > 0.26 * f->foliage
+  if (!fig_is_withered (f) && f->leaf_len > 0.26 * f->foliage
       && f->plant->leaf_size > (f->plant->leaf == BL_LEAF_LOBED ? 0.19 : 0.09))
     great_leaves (f, m.y1, m.half);
-  else if (!is_dry (f) && (f->plant->leaf == BL_LEAF_LINEAR || f->plant->leaf == BL_LEAF_NEEDLE))
+  else if (!fig_is_withered (f) && (f->plant->leaf == BL_LEAF_LINEAR || f->plant->leaf == BL_LEAF_NEEDLE))
     shoots (f, &m, c, n);
-  else if (!is_dry (f))
+  else if (!fig_is_withered (f))
     fig_mass (f, &m, c, n);
-  if (is_dry (f))
+  if (fig_is_withered (f))
     fig_snow_among (f, 3, 6, f->half * 0.7, f->foliage * 0.06);
   fig_part (f, 21);
   fig_mass_heads (f, &m, c, n, heads_for_cover (f, f->half * 2, f->height, 0.75),
@@ -219,12 +219,12 @@ fig_form_mat (Fig *f)
                 .tones = f->leaf };
   guint n = fig_clusters (f, &m, c);
 
-  if (is_dry (f))
+  if (fig_is_withered (f))
     remains (f, f->height);
-  if (!is_dry (f))
+  if (!fig_is_withered (f))
     fig_mass (f, &m, c, n);
   /* Between dry stalks it lies on the ground. */
-  if (is_dry (f))
+  if (fig_is_withered (f))
     fig_snow_among (f, 3, 7, f->half * 0.8, top * 0.08);
   else
     fig_snow_among (f, 98, 7, f->half, top * 0.80);
@@ -273,7 +273,7 @@ fig_form_cushion (Fig *f)
   guint n = fig_clusters (f, &m, c);
   BlLeafShape s = f->plant->leaf;
 
-  if (is_dry (f))
+  if (fig_is_withered (f))
     remains (f, top);
   else if (s == BL_LEAF_LINEAR || s == BL_LEAF_NEEDLE || s == BL_LEAF_STRAP || s == BL_LEAF_LANCE)
     bristles (f, top, f->half);
@@ -403,7 +403,7 @@ fig_form_rosette (Fig *f)
   double fol = MIN (f->foliage, f->height), size = fig_head_size (f);
   gboolean tall = fig_has_heads (f) && f->height > fol * 1.15;
 
-  if (is_dry (f))
+  if (fig_is_withered (f))
     remains (f, fol * 0.5);
   if (swords)
     straps (f, (guint) CLAMP (18 + 34 * f->full, 10, f->budget / 6), fol, f->half,
@@ -417,11 +417,11 @@ fig_form_rosette (Fig *f)
                     .shape = s, .leaf = MIN (f->leaf_len, 0.42 * fol + 0.1 * f->half), .droop = 0.1, .amount = f->leaf_amount,
                       .core = 0.9, .tones = f->leaf };
 
-      if (!is_dry (f))
+      if (!fig_is_withered (f))
         fig_mass (f, &m, c, fig_clusters (f, &m, c));
     }
-  fig_snow_among (f, is_dry (f) ? 3 : 29, 8, f->half * (is_dry (f) ? 0.5 : 0.66),
-                  fol * (is_dry (f) ? 0.05 : 0.74));
+  fig_snow_among (f, fig_is_withered (f) ? 3 : 29, 8, f->half * (fig_is_withered (f) ? 0.5 : 0.66),
+                  fol * (fig_is_withered (f) ? 0.05 : 0.74));
   fig_part (f, 31);
   if (fig_has_heads (f))
     scapes (f, (guint) CLAMP (swords && f->plant->leaf_size > 0.2 ? 1 + f->half * 1.4
@@ -442,7 +442,7 @@ fig_form_strap_clump (Fig *f)
                                         1.6 * f->px);
   guint n = (guint) CLAMP (14 + 52 * f->full * f->half * 2, 8, MIN (78, f->budget / 6));
 
-  if (is_dry (f))
+  if (fig_is_withered (f))
     {
       f->leaf_amount = MAX (f->leaf_amount, 0.5);
       straps (f, n / 2, f->height * (fig_has_heads (f) ? 0.5 : 0.95), f->half, width * 0.7, 0.1, 0);
@@ -478,117 +478,5 @@ fig_form_bulb (Fig *f)
         straps (f, 5, round ? fol * 0.62 : fol, MAX (reach, 0.03), width, 0.55, x);
       if (fig_has_heads (f))
         scapes (f, 1, MAX (f->half * 0.3, 0.02), 1, 0, x);
-    }
-}
-
-/* A frond is narrow at its foot, widest above its middle; the near ones lean to the viewer. */
-static void
-frond (Fig *f, int layer, double u, double z, double top)
-{
-  double near = MAX (0, z), h = top * (1 - 0.22 * u * u - 0.30 * near) * fig_range (f, 0.86, 1.0),
-    ex = u * f->half * (1 - 0.12 * near), droop = 0.05 + 0.40 * u * u + 0.20 * near;
-  double p[6] = { u * f->half * 0.07, 0.4 * f->ground * near, u * f->half * 0.30, h * 1.02, ex,
-                  h * (1 - droop) };
-  double v = 0.16 + 0.42 * (z + 1) / 2 + 0.18 * u * f->lx, length = hypot (ex, h),
-    width = length * (0.128 + 0.02 * near) * (0.45 + 0.55 * f->leaf_amount), side = f->lx < 0 ? -1
-    : 1;
-  guint n = (guint) CLAMP (length * f->detail / 8.6, 7, 26);
-
-  fig_next (f);
-  fig_feather (f, layer, (double[6]) { p[0] - 0.1 * width * side, p[1] - 0.1 * width,
-                                       p[2] - 0.18 * width * side, p[3] - 0.22 * width,
-                                       p[4] - 0.10 * width * side, p[5] - 0.22 * width },
-               width, 0.12, n, TRUE, f->leaf, v - 0.30);
-  fig_next (f);
-  fig_feather (f, layer, p, width * 0.92, 0.08, n, TRUE, f->leaf, v + 0.10);
-  fig_next (f);
-  fig_blade (f, layer, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5],
-                                     MAX (0.006, 1.3 * f->px), 0.4 * f->px }, f->green, v - 0.16);
-  /* It lies along the back of a frond where that bows, its leaflets' tips bare. */
-  if (f->snow > 0)
-    {
-      double mx = 0.16 * p[0] + 0.48 * p[2] + 0.36 * p[4],
-        my = 0.16 * p[1] + 0.48 * p[3] + 0.36 * p[5];
-      double s[6] = { mx, my + 0.10 * width, 0.4 * p[2] + 0.6 * p[4], 0.4 * p[3] + 0.6 * p[5],
-                      p[4], p[5] };
-
-      fig_next (f);
-      fig_feather (f, layer, s, width * (0.34 + 0.3 * f->snow), 0.5, (n + 1) / 2, TRUE, f->white,
-                   0.36);
-      fig_next (f);
-      s[1] += 0.10 * width, s[3] += 0.16 * width;
-      fig_feather (f, layer, s, width * (0.22 + 0.3 * f->snow), 0.6, (n + 1) / 2, TRUE, f->white,
-                   0.86);
-    }
-}
-
-/* A young frond still rolled up. */
-static void
-crozier (Fig *f, int layer, double u, double z)
-{
-  double x = u * f->half * 0.55, y = f->height * fig_range (f, 0.55, 0.86),
-    r = MAX (MIN (f->height * 0.16, 0.02), 2.2 * f->px), side = u > 0 ? 1 : -1,
-    v = 0.44 + 0.2 * z;
-
-  fig_next (f);
-  fig_blade (f, layer, (double[8]) { x * 0.4, 0, x * 0.6, y, x, y + r * 0.9,
-                                     MAX (0.008, 2.0 * f->px), MAX (0.005, 1.6 * f->px) },
-             f->green, v);
-  fig_oval (f, layer, x + side * r * 0.8, y, 0, r, r, f->leaf, v + 0.12);
-  fig_next (f);
-  fig_oval (f, layer, x + side * r * 0.85, y - r * 0.1, 0, r * 0.52, r * 0.52, f->leaf, v - 0.25);
-  fig_next (f);
-  fig_oval (f, layer, x + side * r * 0.9, y - r * 0.1, 0, r * 0.26, r * 0.26, f->leaf, v + 0.2);
-}
-
-/* What the frost leaves of fronds: bare ribs bent over, rags of leaf hanging from them. */
-static void
-dry_fronds (Fig *f)
-{
-  for (guint i = 0; i < 11; i++)
-    {
-      double u = 2 * fig_share (f, i) - 1, h = f->height * fig_range (f, 0.6, 1.0);
-      double p[6] = { 0.1 * u * f->half, 0, 0.45 * u * f->half, h * 1.3, u * f->half, h * 0.10 },
-        v = fig_range (f, 0.30, 0.60);
-
-      fig_blade (f, 4 + (int) i, (double[8]) { p[0], p[1], p[2], p[3], p[4], p[5], 1.4 * f->px,
-                                               0.5 * f->px }, f->wood, v - 0.1);
-      for (int k = 0; k < 12; k++)
-        {
-          double t = 0.34 + 0.64 * (k + fig_unit (f)) / 12, w = 1 - t,
-            l = f->height * 0.13 * sin (G_PI * t) * fig_range (f, 0.6, 1.2) + f->px;
-
-          fig_tuft (f, 4 + (int) i, 4, w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-                    w * w * p[1] + 2 * w * t * p[3] + t * t * p[5], -G_PI / 2 + 0.5 * u
-                    + fig_sway (f, 0.5), l, 1.0, MAX (0.16 * l, f->px), f->leaf,
-                    v + fig_sway (f, 0.2));
-        }
-      if (f->snow > 0)
-        fig_snow (f, 5 + (int) i, p[2] * 0.6 + p[4] * 0.4, 0.62 * h, 0.16 * f->half,
-                  0.05 * f->height);
-    }
-}
-
-void
-fig_form_fern (Fig *f)
-{
-  guint n = (guint) CLAMP (6 + 10 * f->full, 5, 16);
-
-  if (is_dry (f))
-    {
-      dry_fronds (f);
-      return;
-    }
-  for (guint i = 0; i < n; i++)
-    {
-      double u = 2 * fig_share (f, i) - 1, z = -1 + 2 * (i + 0.5) / n;
-
-      fig_part (f, 500 + i);
-      if (i == 0)
-        u *= 0.15;
-      if (f->look->state == BL_STATE_EMERGING)
-        crozier (f, 6 + (int) i * 2, u, z);
-      else
-        frond (f, 6 + (int) i * 2, u, z, f->height);
     }
 }

@@ -468,7 +468,9 @@ set_dying_size (const Year *year, BlLook *look, double height, double spread)
   double scape = has_flower (year) ? window (year->u, year->flower - 0.9,
                                              MAX (year->cut, year->faded + 0.2), 0.9, 0.2)
                                    : 0.0;
-  double sunk = 1.0 - 0.15 * ramp (year->u, year->drop, year->cut);
+  /* Stalks stand through the winter; the fronds of ferns lie down in the frost. */
+  double sunk = plant->type == BL_TYPE_FERN
+    ? 1.0 - 0.6 * ramp (year->u, year->drop - 0.5, year->drop + 0.2) : 1.0 - 0.15 * ramp (year->u, year->drop, year->cut);
   double gone = ramp (year->u, year->cut, year->cut + 0.2);
   gboolean is_grass = plant->type == BL_TYPE_GRASS;
   double stub = is_grass ? MIN (0.12, 0.12 * height) : 0.0;
