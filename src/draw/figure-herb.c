@@ -14,6 +14,7 @@ typedef struct
   double branch;   /* share of stems with side heads */
   gboolean paired;
   double base;     /* height of a leafy mound at the foot, share of foliage */
+  double taper;    /* 0..1: how much smaller the upper leaves are, and how unevenly they end */
 } Habit;
 
 typedef struct
@@ -113,12 +114,15 @@ one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double le
                 .y1 = MAX (top - head, top * 0.3), .arch = h->arch + fig_sway (f, 0.25) };
   int layer = 40 + (int) rank * 3;
   double value = 0.28 + 0.34 * depth + 0.16 * p->u * f->lx + fig_sway (f, 0.05);
-  double leafy = MIN (1, f->foliage * h->to / MAX (1e-6, s.y1));
+  double leafy = f->foliage * h->to / MAX (1e-6, s.y1),
+    taper = h->taper * (stage == FIG_STAGE_NONE ? 0.4 : 1);
   FigTip tip;
 
+  leafy *= 1 + taper * (fig_range (f, -0.14, 0.26) - 0.14 * p->u * p->u);
+  leafy = MIN (leafy, 1);
   s.width = MAX ((0.0035 + 0.0045 * f->height) * (is_dry (f) ? 0.7 : 1), 0.9 * f->px);
   s.value = value, s.from = h->from, s.to = leafy, s.leaf = f->leaf_len, s.paired = h->paired;
-  s.step = leaf_step, s.droop = is_dry (f);
+  s.step = leaf_step, s.droop = is_dry (f), s.taper = taper;
   tip = fig_stem (f, layer, &s);
   if (stage == FIG_STAGE_NONE)
     {
@@ -232,7 +236,8 @@ fig_form_spire_clump (Fig *f)
 {
   clump (f, &(Habit) { .crown = 0.40, .arch = -0.1, .dome = 0.16, .from = 0.05, .to = 1.0,
                        .many = 1.15, .branch = 0.0,
-                       .paired = TRUE, .base = f->height > f->foliage * 1.12 ? 0.92 : 0.5 });
+                       .paired = TRUE, .base = f->height > f->foliage * 1.12 ? 0.92 : 0.5,
+                       .taper = 0.4 });
 }
 
 void
@@ -240,7 +245,7 @@ fig_form_daisy_clump (Fig *f)
 {
   clump (f, &(Habit) { .crown = 0.38, .arch = 0.12, .dome = 0.24, .from = 0.05, .to = 0.92,
                        .many = 1.0, .branch = 0.75,
-                       .base = 0.62 });
+                       .base = 0.62, .taper = 1 });
 }
 
 void
@@ -248,5 +253,5 @@ fig_form_umbel_clump (Fig *f)
 {
   clump (f, &(Habit) { .crown = 0.40, .arch = 0.04, .dome = 0.17, .from = 0.05, .to = 0.95,
                        .many = 0.95, .branch = 0.30,
-                       .base = 0.60 });
+                       .base = 0.60, .taper = 0.5 });
 }

@@ -170,6 +170,7 @@ typedef struct
   double from, to;    /* share of the stem that carries leaves */
   double leaf;        /* metres; 0 = none */
   double step;        /* metres between leaves; 0 = by the leaf */
+  double taper;       /* 0..1: how much smaller the upper leaves are */
   gboolean paired;
   gboolean droop;     /* dry, hanging leaves */
 } FigStem;

@@ -34,7 +34,9 @@ stem_leaves (Fig *f, int layer, const FigStem *s)
     {
       double t = s->from + (s->to - s->from) * (i + fig_range (f, 0.2, 0.8)) / n;
       FigTip p = fig_stem_at (s, t);
-      double size = s->leaf * (1.12 - 0.52 * t) * fig_range (f, 0.8, 1.15);
+      /* The lower the larger, down to bracts under the head. */
+      double up = (t - s->from) / MAX (1e-6, s->to - s->from),
+        size = s->leaf * (1.12 - (0.34 + 0.42 * s->taper) * up) * fig_range (f, 0.8, 1.15);
       guint sides = s->paired ? 2 : 1;
 
       for (guint k = 0; k < sides; k++)
