@@ -48,8 +48,10 @@ core (Fig *f, FigProfile profile, double y0, double share, double lean)
     {
       double t = (i + 0.4) / 7.4, w = fig_profile (profile, t) * f->half * share;
 
-      fig_cloud (f, 4, 0, y0 + t * h, MAX (w, f->px), h * 0.11, MIN (f->height * 0.022, w * 0.4),
-                 lean, f->leaf, 0.04);
+      /* Lit from its side too, no darker than the boughs that turn away. */
+      for (int side = -1; side <= 1; side += 2)
+        fig_cloud (f, 4, 0.34 * side * w, y0 + t * h, MAX (0.66 * w, f->px), h * 0.10,
+                   MIN (f->height * 0.022, w * 0.4), lean, f->leaf, 0.17 + 0.09 * side * f->lx);
     }
 }
 
@@ -103,7 +105,7 @@ fig_form_cone (Fig *f)
   guint rows = (guint) CLAMP (f->height * f->detail / 17, 6, 17);
 
   fig_trunk (f, 3, 0, 0, 0, f->height * 0.9, MAX (0.022 * f->height, 1.5 * f->px), f->px);
-  core (f, FIG_CONE, y0, 0.62, -0.5);
+  core (f, FIG_CONE, y0, 0.56, -0.5);
   for (guint r = 0; r < rows; r++)
     {
       double t = (r + 0.1) / rows;
@@ -124,10 +126,10 @@ flames (Fig *f, double y0)
   guint n = (guint) CLAMP (2 * f->half * 1.7 * f->height * 8.5 / (spray * spray), 80,
                            f->budget / 3.0 + 130);
 
-  core (f, FIG_COLUMN, y0, 0.70, 0.9);
+  core (f, FIG_COLUMN, y0, 0.72, 0.9);
   for (guint i = 0; i < n; i++)
     {
-      double t = fig_share (f, i) * 0.93, w = fig_profile (FIG_COLUMN, t) * f->half,
+      double t = pow (fig_share (f, i), 1.2) * 0.95 - 0.02, w = fig_profile (FIG_COLUMN, t) * f->half,
         u = fig_range (f, -1, 1), z = sqrt (MAX (0, 1 - u * u));
       double l = spray * fig_range (f, 0.75, 1.25) * (1 - 0.3 * t), x = u * w * 0.68,
         y = y0 + t * f->height * 0.95, lean = u * 0.42 + fig_sway (f, 0.16);
@@ -242,13 +244,15 @@ fig_form_mound_conifer (Fig *f)
                 .droop = -0.6, .amount = 1, .core = 1, .tones = f->leaf };
   guint n = fig_clusters (f, &m, c), each = 6;
 
-  fig_cloud (f, 3, 0, m.y1 * 0.40, m.half * 0.86, m.y1 * 0.46, len * 0.5, 0.4, f->leaf, 0.03);
+  for (int i = -1; i <= 1; i++)
+    fig_cloud (f, 3, 0.32 * i * m.half, m.y1 * (i ? 0.32 : 0.42), m.half * 0.42,
+               m.y1 * (i ? 0.34 : 0.42), len * 0.5, 0.4, f->leaf, 0.16 + 0.08 * i * f->lx);
   for (guint i = 0; i < n; i++)
     {
-      double r = c[i].r;
+      double r = c[i].r, foot = f->ground * MAX (0, c[i].z);
 
-      fig_cloud (f, 4, 0.94 * c[i].x, 0.94 * c[i].y - 0.1 * r, r * 0.72, r * 0.66, len * 0.3, 0.4,
-                 f->leaf, 0.06 + 0.26 * fig_lit (f, c[i].nx, c[i].ny, c[i].nz));
+      fig_cloud (f, 4, 0.92 * c[i].x, MAX (0.94 * c[i].y - 0.1 * r, 0.7 * r + foot), r * 0.64, r * 0.58,
+                 len * 0.4, 0.4, f->leaf, 0.12 + 0.32 * fig_lit (f, c[i].nx, c[i].ny, c[i].nz));
       for (guint k = 0; k < each; k++)
         {
           double a = fig_range (f, 0, 2 * G_PI), q = sqrt (fig_unit (f)) * 1.1, dx = q * cos (a),
@@ -258,7 +262,8 @@ fig_form_mound_conifer (Fig *f)
           double out = G_PI / 2 - CLAMP (c[i].x / f->half + 0.4 * dx, -1, 1) * 0.95
                        + fig_sway (f, 0.3);
 
-          shoot (f, 5 + (int) i, c[i].x + dx * r, MAX (0.02 * f->height, c[i].y + dy * r), out,
+          shoot (f, 5 + (int) i, c[i].x + dx * r, MAX (0.02 * f->height + foot, c[i].y + dy * r),
+                 out,
                  len * fig_range (f, 0.75, 1.1), -0.08 + 1.02 * lit + fig_sway (f, 0.10));
         }
       if (f->snow > 0 && (c[i].t > 0.3 || c[i].z > 0.5))

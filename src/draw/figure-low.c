@@ -80,25 +80,32 @@ shingle (Fig *f, int layer, double nx, double ny, double half, double top, doubl
     w = len * fig_leaf_ratio (f->plant->leaf) * (0.66 + 0.30 * nz) * fig_range (f, 0.86, 1.08);
   double x = CLAMP (nx * half, -half + 0.3 * l, half - 0.3 * l) - 0.42 * l * cos (dir),
     y = 0.05 * top + ny * (top - 0.18 * l) - 0.42 * l * sin (dir);
-  double v = 0.16 + 0.58 * fig_lit (f, nx, ny + 0.15, nz) + 0.06 * ny + fig_sway (f, 0.12),
+  /* Leaves on long stalks lie looser: more shade shows between them. */
+  double loose = f->fold > 0.1 ? 1 : 0, v = 0.16 + (0.58 + 0.22 * loose) * fig_lit (f, nx, ny + 0.15, nz)
+    - 0.16 * loose + 0.06 * ny + fig_sway (f, 0.12 + 0.12 * loose),
     bend = -0.14 * (cos (dir) > 0 ? 1 : -1) * fig_range (f, 0.4, 1.2);
 
   /* Tips reach the ground in front, not into it. */
   y = MAX (y, 1.04 * l * MAX (0, -sin (dir)) + 0.07 * l + 0.9 * f->ground);
-  fig_leaf (f, layer, f->plant->leaf, x - 0.015 * l * f->lx, y - 0.035 * l, dir, l, w, bend,
-            f->leaf, v - 0.16);
+  if (loose > 0 && f->leaf_amount < 0.7)
+    fig_blade (f, layer - 1, (double[8]) { 0.12 * x, 0, 0.5 * x, 0.8 * y, x, y, 1.6 * f->px, 1.3 * f->px },
+               f->green, v - 0.2);
+  fig_leaf (f, layer, f->plant->leaf, x - (0.015 + 0.03 * loose) * l * f->lx,
+            y - (0.035 + 0.03 * loose) * l, dir, l * (1 + 0.03 * loose), w * (1 + 0.06 * loose), bend,
+            f->leaf, v - 0.16 - 0.10 * loose);
   fig_leaf (f, layer + 1, f->plant->leaf, x, y, dir, l, w, bend, f->leaf, v);
 }
 
-/* Leaves as large as a hand or larger shingle a dome, the upper ones over the lower. */
+/* Leaves as large as a hand or larger shingle a dome, the upper ones over the lower; none longer
+ * than about @most of it. */
 static void
-great_leaves (Fig *f, double top, double half)
+great_leaves (Fig *f, double top, double half, double most)
 {
   double ratio = fig_leaf_ratio (f->plant->leaf),
-    len = MIN (f->leaf_len, (ratio < 0.4 ? 0.46 : 0.34) * MIN (half, top) + 0.07 * half);
+    len = MIN (f->leaf_len, most * MIN (half, top) + 0.07 * half);
   guint n = (guint) CLAMP ((0.4 + 0.6 * f->full) * 9.6 * half * top / (len * len * ratio), 16, 120);
 
-  f->fold = 0.06;
+  f->fold = most > 0.5 ? 0.12 : 0.06;
   if (f->leaf_amount > 0.6)
     for (int i = -1; i <= 1; i++)
       fig_cloud (f, 3, 0.3 * i * half, top * (i ? 0.30 : 0.38) + 0.6 * f->ground, half * 0.42,
@@ -195,7 +202,7 @@ fig_form_mound (Fig *f)
     remains (f, f->foliage);
   if (!fig_is_withered (f) && f->leaf_len > 0.26 * f->foliage
       && f->plant->leaf_size > (f->plant->leaf == BL_LEAF_LOBED ? 0.19 : 0.09))
-    great_leaves (f, m.y1, m.half);
+    great_leaves (f, m.y1, m.half, fig_leaf_ratio (m.shape) < 0.4 ? 0.46 : 0.34);
   else if (!fig_is_withered (f) && (f->plant->leaf == BL_LEAF_LINEAR || f->plant->leaf == BL_LEAF_NEEDLE))
     shoots (f, &m, c, n);
   else if (!fig_is_withered (f))
@@ -241,15 +248,18 @@ bristles (Fig *f, double top, double half)
   guint n = (guint) CLAMP (f->full * 5.4 * half * 1.6 * top / (tuft * tuft), 60,
                            f->budget * 0.7 + 60);
 
-  fig_cloud (f, 3, 0, top * 0.34, half * 0.74, top * 0.40, 0.4 * tuft, 0.3, f->leaf, 0.20);
+  /* What is behind them keeps well within, hardly darker than the leaves in shade. */
+  for (int i = -1; i <= 1; i++)
+    fig_cloud (f, 3, 0.34 * i * half, top * (i ? 0.30 : 0.36), half * 0.36, top * (i ? 0.30 : 0.38),
+               0.5 * tuft, 0.3, f->leaf, 0.30 + 0.08 * i * f->lx);
   for (guint i = 0; i < n; i++)
     {
-      double a = fig_range (f, 0.02, G_PI - 0.02), q = sqrt (fig_unit (f)),
+      double a = 0.12 + (G_PI - 0.24) * fig_share (f, i) + fig_sway (f, 0.12), q = sqrt ((i + fig_unit (f)) / n),
         z = sqrt (MAX (0, 1 - q * q));
       double x = q * cos (a) * half * 0.90,
         y = q * sin (a) * top * 0.86 + f->ground * (1 - sin (a)) * z,
         l = top * fig_range (f, 0.20, 0.34);
-      double v = -0.22 + 1.15 * fig_lit (f, q * cos (a), q * sin (a) + 0.1, z) + fig_sway (f, 0.25);
+      double v = -0.14 + 1.06 * fig_lit (f, q * cos (a), q * sin (a) + 0.1, z) + fig_sway (f, 0.22);
       double dir = atan2 (y + top * 0.30, x);
 
       l = MAX (l, 4 * f->px), y = MAX (y, 0.6 * f->ground + 0.25 * l);
@@ -360,7 +370,8 @@ scapes (Fig *f, guint n, double reach, guint heads, double along, double x0)
           0.3 * top), .arch = 0.15,
                     .width = stout, .value = 0.42 + 0.15 * z + 0.1 * u * f->lx };
       /* Among the leaves of a rosette, not before them all. */
-      int layer = f->plant->form == BL_FORM_ROSETTE_WANDS ? 9 + (int) (9 * (z + 1))
+      int layer = f->plant->form == BL_FORM_ROSETTE_WANDS
+        ? fig_leaf_ratio (f->plant->leaf) > 0.8 ? 5 : 9 + (int) (9 * (z + 1))
         : 30 + (int) (20 * (z + 1)) * 2 + 30 * (int) (i % 2);
       FigTip tip;
 
@@ -409,6 +420,8 @@ fig_form_rosette (Fig *f)
     straps (f, (guint) CLAMP (18 + 34 * f->full, 10, f->budget / 6), fol, f->half,
             MAX (f->plant->leaf_size * 0.06, 2.0 * f->px),
             0.95, 0);
+  else if (!fig_is_withered (f) && fig_leaf_ratio (s) > 0.8 && f->leaf_len > 0.14 * fol)
+    great_leaves (f, tall ? fol : f->height, 0.97 * f->half, 0.52);
   else
     {
       FigCluster c[FIG_MAX_CLUSTERS];

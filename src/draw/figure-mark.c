@@ -154,6 +154,7 @@ fig_leaf (Fig *f, int layer, BlLeafShape shape, double x, double y, double angle
   value -= 0.17 * MAX (0, 1 - y / (0.26 * f->foliage + 1e-6));
   if (y + length * sin (angle) < f->ground)
     angle = -angle;
+  y = MAX (y, 1.1 * f->ground + 0.45 * width * fabs (cos (angle)) - 0.4 * length * sin (angle));
   if (large && !f->small)
     f->serial = 16 + f->counter++;
   m = fig_add (f, layer, FIG_LEAF, tones, value);

@@ -171,6 +171,33 @@ cluster_leaves (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint 
     }
 }
 
+/* Narrow leaves in whorls: seen from its tip each shoot is a star of them, dark beneath and light
+ * above; those at the sides are seen aslant. */
+static void
+cluster_stars (Fig *f, const FigMass *m, const FigCluster *c, int layer, guint n)
+{
+  double r = MAX (0.78 * m->leaf, 4.2 * f->px);
+
+  for (guint k = 0; k < n; k++)
+    {
+      double z = (k + 0.5) / n, q = 1.04 * sqrt (1 - z * z), a = 2.399963 * k + fig_sway (f, 0.6),
+        dx = q * cos (a), dy = q * sin (a), x = c->x + dx * c->r, y = c->y + 0.94 * dy * c->r,
+        out = hypot (0.6 * dx + c->nx, 0.6 * dy + c->ny), phase = fig_range (f, 0, 1),
+        size = r * fig_range (f, 0.78, 1.15), flat = CLAMP (1.02 - 0.36 * out, 0.45, 1),
+        tilt = atan2 (0.6 * dy + c->ny, 0.6 * dx + c->nx) - G_PI / 2, w = MAX (0.26 * size, 1.1 * f->px),
+        v = -0.12 + 0.98 * fig_lit (f, 0.6 * dx + 0.6 * c->nx, 0.6 * dy + 0.6 * c->ny,
+                                    0.5 * z + 0.5 * c->nz) + fig_sway (f, 0.12);
+
+      y = MAX (y, 0.8 * f->ground + 0.7 * size);
+      fig_next (f);
+      fig_rays (f, layer, 7, x - 0.08 * size * f->lx, y - 0.12 * size, phase + 0.45,
+                (double[5]) { 1.12 * size, 0.02 * size, flat, tilt, w }, m->tones, v - 0.24);
+      fig_next (f);
+      fig_rays (f, layer, 6, x, y, phase, (double[5]) { 0.94 * size, 0.02 * size, flat, tilt, w },
+                m->tones, v + 0.08);
+    }
+}
+
 /* The dark inside of a closed body, a little smaller than it. */
 static void
 body (Fig *f, const FigMass *m)
@@ -237,7 +264,7 @@ void
 fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
 {
   double leaf = MAX (1e-9, m->leaf * m->leaf * fig_leaf_ratio (m->shape) * 0.5), r2 = 0, cover;
-  gboolean cloudy, woody = bl_plant_is_woody (f->plant),
+  gboolean cloudy, woody = bl_plant_is_woody (f->plant), starry = woody && m->shape == BL_LEAF_LINEAR,
     thin = woody && m->amount < 0.62 && f->plant->leaves == BL_LEAVES_DECIDUOUS,
     fine = !woody && m->shape == BL_LEAF_PINNATE && f->plant->form != BL_FORM_MAT;
   guint leaves;
@@ -267,7 +294,12 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
 
       /* One hue a cluster: a painter mixes once for a mass. */
       f->hue = 1 + (int) bl_rng_int (&f->rng, FIG_HUES);
-      if (cloudy && m->amount > 0.08)
+      if (starry && !thin)
+        fig_cloud (f, layer, clusters[i].x, clusters[i].y - 0.1 * clusters[i].r,
+                   clusters[i].r * (0.6 + 0.3 * m->amount), clusters[i].r * (0.5 + 0.3 * m->amount),
+                   0.8 * m->leaf, 0.5, m->tones,
+                   0.02 + 0.44 * fig_lit (f, clusters[i].nx, clusters[i].ny, clusters[i].nz));
+      else if (cloudy && m->amount > 0.08)
         cluster_cloud (f, m, &clusters[i], layer);
       else if (!fine && !thin)
         cluster_core (f, m, &clusters[i], i);
@@ -281,7 +313,11 @@ fig_mass (Fig *f, const FigMass *m, const FigCluster *clusters, guint n)
         }
       /* Among the leaves drawn over it each has its own. */
       f->hue = cloudy || thin || fine ? 0 : f->hue;
-      cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
+      if (starry && !thin)
+        cluster_stars (f, m, &clusters[i], layer,
+                       (guint) (sqrt (m->amount) * CLAMP (1.5 * r2 / n / (m->leaf * m->leaf), 3, 9) + 0.5));
+      else
+        cluster_leaves (f, m, &clusters[i], layer, (guint) (leaves * m->amount + 0.5), cloudy);
     }
   f->hue = 0;
   if (f->snow > 0 && m->profile != FIG_BOX)
