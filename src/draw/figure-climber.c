@@ -92,16 +92,96 @@ twine (Fig *f, int layer, double x0, double lean, double phase, double width, do
       fig_blade (f, layer + (i & 1), (double[8]) { px, py, (px + x) / 2 + 0.25 * wind * t,
                                                    (py + y) / 2, x, y, w * 1.05, w }, f->wood,
                  0.34 + 0.14 * ((i + (int) phase) & 1));
-      if (f->leaf_amount < 0.6 && i > 2 && i % 2)
-        {
-          double side = i % 4 == 1 ? 1 : -1, l = f->half * fig_range (f, 0.3, 0.75);
-
-          fig_blade (f, layer, (double[8]) { x, y, x + 0.5 * side * l, y + 0.5 * l, x + side * l,
-                                             y + l * fig_range (f, -0.1, 0.6), 0.5 * w,
-                                             0.6 * f->px }, f->wood, 0.42 + fig_sway (f, 0.1));
-        }
       px = x, py = y;
     }
+}
+
+/* A twig from x, y: thin, bowed a little upwards, with what leaves there are. */
+static void
+twig (Fig *f, int layer, double x, double y, double angle, double length, double width, double v)
+{
+  fig_blade (f, layer, (double[8]) { x, y, x + 0.55 * length * cos (angle),
+                                     y + 0.5 * length * sin (angle), x + length * cos (angle),
+                                     y + length * sin (angle) + 0.1 * length, MAX (width, 0.9 * f->px),
+                                     0.5 * f->px }, f->wood, v);
+  for (int k = 0; k < 4 && f->leaf_amount > 0.03; k++)
+    {
+      double t = 0.25 + 0.25 * k, leaf = MIN (MAX (f->leaf_len, 5 * f->px), 0.4 * f->half),
+        turn = k == 3 ? 0 : k % 2 ? 0.8 : -0.8, l = leaf * fig_range (f, 0.6, 0.9);
+
+      if (fig_unit (f) < sqrt (f->leaf_amount))
+        fig_leaf (f, layer + 6, f->plant->leaf, x + t * length * cos (angle),
+                  y + t * (length * sin (angle) + 0.1 * t * length), angle + turn, l,
+                  l * fig_leaf_ratio (f->plant->leaf) * fig_range (f, 0.7, 1), 0.1, f->leaf,
+                  v + 0.10 + fig_sway (f, 0.25));
+    }
+}
+
+/* A branch that was led along a wire, from a stem at x, y: spurs on it, snow on its back. */
+static void
+led_branch (Fig *f, int layer, double x, double y, double side, double level, double width)
+{
+  double limit = 0.90 * f->half, l = f->half * fig_range (f, 0.20, 0.95), v = 0.34 + fig_sway (f, 0.1),
+    ex = CLAMP (x + side * l, -limit, limit), ey = level + fig_sway (f, 0.012 * f->height),
+    cx = 0.7 * x + 0.3 * ex, cy = 0.1 * y + 0.9 * ey;
+  int n = (int) CLAMP (fabs (ex - x) * f->detail / 7, 2, 7);
+
+  if (fabs (ex - x) < 0.08 * f->half)
+    return;
+  fig_blade (f, layer, (double[8]) { x, y, cx, cy, ex, ey, width, MAX (0.3 * width, 0.9 * f->px) },
+             f->wood, v);
+  for (int i = 0; i < n; i++)
+    {
+      double t = (i + 0.4 + 0.6 * fig_unit (f)) / n, w = 1 - t,
+        px = w * w * x + 2 * w * t * cx + t * t * ex, py = w * w * y + 2 * w * t * cy + t * t * ey,
+        a = G_PI / 2 - side * fig_range (f, 0.35, 1.0);
+
+      twig (f, layer, px, py, i % 3 == 2 ? -0.8 * a : a, f->half * fig_range (f, 0.07, 0.20),
+            0.4 * width, v + 0.10);
+    }
+  if (f->snow > 0)
+    fig_blade (f, layer + 5, (double[8]) { 0.55 * x + 0.45 * ex, 0.2 * y + 0.8 * ey + 0.4 * width,
+                                           0.4 * x + 0.6 * ex, ey + 0.5 * width, 0.2 * x + 0.8 * ex,
+                                           ey + 0.4 * width, MAX (0.7 * width, 1.3 * f->px),
+                                           MAX (0.4 * width, f->px) }, f->white, 0.85);
+}
+
+/* A stem without leaves: stout at its foot, branching to each wire that it passes. */
+static void
+bare_stem (Fig *f, int layer, double x0, double lean, double phase, double width, int top)
+{
+  double px = x0, py = 0.4 * f->ground;
+
+  for (int k = 0; k < top; k++)
+    {
+      double y = wire_height (f, k), t = y / f->height,
+        x = x0 * (1 - t) + lean * f->half * t + sin (phase + 9 * t) * f->half * 0.08 * (0.4 + t),
+        w0 = MAX (width * (1 - 0.80 * py / f->height), 1.3 * f->px),
+        w1 = MAX (width * (1 - 0.80 * t), 1.2 * f->px), bow = fig_sway (f, 0.06) * f->half,
+        side = f->lx >= 0 ? 0.24 : -0.24;
+
+      fig_next (f);
+      fig_blade (f, layer, (double[8]) { px, py, (px + x) / 2 + bow, (py + y) / 2, x, y, w0, w1 },
+                 f->wood, 0.32);
+      if (w0 * f->detail > 3)
+        {
+          fig_next (f);
+          fig_blade (f, layer, (double[8]) { px + side * w0, py, (px + x) / 2 + bow + side * w0,
+                                             (py + y) / 2, x + side * w1, y, 0.4 * w0, 0.4 * w1 },
+                     f->wood, 0.60);
+        }
+      /* It forks off below its wire and bends along it. */
+      for (int s = -1; k > 0 && s <= 1; s += 2)
+        if (fig_unit (f) < 0.58)
+          led_branch (f, layer, 0.5 * (px + x) + 0.5 * bow, 0.5 * (py + y), s,
+                      y + fig_range (f, -0.02, 0.03) * f->height, MAX (0.5 * w1, 1.1 * f->px));
+      px = x, py = y;
+    }
+  /* Last year's growth, beyond the last wire it reached. */
+  for (int i = -1; i <= 1; i++)
+    twig (f, layer, px, py, G_PI / 2 - 0.5 * i + fig_sway (f, 0.2),
+          MIN (f->height - py, 0.5 * f->half + 0.05 * f->height) * fig_range (f, 0.75, 1.0),
+          MAX (0.2 * width, f->px), 0.42);
 }
 
 /* The light on the body at u across: a round column lit from one side, with hollows. */
@@ -321,7 +401,7 @@ snow (Fig *f)
   if (f->snow <= 0)
     return;
   for (int i = 0; i < 4; i++)
-    fig_snow (f, 100, f->half * (-0.7 + 0.46 * i + fig_sway (f, 0.1)), f->height * (leafy ? 0.87 : 0.885),
+    fig_snow (f, leafy ? 100 : 2, f->half * (-0.7 + 0.46 * i + fig_sway (f, 0.1)), f->height * (leafy ? 0.87 : 0.885),
               f->half * (leafy ? 0.26 : 0.18), f->height * (leafy ? 0.016 : 0.007));
   for (guint i = 0; i < (leafy ? 16 : 9); i++)
     {
@@ -342,17 +422,22 @@ fig_form_climber (Fig *f)
 
   support (f);
   fig_part (f, 61);
-  for (int i = 0; i < 4; i++)
+  for (int i = 0; i < 4 && f->leaf_amount < 0.6; i++)
+    bare_stem (f, 3 + i, (i - 1.5) * 0.16 * f->half, (i - 1.5) * 0.38, i * 1.7 + 0.4,
+               MAX (0.055 * f->half + 0.006 * f->height, 2 * f->px) * (i == 1 ? 1 : 0.72),
+               MAX (2, wires (f) - (i * 2) % 3));
+  for (int i = 0; i < 4 && f->leaf_amount >= 0.6; i++)
     twine (f, 3 + i, (i - 1.5) * 0.10 * f->half, (i - 1.5) * 0.34, i * 1.7 + 0.4, width
            * (1 - 0.12 * i), f->height * fig_range (f, 0.84, 0.97));
   fig_part (f, 62);
   if (f->leaf_amount > 0.55)
     undercoat (f, MIN (leaf, MAX (0.12 * f->half, 5 * f->px)));
   fig_part (f, 63);
-  if (f->leaf_amount > 0.03)
+  if (f->leaf_amount >= 0.6)
     leaves (f, leaf, single);
   fig_part (f, 66);
-  stray_shoots (f, leaf);
+  if (f->leaf_amount >= 0.6)
+    stray_shoots (f, leaf);
   snow (f);
   fig_part (f, 64);
   flowers (f);
