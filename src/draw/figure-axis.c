@@ -11,7 +11,7 @@ stalk (Fig *f, const FigHead *h, double to, double width)
   fig_head_at (h, to, 0, &x, &y);
   fig_next (f);
   fig_blade (f, h->layer, (double[8]) { h->x, h->y, (h->x + x) / 2, (h->y + y) / 2, x, y, w,
-                                        0.6 * w }, h->stage == FIG_STAGE_SEED ? h->main : f->stalk,
+                                        0.36 * w }, h->stage == FIG_STAGE_SEED ? h->main : f->stalk,
              h->value - 0.14);
 }
 
@@ -143,32 +143,60 @@ bell (Fig *f, const FigHead *h, double x, double y, double lean, double l, doubl
     }
 }
 
+/* A bud of a raceme: pointed, on its stalk towards the tip of the stem, the upper ones smaller. */
+static void
+raceme_bud (Fig *f, const FigHead *h, double x, double y, double side, double t, double l, double v)
+{
+  double a = h->angle + side * (0.75 - 0.5 * t), long_ = l * (1.05 - 0.5 * t);
+
+  fig_leaf (f, h->layer, BL_LEAF_OVAL, x - 0.2 * long_ * cos (a), y - 0.2 * long_ * sin (a), a, long_,
+            0.46 * long_, 0, tones_at (f, h, t), v - 0.10);
+  if (long_ * f->detail > 6)
+    fig_leaf (f, h->layer, BL_LEAF_OVAL, x - 0.1 * long_ * cos (a) + 0.05 * long_ * f->lx,
+              y - 0.1 * long_ * sin (a), a, 0.8 * long_, 0.22 * long_, 0, tones_at (f, h, t), v + 0.14);
+}
+
 /* Flowers along a stem, each with its own stalk: pea flowers, stars, or bells to the sides. */
 static void
 raceme (Fig *f, const FigHead *h, gboolean bells, double floret)
 {
-  double apart = f->plant->form == BL_FORM_BULB && !bells ? 0.36 : 0.62;
+  gboolean stars = f->plant->form == BL_FORM_BULB && !bells;
+  double apart = stars ? 0.36 : 0.62;
   guint n = (guint) CLAMP (h->size / MAX (floret * apart, 2.6 * f->px), 4, 18);
 
   stalk (f, h, 0.98, 0.03 * h->size);
   for (guint i = 0; i < n; i++)
     {
       double t = 0.04 + 0.92 * (i + 0.4) / n, side = i % 3 == 2 ? 0.15 : i % 2 ? 1 : -1,
-        l = floret * (1.05 - 0.55 * t * t), x, y, ex, ey, v;
-      gboolean shut = is_shut (h, t + 0.06);
+        l = floret * (1.05 - 0.55 * t * t) * (h->stage == FIG_STAGE_BUD ? 0.85 : 1), x, y, ex, ey, v;
+      gboolean shut = is_shut (h, t + 0.06) && !(stars && t < 0.18);
 
       if (h->stage == FIG_STAGE_SEED)
         l *= 0.5;
       fig_head_at (h, t, 0, &x, &y);
-      fig_head_at (h, t + (bells ? 0.01 : 0.3 * l / h->size), side * 0.62 * l, &ex, &ey);
+      fig_head_at (h, t + (bells ? 0.01 : 0.3 * l / h->size), side * (shut ? 0.42 : 0.62) * l, &ex, &ey);
       v = h->value + fig_head_side (f, h, side) + fig_sway (f, 0.12);
       fig_next (f);
       if (l * f->detail > 3)
         fig_blade (f, h->layer, (double[8]) { x, y, (x + ex) / 2, (y + ey) / 2 + 0.1 * l, ex, ey,
                                               f->px, 0.8 * f->px },
                    h->stage == FIG_STAGE_SEED ? h->main : f->stalk, h->value - 0.1);
-      if (shut || h->stage == FIG_STAGE_SEED)
+      if (shut && !bells)
+        raceme_bud (f, h, ex, ey, side, t, 0.8 * l, v);
+      else if (shut || h->stage == FIG_STAGE_SEED)
         fig_oval (f, h->layer, ex, ey, 1.2 * side, 0.42 * l, 0.26 * l, tones_at (f, h, t), v - 0.05);
+      else if (stars && l * f->detail > 4)
+        {
+          double flat = fabs (side) < 0.5 ? 0.95 : 0.72, phase = fig_range (f, 0, 1);
+
+          fig_rays (f, h->layer, 6, ex, ey - 0.04 * l, phase,
+                    (double[5]) { 0.66 * l, 0.06 * l, flat, -0.5 * side, 0.26 * l }, h->main, v - 0.16);
+          fig_next (f);
+          fig_rays (f, h->layer, 6, ex, ey, phase,
+                    (double[5]) { 0.64 * l, 0.06 * l, flat, -0.5 * side, 0.19 * l }, h->main, v + 0.12);
+          fig_next (f);
+          fig_oval (f, h->layer, ex, ey, 0, 0.11 * l, 0.10 * l, h->eye, v);
+        }
       else if (bells)
         bell (f, h, ex, ey + 0.25 * l, side, l, v);
       else
