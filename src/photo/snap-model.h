@@ -44,5 +44,5 @@ gboolean bl_corner_fit (const BlPatch *patch, BlFitStage stage, BlCorner *corner
 /* How sure it is that a corner or edge is there, not chance in the texture. */
 double bl_corner_evidence (const BlCorner *corner);
 
-/* Places a corner that was found by longer arms. */
+/* Places a corner that was found by longer arms as well; the mean by how sure each is. */
 void bl_corner_settle (const BlPatch *patch, BlCorner *corner);

@@ -2,265 +2,22 @@
 /* Sub-pixel snapping to crossings, corners and edges. */
 #include "photo/snap.h"
 
+#include "photo/snap-crossing.h"
 #include "photo/snap-guess.h"
 #include "photo/snap-junction.h"
 
 #include <math.h>
-#include <stdlib.h>
 
-#define WINDOW 6         /* half width of the tensor's window */
-#define SIGMA 1.6        /* ... and its Gaussian weight */
-#define FAR 0.4          /* pixels by which a gradient's line misses before it counts for less */
-#define ROUND 0.06       /* least ratio of the tensor's eigenvalues at a crossing */
-#define ALIKE 0.85       /* least correlation of a crossing with itself turned by half a turn */
-#define LEAST_STEP 6.0   /* levels a pixel; less is noise */
 #define LEAST_SD 0.05
+#define MOST_SD 0.4          /* pixels, of a corner; a hand places it no worse */
+#define BESIDE 1.1           /* pixels, in x and y, of the clicks beside a corner that prove it */
+#define SAME 0.7             /* ... between what they find */
 #define LEAST_EVIDENCE 2.0   /* log odds, nearly */
 #define NEARER 3.3           /* ... that a corner at the radius loses against one at the click */
 #define LEAST_EXPLAINED 0.3  /* of a joint that only its lines show */
 #define LEAST_CLEAR 0.4      /* ... product of both lines */
 #define LEAST_EDGE -1.2      /* ... of an edge, which asks for less */
 #define LEAST_SHOWN 4.0      /* levels, of a line that may be an edge */
-
-typedef struct
-{
-  double xx, xy, yy;     /* Σ w g g' */
-  double bx, by;         /* Σ w g g' x */
-  double rr;             /* Σ w (g · (x - c))² */
-  double weight;
-} Tensor;
-
-/* @robust: gradients whose line misses the middle count for less, as grass and shadows beside a
- * corner do. */
-static Tensor
-tensor_at (const BlPatch *patch,
-           double         cx,
-           double         cy,
-           gboolean       robust)
-{
-  Tensor t = { 0 };
-  int x0 = (int) floor (cx) - WINDOW, y0 = (int) floor (cy) - WINDOW;
-
-  for (int y = MAX (y0, 0); y <= MIN (y0 + 2 * WINDOW + 1, patch->h - 1); y++)
-    for (int x = MAX (x0, 0); x <= MIN (x0 + 2 * WINDOW + 1, patch->w - 1); x++)
-      {
-        double w = exp (-0.5 * ((x - cx) * (x - cx) + (y - cy) * (y - cy)) / (SIGMA * SIGMA));
-
-        for (int c = 0; c < 3; c++)
-          {
-            double gx = patch->gx[c][y * patch->w + x], gy = patch->gy[c][y * patch->w + x];
-            double off = gx * (x - cx) + gy * (y - cy), v = w;
-
-            if (robust)
-              v /= 1.0 + off * off / ((gx * gx + gy * gy + 1.0) * FAR * FAR);
-            t.xx += v * gx * gx;
-            t.xy += v * gx * gy;
-            t.yy += v * gy * gy;
-            t.bx += v * (gx * gx * x + gx * gy * y);
-            t.by += v * (gx * gy * x + gy * gy * y);
-            t.rr += v * off * off;
-          }
-        t.weight += w;
-      }
-  return t;
-}
-
-static double
-smaller_eigenvalue (const Tensor *t,
-                    double       *larger)
-{
-  double mean = 0.5 * (t->xx + t->yy) / t->weight;
-  double off = hypot (0.5 * (t->xx - t->yy), t->xy) / t->weight;
-
-  *larger = mean + off;
-  return mean - off;
-}
-
-/* Moves to the point the gradients' lines pass nearest to. FALSE when that runs away. */
-static gboolean
-refine (const BlPatch *patch,
-        gboolean       robust,
-        BlPoint       *at,
-        double        *sd)
-{
-  BlPoint start = *at;
-
-  for (int i = 0; i < 30; i++)
-    {
-      Tensor t = tensor_at (patch, at->x, at->y, robust);
-      double det = t.xx * t.yy - t.xy * t.xy, moved;
-      BlPoint next;
-
-      if (!(det > 1e-9 * t.xx * t.yy))
-        return FALSE;
-      next = BL_POINT ((t.yy * t.bx - t.xy * t.by) / det, (t.xx * t.by - t.xy * t.bx) / det);
-      moved = bl_dist (next, *at);
-      *at = next;
-      if (bl_dist (next, start) > 4.0)
-        return FALSE;
-      *sd = sqrt (t.rr / MAX (3.0 * t.weight - 2.0, 1.0) * 0.5 * (t.xx + t.yy) / det);
-      if (moved < 1e-3)
-        break;
-    }
-  return TRUE;
-}
-
-/* Four fields that meet, light and dark in turn. Told by the mean curvature of the brightness. */
-static gboolean
-is_saddle (const BlPatch *patch,
-           BlPoint        at)
-{
-  int x0 = (int) lround (at.x), y0 = (int) lround (at.y);
-  double xx = 0.0, xy = 0.0, yy = 0.0, mean, off;
-
-  for (int y = MAX (y0 - 3, 1); y <= MIN (y0 + 3, patch->h - 2); y++)
-    for (int x = MAX (x0 - 3, 1); x <= MIN (x0 + 3, patch->w - 2); x++)
-      for (int c = 0; c < 3; c++)
-        {
-          gsize i = (gsize) y * patch->w + x;
-
-          xx += patch->gx[c][i + 1] - patch->gx[c][i - 1];
-          xy += 0.5 * (patch->gx[c][i + patch->w] - patch->gx[c][i - patch->w]
-                       + patch->gy[c][i + 1] - patch->gy[c][i - 1]);
-          yy += patch->gy[c][i + patch->w] - patch->gy[c][i - patch->w];
-        }
-  mean = 0.5 * (xx + yy);
-  off = hypot (0.5 * (xx - yy), xy);
-  return fabs (mean) < 0.5 * off;
-}
-
-static double
-brightness (const BlPatch *patch,
-            double         x,
-            double         y)
-{
-  int ix = CLAMP ((int) floor (x), 0, patch->w - 2), iy = CLAMP ((int) floor (y), 0, patch->h - 2);
-  double fx = x - ix, fy = y - iy, sum = 0.0;
-
-  for (int c = 0; c < 3; c++)
-    {
-      const double *v = patch->level[c] + (gsize) iy * patch->w + ix;
-
-      sum += (1.0 - fy) * ((1.0 - fx) * v[0] + fx * v[1])
-             + fy * ((1.0 - fx) * v[patch->w] + fx * v[patch->w + 1]);
-    }
-  return sum;
-}
-
-/* Correlation of the picture near @at with itself turned by half a turn: grass has none. */
-static double
-alike_when_turned (const BlPatch *patch,
-                   BlPoint        at)
-{
-  double n = 0.0, sum = 0.0, square = 0.0, product = 0.0;
-
-  for (int v = -5; v <= 5; v++)
-    for (int u = -5; u <= 5; u++)
-      {
-        double one = brightness (patch, at.x + u, at.y + v);
-
-        sum += one;
-        square += one * one;
-        product += one * brightness (patch, at.x - u, at.y - v);
-        n += 1.0;
-      }
-  square -= sum * sum / n;
-  return square > 0.0 ? (product - sum * sum / n) / square : 0.0;
-}
-
-/* Products of the gradients, summed over the colours: xx, xy and yy of each pixel. */
-static double *
-gradient_products (const BlPatch *patch)
-{
-  int n = patch->w * patch->h;
-  double *sums = g_new0 (double, 3 * (gsize) n);
-
-  for (int i = 0; i < n; i++)
-    for (int c = 0; c < 3; c++)
-      {
-        sums[3 * i] += patch->gx[c][i] * patch->gx[c][i];
-        sums[3 * i + 1] += patch->gx[c][i] * patch->gy[c][i];
-        sums[3 * i + 2] += patch->gy[c][i] * patch->gy[c][i];
-      }
-  return sums;
-}
-
-/* The tensor at a whole pixel, its eigenvalues' members only. */
-static Tensor
-summed_at (const BlPatch *patch,
-           const double  *sums,
-           int            cx,
-           int            cy)
-{
-  Tensor t = { 0 };
-  double weight[WINDOW + 1];
-
-  for (int k = 0; k <= WINDOW; k++)
-    weight[k] = exp (-0.5 * k * k / (SIGMA * SIGMA));
-  for (int y = cy - WINDOW; y <= cy + WINDOW; y++)
-    for (int x = cx - WINDOW; x <= cx + WINDOW; x++)
-      {
-        double w = weight[abs (x - cx)] * weight[abs (y - cy)];
-        const double *v = sums + 3 * ((gsize) y * patch->w + x);
-
-        t.xx += w * v[0];
-        t.xy += w * v[1];
-        t.yy += w * v[2];
-        t.weight += w;
-      }
-  return t;
-}
-
-/* Förstner and Gülch 1987, at crossings only: by their symmetry all that is near helps. */
-static gboolean
-find_crossing (const BlPatch *patch,
-               double         radius,
-               BlPoint       *at,
-               double        *sd)
-{
-  BlPoint middle = BL_POINT (0.5 * (patch->w - 1), 0.5 * (patch->h - 1));
-  int reach = (int) ceil (radius) + 2, side = 2 * reach + 1;
-  g_autofree double *small = g_new0 (double, (gsize) side * side);
-  g_autofree double *sums = gradient_products (patch);
-  double best = 0.0;
-
-  for (int i = 0; i < side * side; i++)
-    {
-      Tensor t;
-      double larger;
-      int x = i % side - reach, y = i / side - reach;
-
-      if (hypot (x, y) > radius + 2.0)
-        continue;
-      t = summed_at (patch, sums, (int) middle.x + x, (int) middle.y + y);
-      small[i] = smaller_eigenvalue (&t, &larger);
-      if (small[i] < ROUND * larger || small[i] < LEAST_STEP * LEAST_STEP / 4.0)
-        small[i] = 0.0;
-    }
-  for (int y = 1; y < side - 1; y++)
-    for (int x = 1; x < side - 1; x++)
-      {
-        const double *v = small + (gsize) y * side + x;
-        BlPoint here = BL_POINT (middle.x + x - reach, middle.y + y - reach);
-        double error, away, score;
-        gboolean peak = *v > 0.0;
-
-        for (int k = 0; k < 9; k++)
-          peak &= v[(k / 3 - 1) * side + k % 3 - 1] <= *v;
-        if (!peak || !refine (patch, FALSE, &here, &error) || error > 1.0
-            || !is_saddle (patch, here)
-            || alike_when_turned (patch, here) < ALIKE)
-          continue;
-        away = bl_dist (here, middle);
-        score = *v * exp (-2.0 * away * away / (radius * radius)) / error;
-        if (away > radius || score <= best)
-          continue;
-        best = score;
-        *at = here;
-        *sd = MAX (error, LEAST_SD);
-      }
-  return best > 0.0;
-}
 
 /* The edge @line is at the place nearest the click. FALSE when it does not show there. */
 static gboolean
@@ -343,11 +100,12 @@ find_corner (const BlPatch *patch,
     return FALSE;
   bl_corner_settle (patch, &chosen);
   *at = chosen.at;
-  *sd = MAX (chosen.sd, LEAST_SD);
+  *sd = chosen.sd;
   return TRUE;
 }
 
-/* Thin joints in a calm face, too faint for the fields beside them. */
+/* Thin joints in a calm face that meet its edge at a small angle, too faint for the fields beside
+ * them. */
 static gboolean
 find_joint (const BlPatch  *patch,
             const GArray   *lines,
@@ -362,19 +120,87 @@ find_joint (const BlPatch  *patch,
   double error;
 
   bl_patch_init (&light, pixels, start, patch->w / 2, BL_PATCH_LIGHT);
-  if (!bl_junction_find (patch, &light, lines, radius, &junction)
-      || !(junction.lines[0].joint || junction.lines[1].joint)
+  if (!bl_junction_find (patch, &light, lines, radius, &junction) || !junction.shallow
       || junction.explained < LEAST_EXPLAINED
       || junction.lines[0].clear * junction.lines[1].clear < LEAST_CLEAR)
     return FALSE;
   *at = junction.at;
   *sd = junction.sd;
-  /* Where a joint meets an edge at a small angle the lines leave the place along the edge open, and
-   * what lies right at the corner, such as the joint's end in the slab's face, tells more. */
-  if (junction.shallow && refine (patch, TRUE, at, &error) && bl_dist (*at, junction.at) < 1.0)
+  /* There the lines leave the place along the edge open, and what lies right at the corner, such as
+   * the joint's end in the slab's face, tells more. */
+  if (bl_crossing_refine (patch, TRUE, at, &error) && bl_dist (*at, junction.at) < 1.0)
     *sd = MAX (junction.sd, error);
   else
     *at = junction.at;
+  return TRUE;
+}
+
+/* What is looked at from one start. */
+typedef struct
+{
+  const BlPixels *pixels;
+  BlPoint start;
+  double radius;
+  BlPatch patch;
+  GArray *lines;
+} Look;
+
+static void
+look_clear (Look *look)
+{
+  bl_patch_clear (&look->patch);
+  g_clear_pointer (&look->lines, g_array_unref);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Look, look_clear)
+
+static void
+look_init (Look           *look,
+           const BlPixels *pixels,
+           BlPoint         start,
+           double          radius)
+{
+  BlPatch *patch = &look->patch;
+
+  *look = (Look) { .pixels = pixels, .start = start, .radius = radius };
+  bl_patch_init (patch, pixels, start, (int) ceil (radius) + BL_JUNCTION_REACH, 1.0);
+  look->lines = bl_lines_find (patch, BL_POINT (0.5 * (patch->w - 1), 0.5 * (patch->h - 1)), radius);
+}
+
+/* The corner that a click at the start of @look would mean. FALSE when none is seen. */
+static gboolean
+find_meant (const Look *look,
+            BlPoint    *at,
+            double     *sd,
+            gboolean   *known)
+{
+  const BlPatch *patch = &look->patch;
+
+  *known = TRUE;
+  if (find_corner (patch, look->lines, look->radius, at, sd))
+    *known = *sd <= MOST_SD;
+  else if (!find_joint (patch, look->lines, look->pixels, look->start, look->radius, at, sd))
+    return FALSE;
+  *at = bl_add (*at, BL_POINT (patch->x0 + 0.5, patch->y0 + 0.5));
+  return TRUE;
+}
+
+/* Whether clicks on both sides of @at mean it too: what texture makes up changes with the start. */
+static gboolean
+is_found_again (const Look *look,
+                BlPoint     at)
+{
+  for (int side = -1; side <= 1; side += 2)
+    {
+      g_auto (Look) other = { 0 };
+      BlPoint there = { 0.0, 0.0 };
+      gboolean known;
+      double sd;
+
+      look_init (&other, look->pixels, bl_add (at, BL_POINT (side * BESIDE, side * BESIDE)),
+                 look->radius);
+      if (!find_meant (&other, &there, &sd, &known) || bl_dist (there, at) > SAME)
+        return FALSE;
+    }
   return TRUE;
 }
 
@@ -384,24 +210,22 @@ bl_snap (const BlPixels *pixels,
          double          radius)
 {
   BlSnap snap = { BL_SNAP_NONE, start, 0.0, 0.0 };
-  g_auto (BlPatch) patch = { 0 };
-  g_autoptr (GArray) lines = NULL;
-  BlPoint at = start, corner;
+  g_auto (Look) look = { 0 };
+  BlPoint at = start;
+  double sd = 0.0;
+  gboolean known;
 
   g_return_val_if_fail (pixels != NULL && radius > 0.0 && radius <= 64.0, snap);
   if (!(start.x >= 0.0 && start.y >= 0.0 && start.x <= pixels->width && start.y <= pixels->height))
     return snap;
-  bl_patch_init (&patch, pixels, start, (int) ceil (radius) + BL_JUNCTION_REACH, 1.0);
-  corner = BL_POINT (patch.x0 + 0.5, patch.y0 + 0.5);
-  lines = bl_lines_find (&patch, BL_POINT (0.5 * (patch.w - 1), 0.5 * (patch.h - 1)), radius);
-  if (find_crossing (&patch, radius, &at, &snap.sd)
-      || find_corner (&patch, lines, radius, &at, &snap.sd)
-      || find_joint (&patch, lines, pixels, start, radius, &at, &snap.sd))
+  look_init (&look, pixels, start, radius);
+  if (bl_crossing_find (&look.patch, radius, &at, &sd))
+    at = bl_add (at, BL_POINT (look.patch.x0 + 0.5, look.patch.y0 + 0.5));
+  else if (!find_meant (&look, &at, &sd, &known) || !known || !is_found_again (&look, at))
     {
-      snap.kind = BL_SNAP_CORNER;
-      snap.at = bl_add (at, corner);
+      if (find_edge (&look.patch, look.lines, start, radius, &snap))
+        snap.kind = BL_SNAP_EDGE;
+      return snap;
     }
-  else if (find_edge (&patch, lines, start, radius, &snap))
-    snap.kind = BL_SNAP_EDGE;
-  return snap;
+  return (BlSnap) { BL_SNAP_CORNER, at, MAX (sd, LEAST_SD), 0.0 };
 }
