@@ -58,13 +58,15 @@ amounts (const BlBook *book, const BlBookPart *part)
   for (guint i = 0; i < part->takeoff->watering->len; i++)
     {
       const BlWatering *watering = &g_array_index (part->takeoff->watering, BlWatering, i);
-      g_autofree char *line = NULL;
+      g_autofree char *line = NULL, *low = NULL, *high = NULL;
 
       if (!watering->known || watering->high_l <= 0)
         continue;
-      line = g_strdup_printf ("%s%s: %.2f–%.2f %s", text->len > 0 ? "; " : "",
-                              bl_say (book->language, watering->size), watering->low_l / unit,
-                              watering->high_l / unit, feet ? "gal" : "L");
+      low = bl_book_number (watering->low_l / unit, 2);
+      high = bl_book_number (watering->high_l / unit, 2);
+      line = g_strdup_printf ("%s%s: %s–%s %s", text->len > 0 ? "; " : "",
+                              bl_say (book->language, watering->size), low, high,
+                              feet ? "gal" : "L");
       g_string_append (text, line);
     }
   return g_string_free (text, FALSE);

@@ -14,7 +14,11 @@ bl_crew_tape (const BlBook *book, double metres)
   long n;
 
   if (book->model->units == BL_UNITS_METRES)
-    return g_strdup_printf ("%s%.2f m", minus, fabs (metres));
+    {
+      g_autofree char *figure = bl_book_number (fabs (metres), 2);
+
+      return g_strconcat (minus, figure, " m", NULL);
+    }
   n = lround (fabs (metres) / (BL_METRES_PER_INCH / 4));
   return g_strdup_printf ("%s%ld′ %ld%s″", minus, n / 48, n % 48 / 4, quarters[n % 4]);
 }

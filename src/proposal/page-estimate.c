@@ -10,8 +10,8 @@ static char *
 quantity_text (const BlEstimateLine *line)
 {
   if (fabs (line->quantity - round (line->quantity)) < 1e-6)
-    return g_strdup_printf ("%.0f", line->quantity);
-  return g_strdup_printf ("%.2f", line->quantity);
+    return bl_book_number (line->quantity, 0);
+  return bl_book_number (line->quantity, 2);
 }
 
 static void

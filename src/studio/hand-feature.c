@@ -16,6 +16,7 @@ typedef struct
   BlHand hand;
   BlPoints *points;
   BlFeatureKind kind;
+  gboolean holds; /* the last point is the one that was pressed and not let go of yet */
 } FeatureHand;
 
 typedef enum
@@ -68,6 +69,7 @@ points_of (FeatureHand *self)
     {
       g_array_set_size (self->points, 0);
       self->kind = kind;
+      self->holds = FALSE;
     }
   return self->points;
 }
@@ -76,6 +78,7 @@ static void
 cancel (BlHand *hand)
 {
   g_clear_pointer (&((FeatureHand *) hand)->points, g_array_unref);
+  ((FeatureHand *) hand)->holds = FALSE;
 }
 
 static gboolean
@@ -122,7 +125,10 @@ finish (FeatureHand *self)
 static void
 press (BlHand *hand, const BlHandEvent *event)
 {
-  bl_points_add (points_of ((FeatureHand *) hand), hand->aim.at);
+  FeatureHand *self = (FeatureHand *) hand;
+
+  bl_points_add (points_of (self), hand->aim.at);
+  self->holds = TRUE;
 }
 
 static void
@@ -130,7 +136,7 @@ drag (BlHand *hand, const BlHandEvent *event)
 {
   FeatureHand *self = (FeatureHand *) hand;
 
-  if (self->points != NULL && self->points->len > 0)
+  if (self->holds)
     bl_points_at (self->points, self->points->len - 1) = hand->aim.at;
 }
 
@@ -140,8 +146,10 @@ release (BlHand *hand, const BlHandEvent *event)
   FeatureHand *self = (FeatureHand *) hand;
   guint n = self->points != NULL ? self->points->len : 0;
 
-  if (n == 0)
+  /* What was held may have been taken away meanwhile, by a key or another kind. */
+  if (!self->holds)
     return;
+  self->holds = FALSE;
   if (shape_of (self->kind) == SHAPE_POINT)
     {
       finish (self);
@@ -166,8 +174,9 @@ let_go (BlHand *hand)
 {
   FeatureHand *self = (FeatureHand *) hand;
 
-  if (self->points != NULL && self->points->len > 0)
+  if (self->holds)
     g_array_set_size (self->points, self->points->len - 1);
+  self->holds = FALSE;
 }
 
 static gboolean
@@ -208,6 +217,7 @@ key (BlHand *hand, BlHandKey which)
     case BL_KEY_DELETE:
       if (n > 0)
         g_array_set_size (self->points, n - 1);
+      self->holds = FALSE;
       return TRUE;
     case BL_KEY_SMALLER:
     case BL_KEY_LARGER:

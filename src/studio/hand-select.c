@@ -13,7 +13,8 @@ typedef enum
   DOING_NOTHING,
   DOING_BAND,
   DOING_MOVE,
-  DOING_KNOWN
+  DOING_KNOWN,
+  DOING_OVER /* what was held is gone; the button is still down */
 } Doing;
 
 typedef struct
@@ -189,6 +190,8 @@ release (BlHand *hand, const BlHandEvent *event)
   BlPoint by;
 
   self->doing = DOING_NOTHING;
+  if (doing == DOING_OVER)
+    return;
   if (doing == DOING_KNOWN)
     {
       bl_hold_keep (&self->hold, hand);
@@ -267,6 +270,15 @@ rest (BlHand *hand)
     bl_hold_keep (&((SelectHand *) hand)->hold, hand);
 }
 
+/* A key took away what the button still holds: the rest of the drag is nothing. */
+static void
+drop (BlHand *hand)
+{
+  cancel (hand);
+  if (hand->pressed)
+    ((SelectHand *) hand)->doing = DOING_OVER;
+}
+
 static gboolean
 key (BlHand *hand, BlHandKey which)
 {
@@ -276,10 +288,11 @@ key (BlHand *hand, BlHandKey which)
       /* What is selected stays when another hand is taken; only the person lets go of it. */
       if (((SelectHand *) hand)->doing == DOING_NOTHING)
         bl_board_clear_selection (hand->board);
-      cancel (hand);
+      drop (hand);
       return TRUE;
     case BL_KEY_DELETE:
     case BL_KEY_BACKSPACE:
+      drop (hand);
       bl_board_delete_selection (hand->board);
       return TRUE;
     case BL_KEY_ENTER:

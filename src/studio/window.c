@@ -91,6 +91,8 @@ show_stage (BlWindow *self)
         self->ledger_before = gtk_widget_get_visible (self->ledger);
       gtk_widget_set_visible (self->ledger, stage != BL_STAGE_COMPARE && self->ledger_before);
       self->comparing = stage == BL_STAGE_COMPARE;
+      /* The window may have got another width meanwhile. */
+      bl_window_suit_width (self, gtk_widget_get_width (GTK_WIDGET (self)));
     }
   gtk_widget_set_visible (self->time, stage >= BL_STAGE_SITE || stage == BL_STAGE_PHOTO
                           || bl_board_get_model (self->board)->plantings->len > 0);

@@ -368,6 +368,63 @@ test_feature (Fixture *f, gconstpointer data)
   g_assert_true (g_str_has_prefix (f->said, "What stands in front is outlined on the photo"));
 }
 
+/* Delete and Escape with the button still down: what was held is gone, and the rest of the drag neither
+ * brings it back nor moves anything else. */
+static void
+test_key_while_held (Fixture *f, gconstpointer data)
+{
+  BlHandEvent at = { BL_POINT (3, 1.5), 0.05, 0, 1 };
+  const BlFeature *feature;
+  BlPoint last;
+
+  trace_rectangle (f);
+  bl_board_set_plant (f->board, "echinacea-purpurea");
+  take (f, "specimen");
+  click (f, 3, 1.5, BL_MOD_CTRL, 1);
+  settle (f);
+  take (f, "select");
+  for (guint i = 0; i < 2; i++)
+    {
+      at.at = BL_POINT (3, 1.5);
+      bl_hand_press (f->hand, at);
+      at.at = BL_POINT (3.5, 1.5);
+      bl_hand_drag (f->hand, at);
+      g_assert_true (bl_hand_key (f->hand, i == 0 ? BL_KEY_ESCAPE : BL_KEY_DELETE));
+      at.at = BL_POINT (4, 2);
+      bl_hand_drag (f->hand, at);
+      bl_hand_release (f->hand, at);
+      settle (f);
+      g_assert_cmpuint (n_plantings (f), ==, 1 - i);
+      g_assert_cmpint (bl_board_get_lift (f->board, NULL), ==, 0);
+    }
+  g_assert_cmpuint (bl_board_get_selection (f->board)->len, ==, 0);
+  g_assert_true (bl_board_undo (f->board));
+  last = bl_points_at (((BlPlanting *) g_ptr_array_index (bl_board_get_model (f->board)->plantings, 0))
+                           ->shape->points, 0);
+  g_assert_cmpfloat (bl_dist (last, BL_POINT (3, 1.5)), <, 1e-6);
+
+  bl_board_set_feature_kind (f->board, BL_FEATURE_SALTED_EDGE, 0);
+  take (f, "feature");
+  click (f, 0, -1, 0, 1);
+  click (f, 6, -1, 0, 1);
+  at.at = BL_POINT (8, -1);
+  bl_hand_press (f->hand, at);
+  bl_hand_drag (f->hand, at);
+  g_assert_true (bl_hand_key (f->hand, BL_KEY_DELETE));
+  at.at = BL_POINT (9, -3);
+  bl_hand_drag (f->hand, at);
+  bl_hand_release (f->hand, at);
+  bl_hand_press (f->hand, at);
+  g_assert_true (bl_hand_key (f->hand, BL_KEY_BACKSPACE));
+  bl_hand_let_go (f->hand);
+  g_assert_true (bl_hand_key (f->hand, BL_KEY_ENTER));
+  g_assert_cmpuint (bl_board_get_model (f->board)->features->len, ==, 1);
+  feature = g_ptr_array_index (bl_board_get_model (f->board)->features, 0);
+  g_assert_cmpuint (feature->outline->points->len, ==, 2);
+  last = bl_points_at (feature->outline->points, 1);
+  g_assert_cmpfloat (bl_dist (last, BL_POINT (6, -1)), <, 1e-6);
+}
+
 static void
 test_known_wants_photo (Fixture *f, gconstpointer data)
 {
@@ -462,6 +519,7 @@ main (int argc, char **argv)
   ADD ("line-up", test_line_up);
   ADD ("swap-and-copy-over", test_swap_and_copy_over);
   ADD ("feature", test_feature);
+  ADD ("key-while-held", test_key_while_held);
   ADD ("known-wants-photo", test_known_wants_photo);
   ADD ("every-hand", test_every_hand);
   ADD ("missing", test_missing);

@@ -10,7 +10,7 @@
 #include "studio/ledger.h"
 #include "studio/settings.h"
 #include "studio/verbs.h"
-#include "studio/window.h"
+#include "studio/window-private.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
@@ -34,6 +34,37 @@ test_comes_and_goes (void)
   close_window (window);
   rest (600);
   g_assert_null (watched);
+}
+
+static gboolean
+has_stepped_aside (gpointer window)
+{
+  return !gtk_widget_get_visible (BL_WINDOW (window)->ledger);
+}
+
+static gboolean
+is_narrow (gpointer window)
+{
+  return gtk_widget_get_width (window) < 900;
+}
+
+/* The ledger steps aside in a narrow window, also when it got narrow while alternatives were compared. */
+static void
+test_narrow_while_comparing (void)
+{
+  BlWindow *window = open_blank ();
+
+  g_assert_true (gtk_widget_get_visible (window->ledger));
+  activate (window, "win.stage::compare");
+  rest (50);
+  gtk_window_set_default_size (GTK_WINDOW (window), 820, 700);
+  g_assert_true (spin (is_narrow, window));
+  rest (50);
+  activate (window, "win.stage::plants");
+  g_assert_true (spin (has_stepped_aside, window));
+  rest (50);
+  g_assert_true (window->narrow);
+  close_window (window);
 }
 
 static void
@@ -366,6 +397,7 @@ main (int argc, char **argv)
   int status;
 
   g_test_add_func ("/studio/window/comes-and-goes", test_comes_and_goes);
+  g_test_add_func ("/studio/window/narrow-while-comparing", test_narrow_while_comparing);
   g_test_add_func ("/studio/window/verbs-exist", test_verbs_exist);
   g_test_add_func ("/studio/window/search-verbs", test_search_verbs);
   g_test_add_func ("/studio/window/enabled-when-they-apply", test_enabled_when_they_apply);
