@@ -55,14 +55,18 @@ core (Fig *f, FigProfile profile, double y0, double share, double lean)
     }
 }
 
+/* Among the needles, not beside them. */
 static void
-fruits (Fig *f, int layer, guint n, double across, double low, double high)
+fruits (Fig *f, int layer, guint n, FigProfile profile, double low, double high)
 {
   if (!f->plant->has_fruit || f->look->fruit < 0.05)
     return;
   for (guint i = 0; i < n; i++)
-    fig_fruit (f, layer, fig_sway (f, across * f->half), f->height * fig_range (f, low, high),
-               0.5);
+    {
+      double t = fig_range (f, low, high), x = fig_sway (f, 0.74 * f->half * fig_profile (profile, t));
+
+      fig_fruit (f, layer, x, f->height * t, 0.5);
+    }
 }
 
 /* A tier of a pyramid: boughs at the sides reach out, those in front hang towards the viewer. */
@@ -115,7 +119,7 @@ fig_form_cone (Fig *f)
   fig_part (f, 81);
   fig_feather (f, 200, (double[6]) { 0, f->height * 0.90, 0, f->height * 0.95, 0, f->height },
                MAX (f->height * 0.012, 1.2 * f->px), 0.4, 5, FALSE, f->leaf, 0.62);
-  fruits (f, 201, 14, 0.5, 0.15, 0.7);
+  fruits (f, 201, 14, FIG_CONE, 0.15, 0.7);
 }
 
 /* Flame-like sprays, all rising; the lower ones stand before the upper. */
@@ -156,7 +160,7 @@ fig_form_column (Fig *f)
   fig_trunk (f, 3, 0, 0, 0, f->height * 0.5, MAX (0.02 * f->height, 1.5 * f->px), f->px);
   flames (f, y0);
   fig_part (f, 82);
-  fruits (f, 60, 40, 0.8, 0.1, 0.85);
+  fruits (f, 60, 40, FIG_COLUMN, 0.1, 0.85);
 }
 
 /* One bough of a low conifer: side sprays along it in both directions, the tip lifted. */
@@ -213,7 +217,7 @@ fig_form_spreading_conifer (Fig *f)
                     MAX (0.115 * reach, 2.4 * f->px), v);
     }
   fig_part (f, 83);
-  fruits (f, 124, 26, 0.9, 0.2, 0.7);
+  fruits (f, 124, 26, FIG_DOME, 0.2, 0.7);
 }
 
 /* One shoot of a dome: needles standing off all round, dark behind and light before. */
@@ -270,5 +274,5 @@ fig_form_mound_conifer (Fig *f)
         fig_snow (f, 5 + (int) i, c[i].x, c[i].y + 0.45 * r, r * 0.85, r * 0.42);
     }
   fig_part (f, 84);
-  fruits (f, 120, 12, 0.8, 0.2, 0.8);
+  fruits (f, 120, 12, FIG_DOME, 0.2, 0.8);
 }

@@ -185,6 +185,24 @@ skirt (Fig *f, int layer)
     }
 }
 
+/* What fell lies round dry stems, so that they end in it and not as if sawn off. */
+static void
+litter (Fig *f, double half, int layer)
+{
+  double leaf = CLAMP (0.5 * f->leaf_len, 3 * f->px, MAX (0.06 * f->height, 3 * f->px));
+
+  fig_part (f, 13);
+  for (int i = 0; i < 7; i++)
+    {
+      double u = (2 * (i + 0.5) / 7 - 1) * 1.15;
+
+      fig_cloud (f, layer, u * half + fig_sway (f, 0.1 * half),
+                 f->ground * (0.2 + 0.5 * (1 - 0.7 * u * u)), 0.22 * half,
+                 0.022 * f->height + 0.8 * f->px, leaf, 0.5, f->snow > 0.4 ? f->white : f->leaf,
+                 (f->snow > 0.4 ? 0.5 : 0.28) + 0.12 * u * f->lx + fig_sway (f, 0.1));
+    }
+}
+
 static void
 clump (Fig *f, const Habit *h)
 {
@@ -219,6 +237,8 @@ clump (Fig *f, const Habit *h)
                                             span / per_stem * (h->paired ? 2 : 1)));
     }
   f->hue = 0;
+  if (is_dry (f))
+    litter (f, h->crown * f->half, 40 + (int) n * 3);
   if (!is_dry (f) && f->leaf_amount > 0.3)
     skirt (f, 40 + (int) n * 3);
 }
@@ -226,6 +246,11 @@ clump (Fig *f, const Habit *h)
 void
 fig_form_upright_clump (Fig *f)
 {
+  if (fig_is_wand (f))
+    {
+      fig_wands (f);
+      return;
+    }
   clump (f, &(Habit) { .crown = 0.42, .arch = 0.05, .dome = 0.20, .from = 0.06, .to = 1.0,
                        .many = 1.15, .branch = 0.35,
                        .paired = TRUE, .base = 0.45 });

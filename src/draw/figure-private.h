@@ -228,6 +228,9 @@ void fig_mass_fruit (Fig *f, const FigMass *mass, const FigCluster *clusters, gu
 /* The head size to draw, metres. */
 double fig_head_size (const Fig *f);
 
+/* figure-wand.c */
+gboolean fig_is_wand (const Fig *f);
+void fig_wands (Fig *f);
 /* Only dry remains stand of a low plant. */
 gboolean fig_is_withered (const Fig *f);
 void fig_leafy_column (Fig *f);

@@ -70,6 +70,19 @@ fig_stem (Fig *f, int layer, const FigStem *s)
   return fig_stem_at (s, 1);
 }
 
+/* Where wood enters the ground it widens into roots and ends rounded. */
+static void
+flare (Fig *f, int layer, double x, double y, double w)
+{
+  if (w * f->detail < 2.5)
+    return;
+  for (int side = -1; side <= 1; side += 2)
+    fig_blade (f, layer, (double[8]) { x + 0.30 * side * w, y + 1.3 * w, x + 0.34 * side * w, y + 0.3 * w,
+                                       x + 0.86 * side * w, y - 0.10 * w, 0.4 * w, 0.22 * w }, f->wood,
+               0.32 + 0.10 * side * f->lx);
+  fig_oval (f, layer, x, y, 0, 0.62 * w, 0.24 * w, f->wood, 0.30);
+}
+
 void
 fig_trunk (Fig *f, int layer, double x0, double y0, double x1, double y1, double w0, double w1)
 {
@@ -78,6 +91,7 @@ fig_trunk (Fig *f, int layer, double x0, double y0, double x1, double y1, double
 
   fig_next (f);
   fig_blade (f, layer, (double[8]) { x0, y0, cx, cy, x1, y1, w0, w1 }, f->wood, 0.32);
+  flare (f, layer, x0, y0, w0);
   if (w0 * f->detail > 4)
     {
       double o = 0.22 * (f->lx >= 0 ? 1 : -1);
@@ -259,6 +273,7 @@ fig_basal_stems (Fig *f, int layer, guint n, double foot, double spread, double 
       fig_next (f);
       fig_blade (f, layer + (int) (i % 2), (double[8]) { x0, y0, cx, cy, x1, h, w, w * 0.62 },
                  f->wood, 0.30);
+      flare (f, layer + (int) (i % 2), x0, y0, w);
       fig_next (f);
       if (w * f->detail > 3)
         fig_blade (f, layer + (int) (i % 2), (double[8]) { x0 + side * 0.22 * w, y0,
