@@ -53,6 +53,8 @@ blades (Fig *f, const Blades *b)
                                ex, ey,
                  width * fig_range (f, 0.8, 1.25), width * 0.2 }, f->leaf, v);
     }
+  if (b->radial <= 0)
+    fig_stubs (f, 32, f->half * b->crown, 0.13 * b->top, 0.28);
   fig_snow_among (f, 25, 13, f->half * (0.42 + 0.3 * b->crown), b->top * (0.70 - 0.30 * b->drop));
   fig_snow_among (f, 3, 5, f->half * (0.24 + 0.3 * b->crown), b->top * 0.05);
 }

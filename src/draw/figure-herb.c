@@ -185,24 +185,6 @@ skirt (Fig *f, int layer)
     }
 }
 
-/* What fell lies round dry stems, so that they end in it and not as if sawn off. */
-static void
-litter (Fig *f, double half, int layer)
-{
-  double leaf = CLAMP (0.5 * f->leaf_len, 3 * f->px, MAX (0.06 * f->height, 3 * f->px));
-
-  fig_part (f, 13);
-  for (int i = 0; i < 7; i++)
-    {
-      double u = (2 * (i + 0.5) / 7 - 1) * 1.15;
-
-      fig_cloud (f, layer, u * half + fig_sway (f, 0.1 * half),
-                 f->ground * (0.2 + 0.5 * (1 - 0.7 * u * u)), 0.22 * half,
-                 0.022 * f->height + 0.8 * f->px, leaf, 0.5, f->snow > 0.4 ? f->white : f->leaf,
-                 (f->snow > 0.4 ? 0.5 : 0.28) + 0.12 * u * f->lx + fig_sway (f, 0.1));
-    }
-}
-
 static void
 clump (Fig *f, const Habit *h)
 {
@@ -238,7 +220,7 @@ clump (Fig *f, const Habit *h)
     }
   f->hue = 0;
   if (is_dry (f))
-    litter (f, h->crown * f->half, 40 + (int) n * 3);
+    fig_litter (f, 40 + (int) n * 3, h->crown * f->half, 0.5 * f->leaf_len, 0.28);
   if (!is_dry (f) && f->leaf_amount > 0.3)
     skirt (f, 40 + (int) n * 3);
 }

@@ -465,6 +465,7 @@ fig_form_strap_clump (Fig *f)
     }
   straps (f, n, fol, f->half, width, f->plant->leaf == BL_LEAF_STRAP &&
           f->plant->leaf_size < 0.45 && fol > 0.6 ? 0.6 : 0.28, 0);
+  fig_stubs (f, 92, 0.10 * f->half, 0.12 * fol, 0.28);
   fig_part (f, 32);
   if (fig_has_heads (f))
     scapes (f, f->head == FIG_HEAD_OPEN ? 3 : (guint) CLAMP (3 + 13 * f->half * 2 * f->full, 2, 15),

@@ -227,3 +227,36 @@ fig_snow_among (Fig *f, int layer, guint n, double half, double top)
                 MIN (MAX (top * 0.14, 0.35 * half / n), 0.45 * rx));
     }
 }
+
+void
+fig_litter (Fig *f, int layer, double half, double leaf, double value)
+{
+  gboolean white = f->snow > 0.4;
+
+  leaf = CLAMP (leaf, 4 * f->px, MAX (0.08 * f->height, 4 * f->px));
+  fig_part (f, 13);
+  for (int i = 0; i < 5; i++)
+    {
+      double u = 2 * (i + 0.5) / 5 - 1, ry = 0.014 * f->height + 0.7 * f->px;
+
+      fig_cloud (f, layer, 1.1 * u * half + fig_sway (f, 0.16 * half),
+                 f->ground * (0.2 + 0.5 * (1 - 0.7 * u * u)), MAX (0.40 * half, 3 * ry), ry, leaf, 0.3,
+                 white ? f->white : f->leaf,
+                 (white ? 0.5 : value) + 0.12 * u * f->lx + fig_sway (f, 0.06));
+    }
+}
+
+void
+fig_stubs (Fig *f, int layer, double half, double length, double value)
+{
+  fig_part (f, 14);
+  for (int i = 0; i < 11; i++)
+    {
+      double u = 2 * (i + 0.5) / 11 - 1 + fig_sway (f, 0.12),
+        y = 0.95 * f->ground * sqrt (MAX (0, 1 - u * u));
+
+      fig_tuft (f, layer + i % 2, 5, u * half, y, G_PI / 2 - 0.9 * u + fig_sway (f, 0.3),
+                length * fig_range (f, 0.6, 1.2), 1.7, MAX (0.12 * length, 1.2 * f->px), f->leaf,
+                value + 0.14 * u * f->lx + fig_sway (f, 0.14));
+    }
+}

@@ -125,6 +125,11 @@ void fig_emit_mark (FigPen *pen, const FigMark *m, double detail);
 /* Snow on what lies under x, y: a cap, flat beneath. */
 void fig_snow (Fig *f, int layer, double x, double y, double rx, double ry);
 void fig_snow_among (Fig *f, int layer, guint n, double half, double top);
+/* What lies round the foot of stems or blades, @half wide, so that they end in it and not as if
+ * sawn off; @leaf in metres. Draws its own part of chance. */
+void fig_litter (Fig *f, int layer, double half, double leaf, double value);
+/* The same for blades: short outer ones. */
+void fig_stubs (Fig *f, int layer, double half, double length, double value);
 /* figure-many.c: a mass whose edge is leaves of this length, which @lean turns down (< 0) or up. */
 void fig_cloud (Fig *f, int layer, double x, double y, double rx, double ry, double leaf,
                 double lean, FigTones tones, double value);
