@@ -206,7 +206,14 @@ fig_form_mound (Fig *f)
   else if (!fig_is_withered (f) && (f->plant->leaf == BL_LEAF_LINEAR || f->plant->leaf == BL_LEAF_NEEDLE))
     shoots (f, &m, c, n);
   else if (!fig_is_withered (f))
-    fig_mass (f, &m, c, n);
+    {
+      /* Where leaves are few it is seen that each has its stalk. */
+      for (guint i = 0; f->leaf_amount < 0.95 && !bl_plant_is_woody (f->plant) && i < n; i++)
+        fig_blade (f, 3, (double[8]) { 0.25 * c[i].x, 0.3 * f->ground, 0.6 * c[i].x, 0.7 * c[i].y,
+                                       c[i].x, c[i].y, 1.5 * f->px, 1.1 * f->px }, f->green,
+                   0.30 + 0.1 * c[i].z);
+      fig_mass (f, &m, c, n);
+    }
   if (fig_is_withered (f))
     fig_snow_among (f, 3, 6, f->half * 0.7, f->foliage * 0.06);
   fig_part (f, 21);

@@ -154,6 +154,11 @@ leaf_path (FigPen *pen, const FigMark *m, double detail)
 {
   static const double lobed[][2] = { { 0.02, 0.18 }, { 0.16, 0.50 }, { 0.30, 0.26 }, { 0.50, 0.52 },
                                      { 0.68, 0.44 }, { 0.66, 0.20 }, { 0.84, 0.20 } };
+  /* Seen large: lobes that end in points, with a tooth on their flanks. */
+  static const double cut[][2] = { { -0.03, 0.10 }, { 0.05, 0.33 }, { 0.15, 0.51 }, { 0.21, 0.38 },
+                                   { 0.27, 0.36 }, { 0.33, 0.20 }, { 0.43, 0.43 }, { 0.60, 0.56 },
+                                   { 0.62, 0.41 }, { 0.68, 0.37 }, { 0.64, 0.19 }, { 0.78, 0.24 },
+                                   { 0.82, 0.15 }, { 0.91, 0.09 } };
   static const double heart[][2] = { { -0.09, 0.14 }, { -0.10, 0.36 }, { 0.08, 0.52 },
                                      { 0.38, 0.50 }, { 0.66, 0.33 }, { 0.88, 0.10 } };
   static const double round[][2] = { { 0.06, 0.26 }, { 0.26, 0.47 }, { 0.55, 0.49 }, { 0.82, 0.33 },
@@ -182,7 +187,12 @@ leaf_path (FigPen *pen, const FigMark *m, double detail)
     case BL_LEAF_LINEAR: polygon_leaf (pen, &r, linear, 2, side, px > 14); break;
     case BL_LEAF_STRAP: polygon_leaf (pen, &r, strap, 4, side, px > 14); break;
     case BL_LEAF_ROUND: polygon_leaf (pen, &r, round, 5, side, px > 14); break;
-    case BL_LEAF_LOBED: polygon_leaf (pen, &r, lobed, px < 5 ? 3 : 7, side, px > 40); break;
+    case BL_LEAF_LOBED:
+      if (px > 22)
+        polygon_leaf (pen, &r, cut, G_N_ELEMENTS (cut), side, FALSE);
+      else
+        polygon_leaf (pen, &r, lobed, 7, side, FALSE);
+      break;
     case BL_LEAF_HEART: polygon_leaf (pen, &r, heart, 6, side, px > 14); break;
     case BL_LEAF_PINNATE: leaflets (pen, &r, px < 8 ? 1 : px < 16 ? 2 : 4, 0.5, 0.9); break;
     case BL_LEAF_NEEDLE: leaflets (pen, &r, px < 8 ? 2 : 4, 0.6, 1.3); break;
