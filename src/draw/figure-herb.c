@@ -102,6 +102,23 @@ crowd_size (const Fig *f)
   return fig_head_is_long (f) ? size : size * CLAMP (0.034 * f->height / size, 1, 1.6);
 }
 
+/* What is left of the branches that bore the flowers. */
+static void
+dry_twigs (Fig *f, int layer, const FigStem *s)
+{
+  for (int k = 0; k < 5; k++)
+    {
+      FigTip at = fig_stem_at (s, 0.62 + 0.085 * (k + fig_unit (f)));
+      double side = k % 2 ? 1 : -1, a = at.angle + side * fig_range (f, 0.25, 0.6),
+        l = f->height * fig_range (f, 0.05, 0.12) * (1 - 0.1 * k);
+
+      fig_blade (f, layer, (double[8]) { at.x, at.y, at.x + 0.55 * l * cos (a), at.y + 0.5 * l * sin (a),
+                                         at.x + 0.9 * l * cos (a), MIN (at.y + l * sin (a) + 0.1 * l, f->height),
+                                         MAX (0.5 * s->width, 0.9 * f->px), 0.5 * f->px }, f->wood,
+                 s->value);
+    }
+}
+
 static void
 one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double leaf_step)
 {
@@ -120,10 +137,16 @@ one_stem (Fig *f, const Habit *h, const Place *p, guint rank, guint n, double le
 
   leafy *= 1 + taper * (fig_range (f, -0.14, 0.26) - 0.14 * p->u * p->u);
   leafy = MIN (leafy, 1);
-  s.width = MAX ((0.0035 + 0.0045 * f->height) * (is_dry (f) ? 0.7 : 1), 0.9 * f->px);
+  s.width = MAX ((0.0035 + 0.0045 * f->height) * (is_dry (f) ? 0.55 : 1), 0.9 * f->px);
+  if (is_dry (f) && stage == FIG_STAGE_NONE && p->index != n / 2)
+    s.y1 *= fig_range (f, 0.62, 1), s.arch += fig_sway (f, 0.5), s.x1 += fig_sway (f, 0.10) * f->half;
   s.value = value, s.from = h->from, s.to = leafy, s.leaf = f->leaf_len, s.paired = h->paired;
   s.step = leaf_step, s.droop = is_dry (f), s.taper = taper;
+  if (s.droop)
+    s.leaf = MAX (0.66 * s.leaf, 3 * f->px);
   tip = fig_stem (f, layer, &s);
+  if (s.droop && stage == FIG_STAGE_NONE)
+    dry_twigs (f, layer, &s);
   if (stage == FIG_STAGE_NONE)
     {
       if (f->leaf_amount > 0.2 && !s.droop)
