@@ -261,7 +261,7 @@ within (Fig *f)
 {
   FigCluster c[FIG_MAX_CLUSTERS];
   FigMass m = { .profile = FIG_DOME, .y1 = 0.89 * f->height, .half = 0.86 * f->half, .layer = 20,
-                .n_clusters = fig_parts (f, 56), .n_leaves = f->budget / 3,
+                .n_clusters = MIN (FIG_MAX_CLUSTERS, fig_parts (f, 66)), .n_leaves = f->budget / 3,
                 .shape = f->plant->leaf, .leaf = f->leaf_len, .droop = 0.7,
                 .amount = 0.9 * f->leaf_amount, .core = 0.85, .tones = f->leaf };
 

@@ -161,7 +161,8 @@ fig_head_size (const Fig *f)
   /* The record gives the size of one bell. */
   if (f->head == FIG_HEAD_BELLS)
     s = 0.34 * f->height;
-  return CLAMP (s, 2.4 * f->px, MAX (0.5 * f->height, 3 * f->px));
+  /* While a plant still rises its flowers are not larger than it. */
+  return CLAMP (s, 2.4 * f->px, MAX ((f->head == FIG_HEAD_BELL ? 0.28 : 0.5) * f->height, 3 * f->px));
 }
 
 static void

@@ -413,6 +413,23 @@ bell (Fig *f, const FigHead *h)
                 h->main, h->value);
       return;
     }
+  /* A bulb's bell is petals to its foot: the far ones, those at the sides, the near one. */
+  if (f->plant->form == BL_FORM_BULB && h->px > 10)
+    {
+      for (int k = 0; k < 5; k++)
+        {
+          static const double turn[] = { -0.22, 0.22, -0.44, 0.44, 0 },
+            value[] = { -0.26, -0.26, -0.02, -0.02, 0.10 };
+
+          fig_next (f);
+          fig_leaf (f, h->layer, BL_LEAF_OVAL, h->x, h->y, -G_PI / 2 + lean + turn[k],
+                    l * (k == 4 ? 0.96 : 1), 0.44 * l, 0.5 * turn[k], h->main,
+                    h->value + value[k] + 0.3 * turn[k] * f->lx);
+        }
+      fig_next (f);
+      fig_oval (f, h->layer, h->x, h->y - 0.03 * l, lean, 0.10 * l, 0.10 * l, f->stalk, h->value);
+      return;
+    }
   fig_oval (f, h->layer, h->x + 0.36 * l * sn, h->y - 0.36 * l * cs, lean, 0.34 * l, 0.40 * l,
             h->main, h->value - 0.04);
   fig_blade (f, h->layer, (double[8]) { h->x + 0.2 * l * sn, h->y - 0.2 * l * cs,
