@@ -9,6 +9,7 @@
 #include "config.h"
 
 #include "studio/board-private.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 
@@ -137,7 +138,7 @@ bl_board_ask_for_scene (BlBoard *self)
     job->layout = bl_layout_ref (self->scene->layout);
   else if (self->scene != NULL)
     job->previous = bl_layout_ref (self->scene->layout);
-  task = g_task_new (self, self->scene_job, scene_computed_cb, NULL);
+  task = bl_work_new (self, self->scene_job, scene_computed_cb, NULL);
   g_task_set_source_tag (task, bl_board_ask_for_scene);
   g_task_set_priority (task, G_PRIORITY_DEFAULT);
   g_task_set_task_data (task, job, scene_job_free);

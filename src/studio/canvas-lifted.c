@@ -6,6 +6,7 @@
 #include "config.h"
 
 #include "studio/canvas-private.h"
+#include "studio/work.h"
 
 #define FEW 6             /* plants drawn in every frame */
 #define MOST 4000000      /* pixels of a picture */
@@ -184,7 +185,7 @@ ask (BlCanvas *self, BlPoint by)
 {
   struct _BlLifted *lifted = self->lifted;
   Picture *picture = g_new0 (Picture, 1);
-  g_autoptr (GTask) task = g_task_new (self, NULL, drawn_cb, NULL);
+  g_autoptr (GTask) task = bl_work_new (self, NULL, drawn_cb, NULL);
 
   g_atomic_ref_count_init (&picture->refs);
   picture->scene = bl_scene_ref (lifted->scene);

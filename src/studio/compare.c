@@ -8,6 +8,7 @@
 #include "studio/form.h"
 #include "studio/reckon.h"
 #include "studio/sheets.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 
@@ -364,7 +365,7 @@ ask (BlCompare *self)
     job->ids[i] = g_array_index (ids, gint64, i);
   for (guint i = 0; i < MOST; i++)
     job->known[i] = self->reckonings[i] != NULL ? bl_reckoning_ref (self->reckonings[i]) : NULL;
-  task = g_task_new (self, self->job, computed_cb, NULL);
+  task = bl_work_new (self, self->job, computed_cb, NULL);
   g_task_set_source_tag (task, ask);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, compute);

@@ -9,6 +9,7 @@
 #include "studio/follow.h"
 
 #include "studio/reckon.h"
+#include "studio/work.h"
 
 typedef struct
 {
@@ -108,7 +109,7 @@ worked_cb (GObject *source, GAsyncResult *result, gpointer data)
 static void
 start (Follower *self, Job *job)
 {
-  g_autoptr (GTask) task = g_task_new (self->board, NULL, worked_cb, NULL);
+  g_autoptr (GTask) task = bl_work_new (self->board, NULL, worked_cb, NULL);
 
   self->working = TRUE;
   g_task_set_source_tag (task, start);

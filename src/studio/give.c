@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "studio/give.h"
+#include "studio/work.h"
 
 #include "care/care.h"
 #include "design/sheet.h"
@@ -237,7 +238,7 @@ void
 bl_give_async (BlBoard *board, BlGiveKind kind, const char *path, const GArray *ids,
                BlPapersWishes *wishes, GCancellable *cancellable, int *progress, GAsyncReadyCallback done, gpointer data)
 {
-  g_autoptr (GTask) task = g_task_new (board, cancellable, done, data);
+  g_autoptr (GTask) task = bl_work_new (board, cancellable, done, data);
   g_autoptr (GError) error = NULL;
   Job *job = g_new0 (Job, 1);
   gint64 shown = bl_board_get_alternative (board);

@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "studio/board-private.h"
+#include "studio/work.h"
 
 typedef struct
 {
@@ -57,7 +58,7 @@ start (BlBoard *self, Job *job)
   g_autoptr (GTask) task = NULL;
 
   self->picture_jobs[job->which] = g_cancellable_new ();
-  task = g_task_new (self, self->picture_jobs[job->which], decoded_cb, NULL);
+  task = bl_work_new (self, self->picture_jobs[job->which], decoded_cb, NULL);
   g_task_set_source_tag (task, start);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, decode);

@@ -11,6 +11,7 @@
 #include "photo/image.h"
 #include "studio/form.h"
 #include "studio/plant-field.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 
@@ -260,7 +261,7 @@ bl_plant_picture_take (BlPlantPicture *self, const char *path)
   stop (self);
   self->job = g_cancellable_new ();
   job->path = g_strdup (path);
-  task = g_task_new (self, self->job, was_read_cb, NULL);
+  task = bl_work_new (self, self->job, was_read_cb, NULL);
   g_task_set_source_tag (task, bl_plant_picture_take);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, read_it);

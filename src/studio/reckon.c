@@ -5,6 +5,7 @@
 
 #include "draw/chart.h"
 #include "studio/reckon.h"
+#include "studio/work.h"
 
 #define REST_MS 120
 
@@ -103,7 +104,7 @@ rested_cb (gpointer data)
     g_cancellable_cancel (self->job);
   g_clear_object (&self->job);
   self->job = g_cancellable_new ();
-  task = g_task_new (self->board, self->job, reckoned_cb, NULL);
+  task = bl_work_new (self->board, self->job, reckoned_cb, NULL);
   g_task_set_source_tag (task, rested_cb);
   g_task_set_task_data (task, bl_layout_ref (layout), (GDestroyNotify) bl_layout_unref);
   g_task_run_in_thread (task, reckon);

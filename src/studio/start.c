@@ -12,6 +12,7 @@
 #include "studio/later.h"
 #include "studio/steady.h"
 #include "studio/window.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 
@@ -176,7 +177,7 @@ border_plant (GtkWidget *widget)
       return;
     }
   self->job = g_cancellable_new ();
-  task = g_task_new (self, self->job, border_drawn_cb, NULL);
+  task = bl_work_new (self, self->job, border_drawn_cb, NULL);
   g_task_set_source_tag (task, border_plant);
   g_task_set_task_data (task, plants, (GDestroyNotify) g_ptr_array_unref);
   g_task_run_in_thread (task, draw_border);
@@ -255,7 +256,7 @@ thumbnail_read_cb (GObject *source, GAsyncResult *result, gpointer data)
 static void
 load_thumbnail (GtkWidget *picture, const char *path)
 {
-  g_autoptr (GTask) task = g_task_new (picture, NULL, thumbnail_read_cb, NULL);
+  g_autoptr (GTask) task = bl_work_new (picture, NULL, thumbnail_read_cb, NULL);
 
   g_task_set_source_tag (task, load_thumbnail);
   g_task_set_task_data (task, g_strdup (path), g_free);

@@ -7,6 +7,7 @@
 #include "config.h"
 
 #include "studio/sunshine.h"
+#include "studio/work.h"
 
 /* The longest day in the north. */
 #define FIRST_DAY 172
@@ -102,7 +103,7 @@ start (Sunshine *self)
   job->day = bl_day (2025, 1, 1) + self->day - 1;
   if (self->latest != NULL)
     job->previous = bl_sunlight_ref (self->latest);
-  task = g_task_new (self->board, self->leaving, worked_cb, NULL);
+  task = bl_work_new (self->board, self->leaving, worked_cb, NULL);
   self->working = TRUE;
   g_task_set_source_tag (task, start);
   g_task_set_task_data (task, job, job_free);

@@ -7,12 +7,12 @@
 
 #include "base/file.h"
 #include "studio/underlay.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 
 typedef struct
 {
-  BlWindow *window;
   char *path;
   GBytes *picture;
   gboolean new_design;
@@ -23,7 +23,6 @@ job_free (gpointer data)
 {
   Job *job = data;
 
-  g_object_unref (job->window);
   g_clear_pointer (&job->picture, g_bytes_unref);
   g_free (job->path);
   g_free (job);
@@ -87,10 +86,9 @@ bl_window_take_drawing (BlWindow *self, const char *path, gboolean new_design)
   if (!bl_window_begin_job (self, _("Reading the drawing…")))
     return;
   job = g_new0 (Job, 1);
-  job->window = g_object_ref (self);
   job->path = g_strdup (path);
   job->new_design = new_design;
-  task = g_task_new (self, self->job, drawing_read_cb, NULL);
+  task = bl_work_new (self, self->job, drawing_read_cb, NULL);
   g_task_set_source_tag (task, bl_window_take_drawing);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, read_drawing);

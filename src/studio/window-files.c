@@ -9,6 +9,7 @@
 #include "studio/form.h"
 #include "studio/price-book.h"
 #include "studio/sheets.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
@@ -217,7 +218,6 @@ bl_window_new_design (BlWindow *self, BlStage stage)
 
 typedef struct
 {
-  BlWindow *window;
   char *path;
   GBytes *bytes;
   gboolean new_design;
@@ -228,7 +228,6 @@ photo_job_free (gpointer data)
 {
   PhotoJob *job = data;
 
-  g_object_unref (job->window);
   g_clear_pointer (&job->bytes, g_bytes_unref);
   g_free (job->path);
   g_free (job);
@@ -309,10 +308,9 @@ bl_window_take_photo (BlWindow *self, const char *path, gboolean new_design)
   if (!bl_window_begin_job (self, _("Reading the photo…")))
     return;
   job = g_new0 (PhotoJob, 1);
-  job->window = g_object_ref (self);
   job->path = g_strdup (path);
   job->new_design = new_design;
-  task = g_task_new (self, self->job, photo_read_cb, NULL);
+  task = bl_work_new (self, self->job, photo_read_cb, NULL);
   g_task_set_source_tag (task, bl_window_take_photo);
   g_task_set_task_data (task, job, photo_job_free);
   g_task_run_in_thread (task, read_photo);

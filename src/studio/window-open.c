@@ -5,6 +5,7 @@
 #include "config.h"
 
 #include "studio/window-private.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 
@@ -75,7 +76,7 @@ bl_window_open_then (BlWindow *self, const char *path, void (*then) (BlWindow *w
   opening->then = then;
   self->opening = g_strdup (path);
   bl_window_show_page (self);
-  task = g_task_new (self, self->job, opened_cb, NULL);
+  task = bl_work_new (self, self->job, opened_cb, NULL);
   g_task_set_source_tag (task, bl_window_open_then);
   g_task_set_task_data (task, opening, opening_free);
   g_task_set_return_on_cancel (task, TRUE);

@@ -7,6 +7,7 @@
 #include "studio/start.h"
 #include "studio/tile-bake.h"
 #include "studio/window-private.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 
@@ -20,7 +21,6 @@ typedef struct
   char *path; /* where to keep it; NULL = nowhere */
   int width;
   GWeakRef window;
-  GApplication *app; /* held while it goes on, so that closing does not cut it short */
 } Job;
 
 static void
@@ -31,8 +31,6 @@ job_free (gpointer data)
   bl_scene_unref (job->scene);
   bl_stamps_unref (job->stamps);
   g_weak_ref_clear (&job->window);
-  g_application_release (job->app);
-  g_object_unref (job->app);
   g_free (job->path);
   g_free (job);
 }
@@ -87,10 +85,10 @@ ask_for_picture (BlWindow *self, int width, const char *path, GAsyncReadyCallbac
   job->stamps = bl_stamps_ref (bl_board_get_stamps (self->board));
   job->path = g_strdup (path);
   job->width = width;
-  job->app = g_object_ref (G_APPLICATION (self->app));
-  g_application_hold (job->app);
   g_weak_ref_init (&job->window, self);
-  task = g_task_new (NULL, NULL, done, NULL);
+  /* Held while it goes on, so that closing does not cut it short. */
+  g_application_hold (G_APPLICATION (self->app));
+  task = bl_work_new (self->app, NULL, done, NULL);
   g_task_set_source_tag (task, ask_for_picture);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, paint);
@@ -105,6 +103,7 @@ painted_for_clipboard_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   g_autoptr (GdkTexture) picture = g_task_propagate_pointer (G_TASK (result), &error);
 
+  g_application_release (G_APPLICATION (source));
   if (self == NULL)
     return;
   if (picture == NULL)
@@ -132,6 +131,7 @@ thumbnail_kept_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   g_autoptr (GdkTexture) picture = g_task_propagate_pointer (G_TASK (result), &error);
 
+  g_application_release (G_APPLICATION (source));
   if (picture == NULL)
     g_message ("%s", error->message);
   else if (self != NULL && self->board == NULL && self->start != NULL)

@@ -8,6 +8,7 @@
 #include "base/error.h"
 #include "design/sheet.h"
 #include "studio/tour.h"
+#include "studio/work.h"
 
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
@@ -80,7 +81,7 @@ bl_window_start_tour (BlWindow *self)
     return;
   /* A design that is still open there would lose its file. */
   bl_window_set_board (self, NULL);
-  task = g_task_new (self, self->job, drafted_cb, NULL);
+  task = bl_work_new (self, self->job, drafted_cb, NULL);
   g_task_set_return_on_cancel (task, FALSE);
   g_task_set_check_cancellable (task, TRUE);
   g_task_set_task_data (task, tour_path (), g_free);
