@@ -31,6 +31,23 @@ options_clear (Options *o)
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
 
+/* "6-8"; no number of more than two digits is a month. */
+static gboolean
+read_months (const char   *text,
+             BlPlantQuery *query)
+{
+  const char *dash = strchr (text, '-');
+  g_autofree char *first = dash != NULL ? g_strndup (text, (gsize) (dash - text)) : NULL;
+  guint64 from = 0, to = 0;
+
+  if (dash == NULL || !g_ascii_string_to_unsigned (g_strstrip (first), 10, 1, 12, &from, NULL)
+      || !g_ascii_string_to_unsigned (dash + 1, 10, 1, 12, &to, NULL))
+    return FALSE;
+  query->month_from = (int) from;
+  query->month_to = (int) to;
+  return TRUE;
+}
+
 static gboolean
 read_type (const char *text, BlPlantQuery *query, GError **error)
 {
@@ -79,10 +96,7 @@ read_query (const Options *o, BlPlantQuery *query, GError **error)
   query->limit = o->limit > 0 ? (guint) o->limit : 0;
   if (o->zone != NULL && (query->zone = bl_zone_parse (o->zone, error)) == 0)
     return FALSE;
-  if (o->months != NULL
-      && (sscanf (o->months, "%d-%d", &query->month_from, &query->month_to) != 2
-          || query->month_from < 1 || query->month_from > 12 || query->month_to < 1
-          || query->month_to > 12))
+  if (o->months != NULL && !read_months (o->months, query))
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
                    "“%s” is not a span of months; write it as 6-8.", o->months);

@@ -88,7 +88,7 @@ add_task (const Writer *writer, const BlTask *task)
 {
   icalcomponent *event = NULL;
   guint part = 0;
-  BlDay day = task->from;
+  BlDay day;
 
   if (task->every_days > 0 && task->yearly)
     {

@@ -290,8 +290,9 @@ try_horizon (Search *search,
       BlRay p, q, n;
 
       base_camera (search, search->focals[i], &camera);
-      bl_camera_ray (&camera, a, &p);
-      bl_camera_ray (&camera, b, &q);
+      /* A lens that bends this much shows no such pixel. */
+      if (!bl_camera_ray (&camera, a, &p) || !bl_camera_ray (&camera, b, &q))
+        continue;
       n = (BlRay) { p.y * q.z - p.z * q.y, p.z * q.x - p.x * q.z, p.x * q.y - p.y * q.x };
       if (n.y > 0.0)
         n = (BlRay) { -n.x, -n.y, -n.z };
