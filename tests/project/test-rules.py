@@ -93,6 +93,14 @@ def pure():
                 yield f'{rel(path)}:{line}: no clock, locale or unseeded randomness here'
 
 
+def workers():
+    """A thread that works for a task may drop it last, and its source with it: no window may end there."""
+    for path in sources('.c'):
+        for found in re.finditer(r'\bg_task_new \((?!NULL,)', text := path.read_text()):
+            line = text.count('\n', 0, found.start()) + 1
+            yield f'{rel(path)}:{line}: a task owns no object; bl_work_new (studio/work.h) keeps it'
+
+
 def records_listed():
     text = (ROOT / 'DEVELOPERS.md').read_text()
     for folder in ORDER:
@@ -105,6 +113,7 @@ CHECKS = [('folders include only folders above them', includes),
           ('files and functions keep to their sizes', sizes),
           ('nothing is left undone', marks),
           ('computing folders take no clock and no chance', pure),
+          ('tasks own nothing of the interface', workers),
           ('every folder is explained', records_listed)]
 print(f'1..{len(CHECKS)}')
 for name, check in CHECKS:
