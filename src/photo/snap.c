@@ -9,7 +9,7 @@
 #include <math.h>
 
 #define LEAST_SD 0.05
-#define MOST_SD 0.4          /* pixels, of a corner; a hand places it no worse */
+#define MOST_SD 0.35          /* pixels, of a corner; a hand places it no worse */
 #define BESIDE 1.1           /* pixels, in x and y, of the clicks beside a corner that prove it */
 #define SAME 0.7             /* ... between what they find */
 #define LEAST_EVIDENCE 2.0   /* log odds, nearly */

@@ -25,7 +25,7 @@ typedef struct
  * and leaves hold none. Crossings of four fields are taken by their symmetry (Förstner and Gülch
  * 1987); others are fitted as fields of colour that lines part; joints too faint for that as crossings
  * of fitted lines. A joint is met in its middle, as it is seen: of an open joint the sun may light one
- * wall. Fields must tell the place to 0.4 px, and clicks on both sides of a corner must lead to it
+ * wall. Fields must tell the place to 0.35 px, and clicks on both sides of a corner must lead to it
  * too; else the nearest edge that shows as well is taken. The error is what the picture supports, at least
  * 0.05 px; which of two neighbouring corners was meant is not in it. */
 BlSnap bl_snap (const BlPixels *pixels, BlPoint start, double radius);
