@@ -14,6 +14,7 @@
 
 #define MOST 4
 #define LEAST_WIDTH 164
+#define TERSE_WIDTH 120 /* in a narrow window */
 #define LEAST_HEIGHT 150
 
 struct _BlCompare
@@ -26,7 +27,7 @@ struct _BlCompare
   BlReckoning *reckonings[MOST];
   guint n;
   GCancellable *job;
-  gboolean linking;
+  gboolean linking, terse;
 };
 
 G_DEFINE_FINAL_TYPE (BlCompare, bl_compare, BL_TYPE_PART)
@@ -208,12 +209,26 @@ is_best (const Figure *figure, guint n, guint which)
   return differ;
 }
 
-/* A cell as wide as its picture: @note, what the row says or how far this is from the first, at its
- * left edge; the figure at its right edge, the best one with a tick and a word. */
 static GtkWidget *
-make_cell (const char *note, const char *figure, gboolean best)
+stacked (GtkWidget *above, GtkWidget *below)
 {
-  GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_widget_set_hexpand (box, TRUE);
+  gtk_widget_set_valign (below, GTK_ALIGN_END);
+  gtk_widget_set_halign (below, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (box), above);
+  gtk_box_append (GTK_BOX (box), below);
+  return box;
+}
+
+/* A cell as wide as its picture: @note, what the row says or how far this is from the first, at its
+ * left edge, or above where it is @terse; the figure at its right edge, the best one with a tick and a
+ * word. */
+static GtkWidget *
+make_cell (const char *note, const char *figure, gboolean best, gboolean terse)
+{
+  GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, terse ? 4 : 8);
   GtkWidget *left = bl_form_text (note, "facts"), *right = gtk_label_new (figure);
 
   gtk_widget_set_hexpand (left, TRUE);
@@ -221,14 +236,21 @@ make_cell (const char *note, const char *figure, gboolean best)
   gtk_label_set_xalign (GTK_LABEL (right), 1);
   gtk_widget_add_css_class (right, best ? "best" : "figure");
   gtk_widget_add_css_class (cell, "compare-cell");
-  gtk_box_append (GTK_BOX (cell), left);
+  gtk_widget_set_valign (left, GTK_ALIGN_END);
+  gtk_widget_set_valign (right, GTK_ALIGN_END);
   if (best)
     {
       GtkWidget *mark = gtk_label_new (_("✓ best"));
 
       gtk_widget_add_css_class (mark, "best-mark");
-      gtk_box_append (GTK_BOX (cell), mark);
+      if (terse)
+        left = stacked (left, mark);
+      gtk_box_append (GTK_BOX (cell), left);
+      if (!terse)
+        gtk_box_append (GTK_BOX (cell), mark);
     }
+  else
+    gtk_box_append (GTK_BOX (cell), left);
   gtk_box_append (GTK_BOX (cell), right);
   return cell;
 }
@@ -239,7 +261,7 @@ show_row (BlCompare *self, const Figure *figure, int row)
   for (guint i = 0; i < self->n; i++)
     {
       const char *note = i == 0 ? _(figure->title) : figure->more[i] != NULL ? figure->more[i] : "";
-      GtkWidget *cell = make_cell (note, figure->texts[i], is_best (figure, self->n, i));
+      GtkWidget *cell = make_cell (note, figure->texts[i], is_best (figure, self->n, i), self->terse);
 
       /* Read aloud, a figure says of what and of which alternative it is. */
       g_autofree char *spoken
@@ -262,7 +284,7 @@ show_captions (BlCompare *self)
       = alternative != NULL ? g_strdup_printf (_("Against %s"), alternative->name) : NULL;
 
   for (guint i = 1; caption != NULL && i < self->n; i++)
-    gtk_grid_attach (GTK_GRID (self->table), make_cell (caption, "", FALSE), (int)i, 1, 1, 1);
+    gtk_grid_attach (GTK_GRID (self->table), make_cell (caption, "", FALSE, self->terse), (int)i, 1, 1, 1);
 }
 
 static void
@@ -485,6 +507,21 @@ bl_compare_init (BlCompare *self)
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (self), scroller);
   gtk_box_append (GTK_BOX (self), self->empty);
+}
+
+void
+bl_compare_suit (BlCompare *self, gboolean narrow)
+{
+  if (self->terse == narrow)
+    return;
+  self->terse = narrow;
+  gtk_grid_set_column_spacing (GTK_GRID (self->table), narrow ? 10 : 16);
+  for (int i = 0; i < MOST; i++)
+    gtk_widget_set_size_request (self->canvases[i], narrow ? TERSE_WIDTH : LEAST_WIDTH, LEAST_HEIGHT);
+  if (self->n == 0 || self->scenes[0] == NULL)
+    return;
+  clear_table (self);
+  show_table (self);
 }
 
 GtkWidget *

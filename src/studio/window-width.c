@@ -6,6 +6,7 @@
 
 #include "studio/window-private.h"
 
+#include "studio/compare.h"
 #include "studio/start.h"
 
 #define NARROW 1040 /* with text of the usual size */
@@ -64,6 +65,8 @@ suit (BlWindow *self, gboolean narrow)
        page = gtk_widget_get_next_sibling (page))
     bl_window_suit_sheet (self, page);
   bl_start_suit (self->start, narrow);
+  if (self->compare != NULL)
+    bl_compare_suit (BL_COMPARE (self->compare), narrow);
   bl_window_update_actions (self);
 }
 

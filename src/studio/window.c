@@ -342,6 +342,7 @@ make_middle (BlWindow *self)
   g_signal_connect_object (self->canvas, "menu", G_CALLBACK (canvas_menu_cb), self, 0);
   gtk_stack_add_named (GTK_STACK (self->easel), self->canvas, "canvas");
   self->compare = bl_compare_new (self->compare_sheet);
+  bl_compare_suit (BL_COMPARE (self->compare), self->narrow);
   add_part (self, self->compare);
   gtk_stack_add_named (GTK_STACK (self->easel), self->compare, "compare");
   self->time = bl_time_strip_new ();
