@@ -53,6 +53,14 @@ def includes():
                 yield f'{rel(path)}:{line}: only studio may see GTK'
 
 
+def icons():
+    """The window draws its own icons from their outlines (src/studio/icon.c), which know three steps."""
+    for path in sorted((ROOT / 'icons').glob('bl-*-symbolic.svg')):
+        outlines = re.findall(r'\sd="([^"]*)"', path.read_text())
+        if len(outlines) != 1 or not re.fullmatch(r'(M-?[\d.]+ -?[\d.]+(L-?[\d.]+ -?[\d.]+)+Z)+', outlines[0]):
+            yield f'{rel(path)}: draw it as one path of M, L and Z, each with its two numbers'
+
+
 def heads():
     for path in sources('.c', '.h'):
         lines = path.read_text().splitlines()[:2]
@@ -114,6 +122,7 @@ CHECKS = [('folders include only folders above them', includes),
           ('nothing is left undone', marks),
           ('computing folders take no clock and no chance', pure),
           ('tasks own nothing of the interface', workers),
+          ('icons are outlines the window can draw', icons),
           ('every folder is explained', records_listed)]
 print(f'1..{len(CHECKS)}')
 for name, check in CHECKS:
