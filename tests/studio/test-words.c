@@ -417,12 +417,31 @@ go_on_tour (Round *round, BlWindow *window)
   g_assert_cmpuint (steps, ==, 10);
 }
 
+/* The window's size follows what was asked for when the display gets to it. */
+typedef struct
+{
+  GtkWidget *window;
+  const Setting *setting;
+} Fitting;
+
+static gboolean
+is_fitted (gpointer data)
+{
+  const Fitting *fitting = data;
+
+  return gtk_widget_get_width (fitting->window) <= fitting->setting->width
+         && gtk_widget_get_height (fitting->window) <= fitting->setting->height;
+}
+
 /* Every state, or the brief ones, in a window of that size. */
 static void
 go_round (Round *round, BlWindow *window, const Setting *setting)
 {
+  Fitting fitting = { GTK_WIDGET (window), setting };
+
   gtk_window_set_default_size (GTK_WINDOW (window), setting->width, setting->height);
   rest (500);
+  spin (is_fitted, &fitting);
   spin (is_settled, bl_window_get_board (window));
   check_size (GTK_WIDGET (window), setting->width, setting->height);
   for (guint i = 0; i < G_N_ELEMENTS (states); i++)
