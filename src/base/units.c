@@ -360,8 +360,8 @@ bl_length_parse (const char *text, BlUnits bare, double *metres, GError **error)
 /* ---- writing ---- */
 
 /* Fixed decimals, never "-0.00". */
-static char *
-fixed (double value, int digits)
+char *
+bl_fixed_format (double value, int digits)
 {
   char format[8], text[64];
   double unit = pow (10, -digits);
@@ -378,7 +378,7 @@ fixed (double value, int digits)
 static char *
 trimmed (double value)
 {
-  char *text = fixed (value, 1);
+  char *text = bl_fixed_format (value, 1);
 
   if (g_str_has_suffix (text, ".0"))
     text[strlen (text) - 2] = '\0';
@@ -412,7 +412,7 @@ char *
 bl_length_format_decimal (double metres, BlUnits units, int digits)
 {
   g_autofree char *number
-      = fixed (units == BL_UNITS_FEET ? metres / BL_METRES_PER_FOOT : metres, digits);
+      = bl_fixed_format (units == BL_UNITS_FEET ? metres / BL_METRES_PER_FOOT : metres, digits);
 
   return g_strdup_printf ("%s %s", number, bl_units_name (units));
 }
@@ -429,7 +429,7 @@ bl_spacing_format (double metres, BlUnits units)
 static char *
 area_number (double m2, BlUnits units)
 {
-  return units == BL_UNITS_FEET ? fixed (m2 / BL_M2_PER_SQUARE_FOOT, 1) : fixed (m2, 2);
+  return units == BL_UNITS_FEET ? bl_fixed_format (m2 / BL_M2_PER_SQUARE_FOOT, 1) : bl_fixed_format (m2, 2);
 }
 
 char *
@@ -458,7 +458,7 @@ char *
 bl_volume_format (double m3, BlUnits units, const char *language)
 {
   g_autofree char *number
-      = fixed (units == BL_UNITS_FEET ? m3 / BL_M3_PER_CUBIC_YARD : m3, 2);
+      = bl_fixed_format (units == BL_UNITS_FEET ? m3 / BL_M3_PER_CUBIC_YARD : m3, 2);
 
   return units == BL_UNITS_FEET ? g_strdup_printf (bl_say (language, BL_SAID ("%s cu yd")), number)
                                 : g_strdup_printf ("%s m³", number);

@@ -47,6 +47,8 @@ char *bl_area_format_interval (double m2, double sd_m2, BlUnits units, const cha
 /* "1.25 cu yd" or "0.96 m³". */
 char *bl_volume_format (double m3, BlUnits units, const char *language);
 
+/* @value with @digits decimals after a point, whatever the locale; never "-0.00"; "–" for what is no number. */
+char *bl_fixed_format (double value, int digits);
 /* The shortest decimal text of @metres in @units that reads back to the very same double. */
 char *bl_number_format (double metres, BlUnits units);
 /* The shortest decimal text that strtod gives back as @value. */

@@ -15,13 +15,7 @@ typedef struct
 static FigTip
 cane_at (const Cane *c, double t)
 {
-  const double *p = c->p;
-  double w = 1 - t;
-
-  return (FigTip) { w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-                    w * w * p[1] + 2 * w * t * p[3] + t * t * p[5],
-                    atan2 (w * (p[3] - p[1]) + t * (p[5] - p[3]),
-                           w * (p[2] - p[0]) + t * (p[4] - p[2])) };
+  return fig_curve_at (c->p, t);
 }
 
 static gboolean

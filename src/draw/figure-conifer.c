@@ -172,11 +172,8 @@ spread_bough (Fig *f, int layer, const double p[6], double wide, double v)
   for (int k = 0; k < 4; k++)
     for (int side = -1; side <= 1; side += 2)
       {
-        double t = 0.30 + 0.17 * (k + 0.4 * (side > 0)), w = 1 - t,
-          x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-          y = w * w * p[1] + 2 * w * t * p[3] + t * t * p[5];
-        double a = atan2 (w * (p[3] - p[1]) + t * (p[5] - p[3]), w * (p[2] - p[0]) + t * (p[4] - p[2]))
-                   + side * fig_range (f, 0.45, 0.85),
+        FigTip at = fig_curve_at (p, 0.30 + 0.17 * (k + 0.4 * (side > 0)));
+        double x = at.x, y = at.y, a = at.angle + side * fig_range (f, 0.45, 0.85),
           l = length * (0.52 - 0.07 * k) * fig_range (f, 0.75, 1.15);
 
         fig_feather (f, layer, (double[6]) { x, y, x + 0.5 * l * cos (a), y + 0.42 * l * sin (a),

@@ -89,13 +89,11 @@ fallen_frond (Fig *f, int layer, double u, double z)
   /* Here and there on its back, as it lies. */
   for (int k = 0; f->snow > 0 && k < 2; k++)
     {
-      double t = fig_range (f, 0.34, 0.58) + 0.26 * k, w = 1 - t,
-        x = w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-        y = w * w * p[1] + 2 * w * t * p[3] + t * t * p[5];
+      FigTip at = fig_curve_at (p, fig_range (f, 0.34, 0.58) + 0.26 * k);
 
       if (fig_unit (f) < 0.3)
         continue;
-      fig_snow (f, layer + 1, x, y, f->half * fig_range (f, 0.10, 0.17), 0.10 * f->height);
+      fig_snow (f, layer + 1, at.x, at.y, f->half * fig_range (f, 0.10, 0.17), 0.10 * f->height);
     }
 }
 

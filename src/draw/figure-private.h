@@ -180,6 +180,8 @@ typedef struct
   gboolean droop;     /* dry, hanging leaves */
 } FigStem;
 
+/* Place and direction at @t of a curve from p[0..1] towards p[2..3] to p[4..5], as fig_blade draws it. */
+FigTip fig_curve_at (const double p[6], double t);
 FigTip fig_stem (Fig *f, int layer, const FigStem *stem);
 FigTip fig_stem_at (const FigStem *stem, double t);
 

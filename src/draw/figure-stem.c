@@ -13,6 +13,17 @@ control (const FigStem *s, double *cx, double *cy)
 }
 
 FigTip
+fig_curve_at (const double p[6], double t)
+{
+  double w = 1 - t;
+
+  return (FigTip) { w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
+                    w * w * p[1] + 2 * w * t * p[3] + t * t * p[5],
+                    atan2 (w * (p[3] - p[1]) + t * (p[5] - p[3]),
+                           w * (p[2] - p[0]) + t * (p[4] - p[2])) };
+}
+
+FigTip
 fig_stem_at (const FigStem *s, double t)
 {
   double cx, cy, u = 1 - t;

@@ -16,17 +16,6 @@ fig_is_wand (const Fig *f)
   return FALSE;
 }
 
-static FigTip
-wand_at (const double p[6], double t)
-{
-  double w = 1 - t;
-
-  return (FigTip) { w * w * p[0] + 2 * w * t * p[2] + t * t * p[4],
-                    w * w * p[1] + 2 * w * t * p[3] + t * t * p[5],
-                    atan2 (w * (p[3] - p[1]) + t * (p[5] - p[3]),
-                           w * (p[2] - p[0]) + t * (p[4] - p[2])) };
-}
-
 /* One rank of leaves: @up above the stem, in the light, or below it, seen from beneath. */
 static void
 rank (Fig *f, int layer, const double p[6], double lean, gboolean up, guint n, double v)
@@ -37,7 +26,7 @@ rank (Fig *f, int layer, const double p[6], double lean, gboolean up, guint n, d
     {
       double t = 0.16 + 0.83 * (i + (up ? 0.25 : 0.75)) / n, size = leaf * (1.05 - 0.5 * t * t)
         * fig_range (f, 0.85, 1.05);
-      FigTip at = wand_at (p, t);
+      FigTip at = fig_curve_at (p, t);
       double side = (lean > 0 ? 1 : -1) * (up ? 1 : -1),
         a = at.angle + side * fig_range (f, 0.50, 0.85);
 
@@ -56,7 +45,7 @@ hung (Fig *f, int layer, const double p[6], guint n, guint index, double v)
 
   for (guint i = 0; fig_has_heads (f) && i < n; i++)
     {
-      FigTip at = wand_at (p, 0.34 + 0.56 * (i + 0.5) / n);
+      FigTip at = fig_curve_at (p, 0.34 + 0.56 * (i + 0.5) / n);
       FigStage stage = fig_stage (f, index * 17 + i);
       double y = at.y - 0.5 * size, x = at.x + fig_sway (f, 0.3 * size);
 

@@ -6,15 +6,6 @@
 #include "takeoff/shown.h"
 
 char *
-bl_book_number (double value, int digits)
-{
-  char text[G_ASCII_DTOSTR_BUF_SIZE + 32], format[8];
-
-  g_snprintf (format, sizeof format, "%%.%df", CLAMP (digits, 0, 9));
-  return g_strdup (g_ascii_formatd (text, sizeof text, format, value));
-}
-
-char *
 bl_book_quantity (const BlBook *book, double quantity, const char *unit, const char **shown)
 {
   double si;
@@ -22,6 +13,6 @@ bl_book_quantity (const BlBook *book, double quantity, const char *unit, const c
   *shown = bl_say (book->language, bl_unit_shown (unit, book->model->units, &si));
   quantity /= si;
   if (fabs (quantity - round (quantity)) < 5e-4)
-    return bl_book_number (quantity, 0);
-  return bl_book_number (quantity, 2);
+    return bl_fixed_format (quantity, 0);
+  return bl_fixed_format (quantity, 2);
 }

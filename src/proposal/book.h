@@ -148,9 +148,6 @@ typedef struct
 
 gboolean bl_book_rule_words (const BlBook *book, const char *rule, BlRuleWords *words);
 /* A goods' quantity in the person's units: "1.50", and (out) its unit. */
-/* @value with @digits decimals after a point, whatever the locale of the program: papers write the
- * same numbers everywhere. */
-char *bl_book_number (double value, int digits);
 char *bl_book_quantity (const BlBook *book, double quantity, const char *unit, const char **shown);
 /* The worst that is reported of a plant, NULL for no report; and to whom, "" for no report. */
 const char *bl_book_harm_word (const BlBook *book, const BlPlant *plant);

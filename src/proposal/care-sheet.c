@@ -62,8 +62,8 @@ amounts (const BlBook *book, const BlBookPart *part)
 
       if (!watering->known || watering->high_l <= 0)
         continue;
-      low = bl_book_number (watering->low_l / unit, 2);
-      high = bl_book_number (watering->high_l / unit, 2);
+      low = bl_fixed_format (watering->low_l / unit, 2);
+      high = bl_fixed_format (watering->high_l / unit, 2);
       line = g_strdup_printf ("%s%s: %s–%s %s", text->len > 0 ? "; " : "",
                               bl_say (book->language, watering->size), low, high,
                               feet ? "gal" : "L");

@@ -15,7 +15,7 @@ bl_crew_tape (const BlBook *book, double metres)
 
   if (book->model->units == BL_UNITS_METRES)
     {
-      g_autofree char *figure = bl_book_number (fabs (metres), 2);
+      g_autofree char *figure = bl_fixed_format (fabs (metres), 2);
 
       return g_strconcat (minus, figure, " m", NULL);
     }

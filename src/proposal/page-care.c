@@ -5,7 +5,7 @@
 static char *
 hours_text (double hours)
 {
-  return hours > 0 ? bl_book_number (hours, hours < 0.095 ? 2 : 1) : g_strdup ("");
+  return hours > 0 ? bl_fixed_format (hours, hours < 0.095 ? 2 : 1) : g_strdup ("");
 }
 
 /* A heading wherever a season begins. */

@@ -10,8 +10,8 @@ static char *
 quantity_text (const BlEstimateLine *line)
 {
   if (fabs (line->quantity - round (line->quantity)) < 1e-6)
-    return bl_book_number (line->quantity, 0);
-  return bl_book_number (line->quantity, 2);
+    return bl_fixed_format (line->quantity, 0);
+  return bl_fixed_format (line->quantity, 2);
 }
 
 static void

@@ -56,7 +56,7 @@ add_site_facts (BlBook *book, BlPressTable *table)
 {
   const BlSite *site = &book->model->site;
   g_autofree char *zone = site->zone != 0 ? bl_zone_format (site->zone) : NULL;
-  g_autofree char *hours = isnan (site->sun_hours) ? NULL : bl_book_number (site->sun_hours, 1);
+  g_autofree char *hours = isnan (site->sun_hours) ? NULL : bl_fixed_format (site->sun_hours, 1);
   g_autofree char *sun
       = hours != NULL ? g_strdup_printf (BL_W (book, "%s hours a day"), hours) : NULL;
   g_autofree char *last = NULL;

@@ -230,6 +230,7 @@ make_cell (const char *note, const char *figure, gboolean best, gboolean terse)
 {
   GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, terse ? 4 : 8);
   GtkWidget *left = bl_form_text (note, "facts"), *right = gtk_label_new (figure);
+  GtkWidget *mark = NULL;
 
   gtk_widget_set_hexpand (left, TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (left), PANGO_WRAP_WORD);
@@ -240,17 +241,12 @@ make_cell (const char *note, const char *figure, gboolean best, gboolean terse)
   gtk_widget_set_valign (right, GTK_ALIGN_END);
   if (best)
     {
-      GtkWidget *mark = gtk_label_new (_("✓ best"));
-
+      mark = gtk_label_new (_("✓ best"));
       gtk_widget_add_css_class (mark, "best-mark");
-      if (terse)
-        left = stacked (left, mark);
-      gtk_box_append (GTK_BOX (cell), left);
-      if (!terse)
-        gtk_box_append (GTK_BOX (cell), mark);
     }
-  else
-    gtk_box_append (GTK_BOX (cell), left);
+  gtk_box_append (GTK_BOX (cell), best && terse ? stacked (left, mark) : left);
+  if (best && !terse)
+    gtk_box_append (GTK_BOX (cell), mark);
   gtk_box_append (GTK_BOX (cell), right);
   return cell;
 }

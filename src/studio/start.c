@@ -344,7 +344,7 @@ way (const char *icon, const char *title, const char *words, const char *action)
 static GtkWidget *
 make_ways (void)
 {
-  GtkWidget *row = gtk_grid_new ();
+  GtkWidget *row = bl_form_line (14);
   GtkWidget *ways[]
       = { way ("bl-photo-symbolic", _ ("From a photo"),
                _ ("Trace the bed on it; one known size gives all the others."), "win.new-photo"),
@@ -358,10 +358,9 @@ make_ways (void)
   for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
     {
       gtk_widget_set_hexpand (ways[i], TRUE);
-      gtk_grid_attach (GTK_GRID (row), ways[i], (int) i, 0, 1, 1);
+      bl_form_line_add (row, ways[i]);
     }
   gtk_grid_set_column_homogeneous (GTK_GRID (row), TRUE);
-  gtk_grid_set_column_spacing (GTK_GRID (row), 14);
   return row;
 }
 
@@ -369,20 +368,19 @@ make_ways (void)
 static void
 add_recent (Start *start, GtkWidget *column)
 {
-  GtkWidget *head = gtk_grid_new (), *heading = bl_form_heading (_ ("Recent designs"));
+  GtkWidget *head = bl_form_line (12), *heading = bl_form_heading (_ ("Recent designs"));
   GtkWidget *open = bl_form_button (_ ("Open a design…"), "bl-open-symbolic", "win.open");
   GtkWidget *tour = bl_form_button (_ ("A five-minute tour"), NULL, "win.tour");
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
   gtk_widget_add_css_class (head, "start-head");
-  gtk_grid_set_column_spacing (GTK_GRID (head), 12);
   gtk_widget_set_hexpand (heading, TRUE);
   gtk_widget_set_valign (tour, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (open, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand (open, FALSE);
-  gtk_grid_attach (GTK_GRID (head), heading, 0, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (head), tour, 1, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (head), open, 2, 0, 1, 1);
+  bl_form_line_add (head, heading);
+  bl_form_line_add (head, tour);
+  bl_form_line_add (head, open);
   gtk_box_append (GTK_BOX (column), head);
   start->none = bl_form_text (_ ("Designs you have worked on will be kept here. Everything is saved as "
                                  "you go, in your documents folder."),
