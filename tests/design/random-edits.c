@@ -3,6 +3,8 @@
 #include "random-edits.h"
 
 #define STRAY 40.0
+/* So many parts of a kind a busy design has; without an end every step would take longer than the last. */
+#define MOST_PARTS 80
 
 RandomEdits *
 random_edits_new (guint64  seed,
@@ -133,12 +135,12 @@ any_id (RandomEdits     *edits,
                         : 0;
 }
 
-/* A new part more often than an old one. */
+/* A new part more often than an old one, until there are many. */
 static gint64
 new_or_old (RandomEdits     *edits,
             const GPtrArray *parts)
 {
-  return bl_rng_int (&edits->rng, 3) > 0 ? 0 : any_id (edits, parts);
+  return parts->len < MOST_PARTS && bl_rng_int (&edits->rng, 3) > 0 ? 0 : any_id (edits, parts);
 }
 
 static BlPoint
