@@ -1,11 +1,11 @@
 #!/bin/sh
-# Installs what is missing of data/packages-debian.txt, and says what it does.
-# Called by data/demo/run.sh and tests/run.sh with the folder of the project as its argument.
+# Installs what is missing of data/packages-debian.txt, or of another list of that folder, and says what it does.
+# Called by data/demo/run.sh and tests/run.sh with the folder of the project, and the list, as its arguments.
 set -eu
-root=${1:?the project folder}
+root=${1:?the project folder} list=${2:-packages-debian.txt}
 
 missing=
-for name in $(sed -e 's/#.*//' -e '/^ *$/d' "$root/data/packages-debian.txt" | awk '{print $1}')
+for name in $(sed -e 's/#.*//' -e '/^ *$/d' "$root/data/$list" | awk '{print $1}')
 do
   status=$(dpkg-query -W -f='${db:Status-Status}' "$name" 2>/dev/null || true)
   [ "$status" = installed ] || missing="$missing $name"

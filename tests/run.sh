@@ -2,20 +2,25 @@
 # Sets up, builds with warnings as errors, and runs every test; the last line counts them.
 # tests/run.sh sanitized: the same under the address and undefined-behaviour sanitizers, without the window and
 # without what repeats itself thousands of times (suite slow).
+# tests/run.sh fuzzed: every fuzz target for a minute, built by clang.
 set -u
 here=$(cd "$(dirname "$0")/.." && pwd)
 build=${BEDLINE_TEST_BUILD:-$here/build-test}
-options= times=3 suites=
+options=-Dwerror=true times=3 suites= targets=
 if [ "${1:-}" = sanitized ]
 then
   build=$build-sanitized times=20 suites="--no-suite slow"
-  options="-Db_sanitize=address,undefined -Db_lundef=false --buildtype=debug"
+  options="-Dwerror=true -Db_sanitize=address,undefined -Db_lundef=false --buildtype=debug"
   for suite in base geometry photo survey site plants design layout fit takeoff care draw proposal fuzz
   do suites="$suites --suite $suite"
   done
   export ASAN_OPTIONS=detect_leaks=1:fast_unwind_on_malloc=0 G_SLICE=always-malloc \
          LSAN_OPTIONS="suppressions=$here/tests/lsan.supp" \
          UBSAN_OPTIONS=print_stacktrace=1:halt_on_error=1
+elif [ "${1:-}" = fuzzed ]
+then
+  build=$build-fuzzed suites="--suite minute" options= targets=fuzzers
+  CC=clang; export CC
 fi
 
 say () { printf '\n== %s\n' "$*"; }
@@ -24,11 +29,17 @@ fail () { echo "$*" >&2; echo "0 passed, 1 failed"; exit 1; }
 say "Packages"
 sh "$here/data/setup.sh" "$here" || fail "Setting up failed; see above for what to do."
 
+if [ -n "$targets" ]
+then
+  sh "$here/data/setup.sh" "$here" packages-fuzzing.txt || echo "Going on with what there is."
+fi
+
 if [ -n "$suites" ]
 then
   probe=$(mktemp)
   if ! { echo 'int main (void) { return 0; }' \
-         | cc -x c -fsanitize=address,undefined -o "$probe" - && "$probe"; } >"$probe.log" 2>&1
+         | ${CC:-cc} -x c -fsanitize=address,undefined${targets:+,fuzzer-no-link} -o "$probe" - \
+         && "$probe"; } >"$probe.log" 2>&1
   then
     cat "$probe.log"; rm -f "$probe" "$probe.log"
     echo "The sanitizers do not work on this machine; the lines above say why. Nothing was run."
@@ -41,11 +52,11 @@ say "Build"
 PKG_CONFIG_PATH=${PKG_CONFIG_PATH:-}; export PKG_CONFIG_PATH
 if [ ! -f "$build/build.ninja" ]
 then
-  meson setup "$build" "$here" -Dwerror=true $options >"$here/.setup.log" 2>&1 \
+  meson setup "$build" "$here" $options >"$here/.setup.log" 2>&1 \
     || { tail -n 20 "$here/.setup.log" >&2; fail "meson could not set up; see the lines above."; }
   rm -f "$here/.setup.log"
 fi
-ninja -C "$build" >"$build/build.log" 2>&1 \
+ninja -C "$build" $targets >"$build/build.log" 2>&1 \
   || { grep -E 'error|warning|FAILED' "$build/build.log" | head -n 30 >&2
        fail "The build failed; the whole log is $build/build.log."; }
 echo "built in $build"
