@@ -379,6 +379,9 @@ bl_svg_screen (const char *text,
                   g_string_new (NULL) };
   gboolean ok = read_all (&self, text, length, error);
 
+  /* Declarations alone end well for the parser. */
+  if (ok && self.nodes->len == 0)
+    ok = refuse (error, _("This is not an SVG drawing: there is nothing in it."));
   if (ok && !(count (&self, 0, 0) <= MOST_DRAWN))
     ok = refuse (error, _("The SVG repeats its parts so often that drawing it would not end; save it as "
                  "a PNG."));

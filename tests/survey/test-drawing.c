@@ -244,6 +244,7 @@ test_refused (void)
     { SVG "width='9' height='9'><foreignObject/></svg>", "runs (foreignObject)" },
     { SVG "width='9' height='9'><g id='a'><use href='#a'/></g></svg>", "would not end" },
     { "<!DOCTYPE svg [<!ENTITY a 'b'>]>" SVG "width='9' height='9'/>", "declares entities" },
+    { "<?xml version='1.0'?><?a <svg>?>", "nothing in it" },
     { "<?xml-stylesheet href='x.css'?>" SVG "width='9' height='9'/>", "style sheets" },
     /* What another parser than ours would see as other elements. */
     { "<?xml version='1.0' encoding='UTF-7'?>" SVG "width='9' height='9'>+ADw-script/+AD4-</svg>", "an encoding" },
