@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Design files written by each version, kept for ever: every one opens, undoes and says the same. */
+#include <float.h>
 #include <json-glib/json-glib.h>
 
 #include "random-edits.h"
@@ -62,6 +63,17 @@ parse (const char *text)
   return node;
 }
 
+/* FALSE where a long double is computed as a double, as valgrind does: a length's last digit differs then. */
+static gboolean
+is_precise (void)
+{
+  volatile long double fine = 1.0L;
+
+  fine += LDBL_EPSILON;
+  return fine != 1.0L;
+}
+
+/* Where numbers are not precise the sheet is written, but not compared: the test counts as skipped. */
 static void
 assert_says (BlDesign   *design,
              const char *frozen)
@@ -77,6 +89,11 @@ assert_says (BlDesign   *design,
   g_assert_true (g_file_get_contents (frozen, &text, NULL, &error));
   old = parse (text);
   now = parse (sheet);
+  if (!is_precise ())
+    {
+      g_test_skip ("sheets are not compared: a long double is computed as a double here, as valgrind does");
+      return;
+    }
   if (!still_says (old, now, where))
     g_error ("%s says something else than the file did", where->str);
 }
