@@ -156,24 +156,24 @@ settle (BlDesign *design,
 
 /* ---- puts ---- */
 
-#define DEFINE_PUT(name, Type) \
-  gboolean bl_design_put_##name (BlDesign *design, Type *name, GError **error) \
+#define DEFINE_PUT(name, Pointer) \
+  gboolean bl_design_put_##name (BlDesign *design, Pointer value, GError **error) \
   { \
     ASSERT_EDITING (design); \
-    g_return_val_if_fail (name != NULL, FALSE); \
-    return settle (design, bl_##name##_write (design->store, name, error)); \
+    g_return_val_if_fail (value != NULL, FALSE); \
+    return settle (design, bl_##name##_write (design->store, value, error)); \
   }
 
-DEFINE_PUT (bed, BlBed)
-DEFINE_PUT (feature, BlFeature)
-DEFINE_PUT (known, BlKnown)
-DEFINE_PUT (alternative, BlAlternative)
-DEFINE_PUT (override, BlOverride)
-DEFINE_PUT (care_mark, BlCareMark)
-DEFINE_PUT (own_task, BlOwnTask)
-DEFINE_PUT (plant, BlPlant)
-DEFINE_PUT (price_item, const BlPriceItem)
-DEFINE_PUT (site, const BlSite)
+DEFINE_PUT (bed, BlBed *)
+DEFINE_PUT (feature, BlFeature *)
+DEFINE_PUT (known, BlKnown *)
+DEFINE_PUT (alternative, BlAlternative *)
+DEFINE_PUT (override, BlOverride *)
+DEFINE_PUT (care_mark, BlCareMark *)
+DEFINE_PUT (own_task, BlOwnTask *)
+DEFINE_PUT (plant, BlPlant *)
+DEFINE_PUT (price_item, const BlPriceItem *)
+DEFINE_PUT (site, const BlSite *)
 
 static gboolean
 is_same (const BlPoints *a,
@@ -360,7 +360,7 @@ static char *
 free_letter (const GPtrArray *alternatives)
 {
   for (guint round = 0;; round++)
-    for (char letter = 'A'; letter <= 'Z'; letter++)
+    for (int letter = 'A'; letter <= 'Z'; letter++)
       {
         g_autofree char *name = round == 0 ? g_strdup_printf ("%c", letter)
                                            : g_strdup_printf ("%c%u", letter, round + 1);

@@ -114,7 +114,6 @@ bl_flags_from_text (const char *text,
                     GError    **error)
 {
   g_autoptr(GArray) values = g_array_new (FALSE, FALSE, sizeof (double));
-  g_autofree gboolean *found = NULL;
   double last = -1;
 
   *flags = NULL;
@@ -122,17 +121,17 @@ bl_flags_from_text (const char *text,
     return TRUE;
   if (!read_array (text, n, values, error))
     return FALSE;
-  found = g_new0 (gboolean, MAX (n, 1));
   for (guint i = 0; i < values->len; i++)
     {
       double index = g_array_index (values, double, i);
 
       if (index <= last || index >= n || index != floor (index))
         return bl_refuse (error, "a sharp corner is not one of the outline's points");
-      found[(guint) index] = TRUE;
       last = index;
     }
-  *flags = g_steal_pointer (&found);
+  *flags = g_new0 (gboolean, MAX (n, 1));
+  for (guint i = 0; i < values->len; i++)
+    (*flags)[(guint) g_array_index (values, double, i)] = TRUE;
   return TRUE;
 }
 

@@ -80,15 +80,14 @@ bl_photo_take (BlStore    *store,
                GError    **error)
 {
   g_autoptr(BlPhotoMeta) meta = bl_photo_meta_read (bytes, error);
+  /* A picture cut in half has a sound head: only decoding it all tells. */
+  g_autoptr(BlImage) whole = meta != NULL ? bl_image_decode (bytes, NULL, error) : NULL;
   BlPhotoInfo present = { 0 }, info;
   BlSite site;
-  g_autoptr(BlImage) whole = NULL;
   gint64 picture = 0;
   gboolean ok;
 
-  /* A picture cut in half has a sound head: only decoding it all tells. */
-  if (meta == NULL || (whole = bl_image_decode (bytes, NULL, error)) == NULL
-      || !bl_picture_keep (store, bytes, &picture, error)
+  if (whole == NULL || !bl_picture_keep (store, bytes, &picture, error)
       || !bl_photo_load (store, &present, error))
     return FALSE;
   info = present;

@@ -196,7 +196,8 @@ bl_plants_load (BlStore       *store,
       else
         plant = parse_plant (store, row, &problem);
       if (plant == NULL)
-        return bl_rows_damaged (store, BL_TABLE_PLANT, (gint64) i + 1, problem->message, error);
+        return bl_rows_damaged (store, BL_TABLE_PLANT, (gint64) i + 1,
+                                problem != NULL ? problem->message : _("something is wrong"), error);
       g_hash_table_replace (into, g_strdup (row->slug), plant);
     }
   return TRUE;

@@ -371,9 +371,9 @@ bl_chart_heights (cairo_t *cr, const BlLayout *layout, BlMoment moment, double w
   unit = feet ? BL_METRES_PER_FOOT : 1;
   step = top / unit > 12 ? 5 : top / unit > 5 ? 2 : feet ? 1 : 0.5;
   cairo_save (cr);
-  for (double h = 0; h <= top * 1.06 / unit; h += step)
+  for (int i = 0; i * step <= top * 1.06 / unit; i++)
     {
-      double y = height - foot - h * unit * k;
+      double h = i * step, y = height - foot - h * unit * k;
       g_autofree char *text = g_strdup_printf (feet ? "%g ft" : "%g m", h);
 
       source (cr, h == 0 ? ink : line, h == 0 ? 0.7 : 0.9);

@@ -107,12 +107,13 @@ take_png (const BlCutoutArt *art, GError **error)
                      "save it as PNG with transparency"));
       return NULL;
     }
-  for (guint i = 0; i < 6; i++, k *= 0.75)
+  for (guint i = 0; i < 6; i++)
     {
       g_clear_pointer (&kept, g_bytes_unref);
       kept = written (art, k);
       if (kept != NULL && g_bytes_get_size (kept) <= MAX_KEPT)
         return kept;
+      k *= 0.75;
     }
   g_clear_pointer (&kept, g_bytes_unref);
   refuse (error, _("The picture cannot be made small enough to be kept with a plant"));

@@ -72,7 +72,8 @@ cane_leaves (Fig *f, const Cane *c, guint n, double from)
   leaf = MAX (leaf, 3.4 * f->px);
   for (guint i = 0; i < n; i++)
     {
-      FigTip at = cane_at (c, from + (1 - from) * (i / 2 + fig_unit (f)) / ((n + 1) / 2));
+      guint pair = i / 2, pairs = (n + 1) / 2;
+      FigTip at = cane_at (c, from + (1 - from) * (pair + fig_unit (f)) / pairs);
       double side = i % 2 ? 1 : -1, turn = at.angle + side * fig_range (f, 0.4, 1.2),
         up = sin (at.angle + side * 1.5), l = leaf * fig_range (f, 0.85, 1.25);
 
@@ -119,7 +120,8 @@ cane_heads (Fig *f, const Cane *c, guint index, double share)
     from = 0.2;
   for (guint i = 0; i < n; i++)
     {
-      FigTip at = cane_at (c, from + (1 - from) * (i / 2 + 0.5 + fig_sway (f, 0.6)) / ((n + 1) / 2));
+      guint pair = i / 2, pairs = (n + 1) / 2;
+      FigTip at = cane_at (c, from + (1 - from) * (pair + 0.5 + fig_sway (f, 0.6)) / pairs);
       FigStage stage = fig_stage (f, index * 31 + i);
       double side = cos (at.angle) > 0 ? 1 : -1, off = is_bare (f) ? 0.4 : 1;
 

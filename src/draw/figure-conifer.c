@@ -79,8 +79,9 @@ tier (Fig *f, int layer, double t, double y0, guint n)
   for (guint i = 0; i < n; i++)
     {
       /* From both sides to the middle, so that the front lies over the sides. */
-      double k = (i / 2 + 0.35 + fig_sway (f, 0.3)) / ((n + 1) / 2), u = (i % 2 ? 1 : -1) * cos (k
-          * G_PI / 2), z = sqrt (MAX (0, 1 - u * u)), own = fig_range (f, 0.86, 1.04);
+      guint pair = i / 2, pairs = (n + 1) / 2;
+      double k = (pair + 0.35 + fig_sway (f, 0.3)) / pairs, u = (i % 2 ? 1 : -1) * cos (k * G_PI / 2),
+        z = sqrt (MAX (0, 1 - u * u)), own = fig_range (f, 0.86, 1.04);
       double y = y0 + t * h + fig_sway (f, 0.3 * gap), x1 = u * w * own,
         y1 = y - own * (0.20 * w * fabs (u) + z * MIN (0.55 * w, 1.1 * gap));
       double lit = fig_lit (f, u, 0.15, 0.9 * z);

@@ -196,9 +196,8 @@ draw_head (Fig *f, const FigHead *h)
     capsule (f, h);
   else if (single && h->stage == FIG_STAGE_BUD)
     closed_bud (f, h);
-  else if (f->head >= FIG_HEAD_SPEAR && f->head <= FIG_HEAD_SMOKE)
-    fig_head_plume (f, h, f->head);
-  else if (f->head == FIG_HEAD_AIRY || f->head == FIG_HEAD_HAZE)
+  else if ((f->head >= FIG_HEAD_SPEAR && f->head <= FIG_HEAD_SMOKE) || f->head == FIG_HEAD_AIRY
+           || f->head == FIG_HEAD_HAZE)
     fig_head_plume (f, h, f->head);
   else if (fig_head_is_long (f))
     fig_head_axis (f, h, f->head);

@@ -420,11 +420,12 @@ fig_form_rosette (Fig *f)
                                                                   f->plant->leaf_size > 0.3);
   double fol = MIN (f->foliage, f->height), size = fig_head_size (f);
   gboolean tall = fig_has_heads (f) && f->height > fol * 1.15;
+  guint most = f->budget / 6;
 
   if (fig_is_withered (f))
     remains (f, fol * 0.5);
   if (swords)
-    straps (f, (guint) CLAMP (18 + 34 * f->full, 10, f->budget / 6), fol, f->half,
+    straps (f, (guint) CLAMP (18 + 34 * f->full, 10, most), fol, f->half,
             MAX (f->plant->leaf_size * 0.06, 2.0 * f->px),
             0.95, 0);
   else if (!fig_is_withered (f) && fig_leaf_ratio (s) > 0.8 && f->leaf_len > 0.14 * fol)

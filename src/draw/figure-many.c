@@ -130,7 +130,7 @@ fig_feather_path (FigPen *pen, const FigMark *m)
 {
   guint n = m->n & 127;
   gboolean fern = (m->n & FERN) != 0;
-  double length = hypot (m->b - m->x, m->c - m->y), lean = fern ? 0.55 : 1.0;
+  double dx = m->b - m->x, dy = m->c - m->y, length = hypot (dx, dy), lean = fern ? 0.55 : 1.0;
 
   fig_pen_move (pen, m->x, m->y);
   for (int side = 1; side >= -1; side -= 2)

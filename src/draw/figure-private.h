@@ -193,6 +193,7 @@ typedef struct
   double t;           /* share of the mass's height */
 } FigCluster;
 
+/* At least one root. */
 void fig_skeleton (Fig *f, int layer, const BlPoint *roots, guint n_roots, double lean,
                    const FigCluster *clusters, guint n, double trunk_width);
 void fig_twigs (Fig *f, int layer, const FigCluster *cluster, guint n, double width);

@@ -95,10 +95,10 @@ fig_form_hedge (Fig *f)
       fig_cloud (f, 6, 0, 0.04 * f->height, f->half * 0.96, 0.07 * f->height, leaf, 0, f->leaf,
                  0.08);
       /* The shears leave no ruled line. */
-      for (int i = 0; i < 22; i++)
-        fig_cloud (f, 7, (i % 2 ? 0.92 : -0.92) * f->half, (i / 2 + 0.5) * top / 11,
-                   f->half * 0.075, 0.062 * top, leaf, 0, f->leaf,
-                   0.22 + 0.16 * (i % 2 ? 1 : -1) * f->lx + fig_sway (f, 0.06));
+      for (int row = 0; row < 11; row++)
+        for (int side = -1; side <= 1; side += 2)
+          fig_cloud (f, 7, side * 0.92 * f->half, (row + 0.5) * top / 11, f->half * 0.075, 0.062 * top,
+                     leaf, 0, f->leaf, 0.22 + 0.16 * side * f->lx + fig_sway (f, 0.06));
     }
   clothe (f, &m, roots, 5, MAX (0.014 * f->height, 1.1 * f->px), 0.3);
   fig_part (f, 62);

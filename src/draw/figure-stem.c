@@ -220,9 +220,11 @@ fig_skeleton (Fig *f, int layer, const BlPoint *roots, guint n_roots, double lea
 {
   g_autofree Node *nodes = g_new (Node, MAX_NODES + 4);
   FigCluster sorted[FIG_MAX_CLUSTERS];
-  BlPoint from = roots[0];
+  BlPoint from;
   guint n = 0;
 
+  g_return_if_fail (n_roots > 0);
+  from = roots[0];
   memcpy (sorted, clusters, sizeof *clusters * n_clusters);
   for (guint i = 0; i < n_roots; i++)
     nodes[n++] = (Node) { roots[i].x, roots[i].y, roots[i].x * 0.6, 1, -1, 0, 0, 0 };

@@ -90,8 +90,12 @@ hatch (BlPainting *p, const Style *s)
   cairo_path_extents (p->cr, &x0, &y0, &x1, &y1);
   cairo_clip (p->cr);
   step = MAX (step, (x1 - x0 + y1 - y0) / 400);
-  for (double k = x0 - (y1 - y0); k < x1; k += step)
-    cairo_move_to (p->cr, k, y1), cairo_line_to (p->cr, k + (y1 - y0), y0);
+  for (int i = 0; x0 - (y1 - y0) + i * step < x1; i++)
+    {
+      double x = x0 - (y1 - y0) + i * step;
+
+      cairo_move_to (p->cr, x, y1), cairo_line_to (p->cr, x + (y1 - y0), y0);
+    }
   set (p, s->line, 0.5);
   cairo_set_line_width (p->cr, px (p, 0.7));
   cairo_stroke (p->cr);

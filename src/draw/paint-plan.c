@@ -58,10 +58,10 @@ paint_grid (BlPainting *p)
     step *= 2;
   source (p, (BlColor) { 0.42, 0.45, 0.46, 1 }, 0.20);
   cairo_set_line_width (p->cr, hair (p, 0.7));
-  for (double x = ceil (c->x0 / step) * step; x <= c->x1; x += step)
-    cairo_move_to (p->cr, x, -c->y0), cairo_line_to (p->cr, x, -c->y1);
-  for (double y = ceil (c->y0 / step) * step; y <= c->y1; y += step)
-    cairo_move_to (p->cr, c->x0, -y), cairo_line_to (p->cr, c->x1, -y);
+  for (int i = (int) ceil (c->x0 / step); i * step <= c->x1; i++)
+    cairo_move_to (p->cr, i * step, -c->y0), cairo_line_to (p->cr, i * step, -c->y1);
+  for (int i = (int) ceil (c->y0 / step); i * step <= c->y1; i++)
+    cairo_move_to (p->cr, c->x0, -i * step), cairo_line_to (p->cr, c->x1, -i * step);
   cairo_stroke (p->cr);
 }
 

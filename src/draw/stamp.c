@@ -280,9 +280,9 @@ paint_leaning (cairo_t *cr, const BlStamp *stamp, cairo_surface_t *surface, cons
   if (m->yy <= 0 || fabs (slant) > 0.08 || fabs (m->yx / m->xx) > 0.08)
     return FALSE;
   rows = fabs (slant) > 1e-6 ? CLAMP (floor (0.8 / fabs (slant)), 4, 4096) : 4096;
-  for (double y = floor (y0); y < y1; y += rows)
+  for (int i = 0; floor (y0) + i * rows < y1; i++)
     {
-      double middle = y + rows / 2 - y0;
+      double y = floor (y0) + i * rows, middle = y + rows / 2 - y0;
 
       cairo_identity_matrix (cr);
       cairo_rectangle (cr, floor (m->x0 - 4096), y, 16384, MIN (rows, ceil (y1) - y));
