@@ -100,7 +100,7 @@ refuse (GError **error, guint line, int column, const char *heading, const char 
 }
 
 static int
-column_of (const GStrv heads, const char *name)
+column_of (char **heads, const char *name)
 {
   for (int i = 0; heads[i] != NULL; i++)
     if (g_ascii_strcasecmp (heads[i], name) == 0)
@@ -155,7 +155,7 @@ read_table (Table *table, const char *csv, gsize length, GError **error)
 
 /* What a spreadsheet leaves at the end of a table. */
 static gboolean
-is_empty_row (const GStrv cells)
+is_empty_row (char **cells)
 {
   for (guint i = 0; cells[i] != NULL; i++)
     if (cells[i][0] != '\0')
@@ -164,7 +164,7 @@ is_empty_row (const GStrv cells)
 }
 
 static gboolean
-check_cells (const Table *table, const GStrv cells, guint line, GError **error)
+check_cells (const Table *table, char **cells, guint line, GError **error)
 {
   guint n = g_strv_length (cells), wanted = g_strv_length (table->heads);
 
@@ -183,7 +183,7 @@ check_cells (const Table *table, const GStrv cells, guint line, GError **error)
 
 /* The slug that stands there or, where none does, the one that the name calls for. */
 static char *
-slug_of_row (const Table *table, const GStrv cells, const char *record)
+slug_of_row (const Table *table, char **cells, const char *record)
 {
   const char *stated = table->slug >= 0 ? bl_csv_plain (cells[table->slug]) : "";
   g_autoptr (BlPlant) plant = NULL;
@@ -222,7 +222,7 @@ name_fault (const Table *table, const char *slug, const char *record, guint line
 static BlPlant *
 plant_of_row (Table *table, guint at, GError **error)
 {
-  const GStrv cells = table->rows->pdata[at];
+  char **cells = table->rows->pdata[at];
   guint line = g_array_index (table->lines, guint, at);
   g_autoptr (GString) record = g_string_new (NULL);
   g_autofree char *slug = NULL;

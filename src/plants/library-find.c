@@ -63,9 +63,9 @@ is_outside (double value, double low, double high)
 
 /* Do two spans of months, each of which may pass over the year's end, share a month? */
 static gboolean
-months_meet (int from, int to, int other_from, int other_to)
+months_meet (int from, int to, int first, int last)
 {
-  return bl_months_include (from, to, other_from) || bl_months_include (other_from, other_to, from);
+  return bl_months_include (from, to, first) || bl_months_include (first, last, from);
 }
 
 static gboolean

@@ -2,8 +2,6 @@
 /* Opening the library, its facts in memory, and single records. */
 #include "config.h"
 
-#include "config.h"
-
 #include <glib/gi18n-lib.h>
 #include <string.h>
 

@@ -124,7 +124,7 @@ gboolean
 bl_read_sizes3 (BlPlant *plant, const BlParseField *field, const char *value, GError **error)
 {
   double *at = AT (double, plant, field);
-  double v[3];
+  double v[3] = { 0 };
 
   if (!bl_parse_numbers (field, value, 3, v, 1, 6000, "low, high and design value in centimetres",
                          error))
@@ -173,7 +173,7 @@ read_pair (BlPlant *plant, const BlParseField *field, const char *value, double 
            gboolean ordered, const char *what, GError **error)
 {
   int *at = AT (int, plant, field);
-  double v[2];
+  double v[2] = { 0 };
 
   if (!bl_parse_numbers (field, value, 2, v, 0, high, what, error))
     return FALSE;
@@ -296,7 +296,7 @@ bl_read_soil (BlPlant *plant, const BlParseField *field, const char *value, GErr
 gboolean
 bl_read_ph (BlPlant *plant, const BlParseField *field, const char *value, GError **error)
 {
-  double v[2];
+  double v[2] = { 0 };
 
   if (strcmp (value, "unknown") == 0)
     return TRUE;

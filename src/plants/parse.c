@@ -18,9 +18,7 @@ take_hybrid_sign (char **name)
   const char *rest = NULL;
   char *bare = NULL;
 
-  if (g_str_has_prefix (*name, "x "))
-    rest = *name + 2;
-  else if (g_str_has_prefix (*name, "\303\227"))
+  if (g_str_has_prefix (*name, "x ") || g_str_has_prefix (*name, "\303\227"))
     rest = *name + 2;
   if (rest == NULL)
     return FALSE;

@@ -103,9 +103,10 @@ set_legend (BlBook *book, GPtrArray *names)
 
   for (guint i = 0; i < names->len && i < 24; i++)
     {
+      guint column = i / half;
       g_autofree char *text = g_strdup_printf ("%u   %s", i + 1, (const char *) names->pdata[i]);
 
-      bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, press->left + (i / half) * (width + gap),
+      bl_press_set_plain (press, BL_TYPE_STYLE_SMALL, press->left + column * (width + gap),
                           y + (i % half) * 11, width, BL_ALIGN_LEFT, 1, text);
     }
   press->y += half * 11 + 8;

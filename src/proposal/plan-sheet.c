@@ -71,8 +71,12 @@ bl_plan_key (BlBook *book, const BlBookPart *part, const GPtrArray *kinds, gbool
   double top = press->bottom - rows * KEY_ROW;
 
   for (guint i = 0; draw && i < kinds->len && i < columns * rows; i++)
-    set_key_row (book, part, kinds->pdata[i], press->left + (i / rows) * (width + gap),
-                 top + (i % rows) * KEY_ROW, width);
+    {
+      guint column = i / rows, row = i % rows;
+
+      set_key_row (book, part, kinds->pdata[i], press->left + column * (width + gap),
+                   top + row * KEY_ROW, width);
+    }
   return rows * KEY_ROW + 6;
 }
 

@@ -52,9 +52,9 @@ set_pages (BlBook *book, GError **error)
   };
   BlProposalPages pages = book->options->pages != 0 ? book->options->pages : BL_PAGE_ALL;
 
-  for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
+  for (guint i = 0, n = G_N_ELEMENTS (steps); i < n; i++)
     {
-      if (!bl_press_go_on (book->press, (double) i / G_N_ELEMENTS (steps), error))
+      if (!bl_press_go_on (book->press, (double) i / n, error))
         return FALSE;
       if (pages & steps[i].page)
         steps[i].set (book);

@@ -105,7 +105,7 @@ propose_pegs (const BlModel *model, GArray *fixed)
   for (guint i = 0; i < model->beds->len; i++)
     {
       const BlBed *bed = model->beds->pdata[i];
-      BlPoint a, b, c;
+      BlPoint a = BL_POINT (0, 0), b = a, c = a;
 
       if (bed->ring == NULL || longest_chord (bed->ring, &a, &b) <= 0)
         continue;

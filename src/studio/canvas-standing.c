@@ -127,7 +127,7 @@ snapshot_node (BlCanvas *self, GtkSnapshot *snapshot)
   const BlViewport *viewport = bl_canvas_viewport (self);
 
   if (self->standing_node == NULL
-      || memcmp (&self->standing_viewport, viewport, sizeof *viewport) != 0)
+      || !bl_viewport_equal (&self->standing_viewport, viewport))
     {
       GtkSnapshot *own = gtk_snapshot_new ();
 

@@ -192,7 +192,7 @@ bl_canvas_snapshot_sun (BlCanvas *self, GtkSnapshot *snapshot)
   sunlight = bl_board_get_sunlight (self->board, NULL);
   if (sunlight == NULL)
     return;
-  if (self->sun_node == NULL || memcmp (&self->sun_viewport, viewport, sizeof *viewport) != 0)
+  if (self->sun_node == NULL || !bl_viewport_equal (&self->sun_viewport, viewport))
     {
       bl_canvas_drop_sun (self);
       self->sun_node = paint (self, sunlight);

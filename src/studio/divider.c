@@ -112,7 +112,7 @@ bl_divider_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_snapshot_append_color (snapshot, &white, &GRAPHENE_RECT_INIT (middle - 1, 0, 2, height));
   snapshot_words (snapshot, self->before, middle, -1, left);
   snapshot_words (snapshot, self->after, middle, 1, all - left);
-  snapshot_grip (snapshot, middle, round (height / 2), gtk_widget_has_focus (widget));
+  snapshot_grip (snapshot, middle, roundf (height / 2), gtk_widget_has_focus (widget));
 }
 
 static void

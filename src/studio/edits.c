@@ -341,9 +341,9 @@ add_alternative (BlDesign *design, gpointer data, GError **error)
 static char *
 next_letter (const BlModel *model)
 {
-  for (char letter = 'A'; letter <= 'Z'; letter++)
+  for (int letter = 'A'; letter <= 'Z'; letter++)
     {
-      char name[2] = { letter, '\0' };
+      char name[2] = { (char) letter, '\0' };
 
       if (bl_model_alternative_named (model, name) == NULL)
         return g_strdup (name);

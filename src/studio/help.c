@@ -112,9 +112,9 @@ end_cb (GMarkupParseContext *context, const char *element, gpointer data, GError
     reading->step = -1;
   else if (g_str_equal (element, "link") && reading->text != NULL)
     g_string_append (reading->text, "</a>");
-  else if (g_str_equal (element, "p"))
+  else if (reading->text != NULL && g_str_equal (element, "p"))
     add_paragraph (reading);
-  else if (g_str_equal (element, "title"))
+  else if (reading->text != NULL && g_str_equal (element, "title"))
     {
       GtkWidget *heading = bl_form_heading ("");
 
@@ -123,7 +123,7 @@ end_cb (GMarkupParseContext *context, const char *element, gpointer data, GError
         gtk_widget_add_css_class (heading, "help-title");
       gtk_box_append (GTK_BOX (reading->box), heading);
     }
-  if (g_str_equal (element, "p") || g_str_equal (element, "title"))
+  if (reading->text != NULL && (g_str_equal (element, "p") || g_str_equal (element, "title")))
     {
       g_string_free (reading->text, TRUE);
       reading->text = NULL;

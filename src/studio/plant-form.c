@@ -50,10 +50,19 @@ static double
 usual_height (const char *record)
 {
   const char *at = strstr (record, "height=");
-  double low, high, usual;
+  double usual = 0;
 
-  return at != NULL && sscanf (at, "height=%lf %lf %lf", &low, &high, &usual) == 3 && usual > 0
-             ? usual / 100 : 1;
+  /* Low, high, design height; a record has the point whatever the person's language. */
+  if (at != NULL)
+    at += strlen ("height=");
+  for (guint i = 0; at != NULL && i < 3; i++)
+    {
+      char *end = NULL;
+
+      usual = g_ascii_strtod (at, &end);
+      at = end > at ? end : NULL;
+    }
+  return at != NULL && usual > 0 ? usual / 100 : 1;
 }
 
 static char *

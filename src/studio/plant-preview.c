@@ -71,8 +71,9 @@ draw_scale (BlPlantPreview *self, cairo_t *cr, double k, double ground, const Gd
 
   cairo_set_source_rgba (cr, ink->red, ink->green, ink->blue, 0.45);
   cairo_set_line_width (cr, 1);
-  for (double at = 0; ground - at * unit * k > MARGIN / 2; at += step)
+  for (guint i = 0; ground - i * step * unit * k > MARGIN / 2; i++)
     {
+      double at = i * step;
       double y = floor (ground - at * unit * k) + 0.5;
       g_autofree char *text = g_strdup_printf (feet ? _("%g ft") : _("%g m"), at);
 

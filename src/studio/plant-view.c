@@ -87,13 +87,14 @@ bl_figure_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BlFigureView *self = BL_FIGURE_VIEW (widget);
   int w = gtk_widget_get_width (widget), h = gtk_widget_get_height (widget);
+  int left = (w - self->width) / 2;
 
   if (self->plant == NULL)
     return;
   if (self->texture == NULL)
     self->texture = draw_figure (self, gtk_widget_get_scale_factor (widget));
   gtk_snapshot_append_texture (snapshot, self->texture,
-    &GRAPHENE_RECT_INIT ((float) ((w - self->width) / 2), (float) (h - self->height),
+    &GRAPHENE_RECT_INIT ((float) left, (float) (h - self->height),
                          (float) self->width, (float) self->height));
 }
 

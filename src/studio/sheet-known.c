@@ -279,10 +279,10 @@ tell_area (BlSheetKnown *self, BlBoard *board)
   const BlBed *bed = bl_board_measured_bed (board);
   g_autofree char *title = NULL, *words = NULL;
   BlMeasured area;
+  gboolean measured = bed != NULL && bl_board_measure_bed (board, bed, &area);
 
-  gtk_widget_set_visible (self->area_box,
-                          bed != NULL && bl_board_measure_bed (board, bed, &area));
-  if (!gtk_widget_get_visible (self->area_box))
+  gtk_widget_set_visible (self->area_box, measured);
+  if (!measured)
     return;
   title = g_strdup_printf (_("Area of %s"), bed->name);
   words = bl_area_format_interval (area.value, area.sd, model->units, bl_say_window ());

@@ -53,8 +53,8 @@ static void
 bl_steady_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   BlSteady *self = BL_STEADY (widget);
-  int own = child_width (self, width), least;
-  graphene_point_t left = { (float) ((width - own) / 2), 0 };
+  int own = child_width (self, width), least, margin = (width - own) / 2;
+  graphene_point_t left = { (float) margin, 0 };
 
   gtk_widget_measure (self->child, GTK_ORIENTATION_VERTICAL, own, &least, NULL, NULL, NULL);
   gtk_widget_allocate (self->child, own, MAX (height, least), baseline,

@@ -37,7 +37,7 @@ typedef struct
 static gint64
 key_of (int column, int row)
 {
-  return (gint64) (((guint64) (guint32) column << 32) | (guint32) row);
+  return column * (G_GINT64_CONSTANT (1) << 32) + row;
 }
 
 static void

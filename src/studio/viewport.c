@@ -11,6 +11,12 @@ sign_of (const BlViewport *viewport)
   return viewport->view == BL_VIEW_PLAN ? -1 : 1;
 }
 
+gboolean
+bl_viewport_equal (const BlViewport *a, const BlViewport *b)
+{
+  return a->view == b->view && a->zoom == b->zoom && a->ox == b->ox && a->oy == b->oy;
+}
+
 BlPoint
 bl_viewport_to_device (const BlViewport *viewport, BlPoint document)
 {

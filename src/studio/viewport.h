@@ -13,6 +13,7 @@ typedef struct
   double ox, oy;
 } BlViewport;
 
+gboolean bl_viewport_equal (const BlViewport *a, const BlViewport *b);
 BlPoint bl_viewport_to_device (const BlViewport *viewport, BlPoint document);
 BlPoint bl_viewport_to_document (const BlViewport *viewport, BlPoint device);
 /* @extent in document units, shown whole in @width x @height device pixels with @margin. */

@@ -50,7 +50,7 @@ is_large (GBytes *bytes)
 
   return n > 24 && data[0] == 0x89
          && ((double) (data[16] << 8 | data[17]) > 0 || (double) (data[20] << 8 | data[21]) > 0
-             || (data[18] << 8 | data[19]) * (data[22] << 8 | data[23]) > MOST_PIXELS);
+             || (double) (data[18] << 8 | data[19]) * (data[22] << 8 | data[23]) > MOST_PIXELS);
 }
 
 static BlPlant *
