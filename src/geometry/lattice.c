@@ -180,13 +180,17 @@ refine (Search *search, BlPlacement *at)
   double dt = search->fold / search->fan / 2;
   double dy = bl_row_gap (search->kind, search->spacing) / search->steps / 2;
 
-  for (int level = 0; level < 4; level++, dt /= 2, dy /= 2)
-    for (int k = 0, moves = 0; k < 8 && moves < 12; k++)
-      if (step_to (search, at, at->angle + turn[k] * dt, at->y + shift[k] * dy))
-        {
-          k = -1;
-          moves++;
-        }
+  for (int level = 0; level < 4; level++)
+    {
+      for (int k = 0, moves = 0; k < 8 && moves < 12; k++)
+        if (step_to (search, at, at->angle + turn[k] * dt, at->y + shift[k] * dy))
+          {
+            k = -1;
+            moves++;
+          }
+      dt /= 2;
+      dy /= 2;
+    }
 }
 
 static BlPlacement

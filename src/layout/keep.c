@@ -155,12 +155,13 @@ carry_on (const Rows *rows, const BlRegion *region, const BlLatticeRule *rule, B
       steps = (BlRect) { MIN (steps.x0, floor (s.x)), MIN (steps.y0, floor (s.y)),
                          MAX (steps.x1, ceil (s.x)), MAX (steps.y1, ceil (s.y)) };
     }
-  if (!((steps.x1 - steps.x0) * (steps.y1 - steps.y0) < MOST_STEPS))
+  if (!((steps.x1 - steps.x0 + 1) * (steps.y1 - steps.y0 + 1) < MOST_STEPS))
     return;
-  for (double i = steps.x0; i <= steps.x1; i++)
-    for (double k = steps.y0; k <= steps.y1; k++)
+  for (guint i = 0; i <= steps.x1 - steps.x0; i++)
+    for (guint k = 0; k <= steps.y1 - steps.y0; k++)
       {
-        BlPoint p = bl_add (rows->origin, bl_add (bl_mul (rows->a, i), bl_mul (rows->b, k)));
+        BlPoint p = bl_add (rows->origin, bl_add (bl_mul (rows->a, steps.x0 + i),
+                                                  bl_mul (rows->b, steps.y0 + k)));
 
         if (p.x >= box.x0 - SNUG && p.x <= box.x1 + SNUG && p.y >= box.y0 - SNUG
             && p.y <= box.y1 + SNUG && fits (p, region, rule, kept))

@@ -141,7 +141,7 @@ settle (const BlView *view,
         break;
       orthonormalise (j, m, block->n_own, r);
       solve_step (j, r, rows, m, block->n_own, step);
-      for (;; gain *= 0.5)
+      for (;;)
         {
           for (int k = 0; k < block->n_own; k++)
             next[k] = block->own[k] + gain * step[k];
@@ -152,6 +152,7 @@ settle (const BlView *view,
               block->warm = block->settled = TRUE;
               return TRUE;
             }
+          gain *= 0.5;
         }
       for (int k = 0; k < block->n_own; k++)
         size = MAX (size, fabs (next[k] - block->own[k]) / (1.0 + fabs (next[k])));

@@ -199,7 +199,7 @@ BlLensFit *
 bl_lens_model_fit (BlLensModel  *model,
                    const double *from)
 {
-  double best[BL_PAR_N], best_chi2 = INFINITY;
+  double best[BL_PAR_N] = { 0 }, best_chi2 = INFINITY;
   g_autoptr (GArray) starts = NULL;
   int dof_guess = (int) model->n_rows;
 

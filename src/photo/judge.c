@@ -457,9 +457,7 @@ bl_judge (const BlPhotoPrior *prior,
     answered = refuse (error, sentence);
   else if (p > 0.0)
     *message = g_steal_pointer (&sentence);
-  else if (try_lens (&c, message))
-    ;
-  else if (find_two_planes (&c, message))
+  else if (try_lens (&c, message) || find_two_planes (&c, message))
     ;
   else if (c.fit->chi2 > GROSS * GROSS * MAX (c.fit->dof, 1))
     answered = refuse (error, _("These knowns contradict one another so much that no camera fits them; "

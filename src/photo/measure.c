@@ -53,9 +53,13 @@ bl_gradient_camera (const BlCamera *camera,
       if (!(sd > 0.0))
         continue;
       /* Near the horizon a long step may leave the ground. */
-      for (step = 0.1 * sd; !differ (camera, p, step, quantity, px, data, &gradient[p]); step *= 0.1)
-        if (step < 1e-9 * sd)
-          return FALSE;
+      step = 0.1 * sd;
+      while (!differ (camera, p, step, quantity, px, data, &gradient[p]))
+        {
+          if (step < 1e-9 * sd)
+            return FALSE;
+          step *= 0.1;
+        }
     }
   return TRUE;
 }

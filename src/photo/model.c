@@ -126,7 +126,7 @@ free_point_rows (const BlView  *view,
                  double        *rows)
 {
   guint n = block->known->px->len;
-  BlPoint g[4];
+  BlPoint g[4] = { 0 };
 
   for (guint i = 0; i < n; i++)
     {
@@ -277,7 +277,7 @@ bl_block_first_own (const BlView  *view,
 {
   const BlPoints *px = block->known->px;
   guint n = bl_known_ground_clicks (block->known);
-  BlPoint g[4];
+  BlPoint g[4] = { 0 };
 
   if (block->known->kind == BL_KNOWN_STRAIGHT)
     return straight_own (view, block, own);

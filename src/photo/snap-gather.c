@@ -195,16 +195,17 @@ take_lines (double  *votes,
 
   for (int n = 0; n < LINES; n++)
     {
-      int best = 0;
+      int best = 0, turn;
       double angle, rho;
       BlLine line = { 0 };
 
       for (int i = 1; i < ANGLES * width; i++)
         if (votes[i] > votes[best])
           best = i;
+      turn = best / width;
       if (votes[best] < LEAST_VOTES)
         return;
-      angle = best / width * G_PI / ANGLES;
+      angle = turn * G_PI / ANGLES;
       rho = best % width - far;
       line.on = BL_POINT (middle.x + rho * cos (angle), middle.y + rho * sin (angle));
       line.along = BL_POINT (-sin (angle), cos (angle));

@@ -115,7 +115,7 @@ set_columns (const BlFit      *fit,
     }
   off = soft_step (off, soft);
   columns[arm] += off;
-  columns[(arm + n - 1) % n] += 1.0 - off;
+  columns[arm > 0 ? arm - 1 : n - 1] += 1.0 - off;
   return nearest;
 }
 

@@ -16,7 +16,7 @@
 #define NEARER 3.3           /* ... that a corner at the radius loses against one at the click */
 #define LEAST_EXPLAINED 0.3  /* of a joint that only its lines show */
 #define LEAST_CLEAR 0.4      /* ... product of both lines */
-#define LEAST_EDGE -1.2      /* ... of an edge, which asks for less */
+#define LEAST_EDGE (-1.2)    /* ... of an edge, which asks for less */
 #define LEAST_SHOWN 4.0      /* levels, of a line that may be an edge */
 
 /* The edge @line is at the place nearest the click. FALSE when it does not show there. */

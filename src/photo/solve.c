@@ -125,7 +125,7 @@ bl_known_predict (const BlCamera *camera,
                   double         *stated)
 {
   guint n = bl_known_ground_clicks (known);
-  BlPoint g[4];
+  BlPoint g[4] = { 0 };
 
   *predicted = NAN;
   *stated = known->size[0];
