@@ -196,8 +196,7 @@ bl_plants_load (BlStore       *store,
       else
         plant = parse_plant (store, row, &problem);
       if (plant == NULL)
-        return bl_rows_damaged (store, BL_TABLE_PLANT, (gint64) i + 1,
-                                problem != NULL ? problem->message : _("something is wrong"), error);
+        return bl_rows_damaged (store, BL_TABLE_PLANT, (gint64) i + 1, problem->message, error);
       g_hash_table_replace (into, g_strdup (row->slug), plant);
     }
   return TRUE;

@@ -39,6 +39,7 @@ struct _BlLibrary
   GHashTable *by_id[2];   /* id → BlFacts */
   GHashTable *hidden;     /* set of slugs */
   GHashTable *shipped_slugs; /* set: those of ours, shadowed or not */
+  GHashTable *undressed;  /* name without its dress → slug of the facts; NULL = not needed yet */
   BlStock *stock;         /* NULL = no list */
 };
 

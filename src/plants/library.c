@@ -250,6 +250,7 @@ bl_library_reload (BlLibrary *library, GError **error)
   g_hash_table_remove_all (library->by_id[1]);
   g_hash_table_remove_all (library->hidden);
   g_hash_table_remove_all (library->shipped_slugs);
+  g_clear_pointer (&library->undressed, g_hash_table_unref);
   g_ptr_array_set_size (library->facts, 0);
   g_clear_pointer (&library->stock, bl_stock_free);
   library->stock = library->own != NULL ? bl_library_load_stock (library->own) : NULL;
@@ -342,6 +343,7 @@ bl_library_free (BlLibrary *library)
   g_hash_table_unref (library->by_slug);
   g_hash_table_unref (library->hidden);
   g_hash_table_unref (library->shipped_slugs);
+  g_clear_pointer (&library->undressed, g_hash_table_unref);
   bl_stock_free (library->stock);
   g_ptr_array_unref (library->facts);
   sqlite3_close (library->shipped);

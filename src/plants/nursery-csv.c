@@ -29,7 +29,6 @@ typedef struct
   int at[N_COLUMNS]; /* -1 = there is none */
   GStrv cells;
   guint line, n;
-  GHashTable *slugs; /* name without its dress → slug; borrowed from the facts */
   BlLibrary *library;
   BlStock *stock;
   GPtrArray *unmatched;
@@ -164,14 +163,29 @@ leave_out (const Reading *r, const char *format, const char *a, const char *b)
     g_ptr_array_add (r->unmatched, g_steal_pointer (&words));
 }
 
+/* Kept until the library is read again: to undress every name takes longer than to read a list. */
+static GHashTable *
+names_of (BlLibrary *library)
+{
+  if (library->undressed != NULL)
+    return library->undressed;
+  library->undressed = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < library->facts->len; i++)
+    {
+      const BlFacts *facts = library->facts->pdata[i];
+
+      g_hash_table_insert (library->undressed, undressed (facts->name), facts->slug);
+    }
+  return library->undressed;
+}
+
 static const char *
 slug_of (const Reading *r, const char *name)
 {
   g_autofree char *bare = undressed (name);
+  const BlFacts *facts = g_hash_table_lookup (r->library->by_slug, name);
 
-  if (g_hash_table_contains (r->library->by_slug, name))
-    return ((const BlFacts *) g_hash_table_lookup (r->library->by_slug, name))->slug;
-  return g_hash_table_lookup (r->slugs, bare);
+  return facts != NULL ? facts->slug : g_hash_table_lookup (names_of (r->library), bare);
 }
 
 /* The size as the record writes it; NULL with a word on it when the plant has none of that name. */
@@ -244,20 +258,6 @@ take_row (Reading *r, GError **error)
   return TRUE;
 }
 
-static GHashTable *
-names_of (BlLibrary *library)
-{
-  GHashTable *names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-
-  for (guint i = 0; i < library->facts->len; i++)
-    {
-      const BlFacts *facts = library->facts->pdata[i];
-
-      g_hash_table_insert (names, undressed (facts->name), facts->slug);
-    }
-  return names;
-}
-
 static gboolean
 take_rows (Reading *r, const GPtrArray *rows, const GArray *lines, GError **error)
 {
@@ -292,10 +292,8 @@ bl_library_read_stock (BlLibrary *library, const char *csv, gsize length, const 
   g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (guint));
   g_autoptr (GPtrArray) rows = bl_csv_parse_lines (csv, length, lines, error);
   g_autoptr (BlStock) stock = bl_stock_new (nursery, currency);
-  g_autoptr (GHashTable) slugs = names_of (library);
   g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  Reading reading = { .library = library, .stock = stock, .unmatched = unmatched, .slugs = slugs,
-                      .seen = seen };
+  Reading reading = { .library = library, .stock = stock, .unmatched = unmatched, .seen = seen };
 
   if (rows == NULL)
     return NULL;

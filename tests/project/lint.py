@@ -63,7 +63,7 @@ def cppcheck(entry):
 
 
 # clang-tidy 14 does not know that g_autofree, g_autoptr and g_auto free a variable when it goes out of reach.
-FREED = re.compile(r"(?:leak of memory pointed to by|Value stored to|the value stored to) '(\w+)")
+FREED = re.compile(r"(?:leak of memory pointed to by|[Vv]alue stored to) '(\w+)")
 
 
 def frees_itself(report):
