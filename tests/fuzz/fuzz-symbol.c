@@ -32,11 +32,9 @@ place_symbol (const uint8_t *data,
   return path;
 }
 
-int
-LLVMFuzzerTestOneInput (const uint8_t *data,
-                        size_t         size)
+static void
+draw_symbol (size_t size)
 {
-  g_autofree char *path = place_symbol (data, size);
   g_autoptr (BlPlant) plant = bl_library_get (fuzz_library (), SLUG, NULL);
   BlLook look = bl_plant_look (plant, NULL, 0, (BlMoment) { 7.5, 5.0 });
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 48, 48);
@@ -46,6 +44,20 @@ LLVMFuzzerTestOneInput (const uint8_t *data,
   bl_symbol_draw (cr, plant, &look, 20.0, size, 1.0, size % 2 == 0);
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
+}
+
+int
+LLVMFuzzerTestOneInput (const uint8_t *data,
+                        size_t         size)
+{
+  gboolean plain = bl_drawing_is_plain ((const char *) data, size, NULL);
+  g_autofree char *path = NULL;
+
+  /* Ours stands in for what is refused; drawing it takes longer than all the rest. */
+  if (!plain && size % 64 != 0)
+    return 0;
+  path = place_symbol (data, size);
+  draw_symbol (size);
   g_unlink (path);
   return 0;
 }
