@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Four analysers over every file of src/, at zero reports: cppcheck, clang-tidy with the clang analyser, gcc -fanalyzer.
+"""Three analysers over every file of src/, at zero reports: cppcheck, clang-tidy with the clang analyser, gcc -fanalyzer.
 
 lint.py BUILD [-j N] [--only TOOL] [PART-OF-A-PATH...]      BUILD is a folder that ninja has built.
 
