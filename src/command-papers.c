@@ -2,9 +2,11 @@
 /* The commands that write papers: proposal, crew pack, plan, care sheet, before and after. */
 #include "command.h"
 
+#include <glib/gstdio.h>
 #include <string.h>
 
 #include "base/error.h"
+#include "base/file.h"
 #include "photo/image.h"
 #include "proposal/mark.h"
 #include "proposal/proposal.h"
@@ -127,21 +129,22 @@ read_alternatives (const Wishes *wishes, const BlModel *model, Paper paper, GArr
 static gboolean
 read_mark (const char *path, GBytes **mark, GError **error)
 {
-  g_autoptr (GMappedFile) file = NULL;
   g_autoptr (BlMark) read = NULL;
+  GStatBuf info;
+  char *bytes = NULL;
+  gsize length = 0;
   g_autoptr (GError) problem = NULL;
 
   if (path == NULL)
     return TRUE;
-  if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)
-      || (file = g_mapped_file_new (path, FALSE, &problem)) == NULL)
-    return refuse (error, "can't be read as the designer's mark; name a PNG, JPEG or SVG file.", path);
-  if (g_mapped_file_get_length (file) > BL_MARK_MAX_BYTES)
+  if (g_stat (path, &info) == 0 && S_ISREG (info.st_mode) && info.st_size > BL_MARK_MAX_BYTES)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FILE, MARK_TOO_LARGE, path);
       return FALSE;
     }
-  *mark = g_bytes_new (g_mapped_file_get_contents (file), g_mapped_file_get_length (file));
+  if (!bl_file_read (path, BL_MARK_MAX_BYTES, &bytes, &length, NULL))
+    return refuse (error, "can't be read as the designer's mark; name a PNG, JPEG or SVG file.", path);
+  *mark = g_bytes_new_take (bytes, length);
   read = bl_mark_read (*mark, error);
   return read != NULL;
 }

@@ -10,6 +10,7 @@
 #include <librsvg/rsvg.h>
 
 #include "base/error.h"
+#include "base/file.h"
 
 static char *
 folder (void)
@@ -52,17 +53,16 @@ read_drawing (const char *path, gsize *length, GError **error)
   RsvgHandle *handle;
   GStatBuf info;
 
-  if (g_stat (path, &info) != 0 || !S_ISREG (info.st_mode)
-      || !g_file_get_contents (path, &text, length, NULL))
-    {
-      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("“%s” cannot be read; check that it is there."),
-                   name);
-      return NULL;
-    }
-  if (info.st_size > BL_MAX_SYMBOL || *length > BL_MAX_SYMBOL)
+  if (g_stat (path, &info) == 0 && S_ISREG (info.st_mode) && info.st_size > BL_MAX_SYMBOL)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_INPUT,
                    _("“%s” is larger than 256 kilobytes; simplify the drawing."), name);
+      return NULL;
+    }
+  if (!bl_file_read (path, BL_MAX_SYMBOL, &text, length, NULL))
+    {
+      g_set_error (error, BL_ERROR, BL_ERROR_INPUT, _("“%s” cannot be read; check that it is there."),
+                   name);
       return NULL;
     }
   if (!bl_drawing_is_plain (text, *length, &what))

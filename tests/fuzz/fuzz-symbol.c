@@ -50,7 +50,7 @@ int
 LLVMFuzzerTestOneInput (const uint8_t *data,
                         size_t         size)
 {
-  gboolean plain = bl_drawing_is_plain ((const char *) data, size, NULL);
+  gboolean plain = bl_drawing_is_plain (size > 0 ? (const char *) data : "", size, NULL);
   g_autofree char *path = NULL;
 
   /* Ours stands in for what is refused; drawing it takes longer than all the rest. */
