@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "draw/symbol.h"
+#include "survey/svg-dashes.h"
 
 #define MAX_SVG (256 * 1024) /* bytes */
 #define MAX_SIDE 8000        /* pixels of a PNG */
@@ -216,11 +217,16 @@ bl_cutout_open_svg (GBytes *bytes)
 {
   gsize n;
   const guint8 *data = g_bytes_get_data (bytes, &n);
+  RsvgHandle *handle;
 
   /* Without a place to start from it finds no other file. */
   if (n == 0 || n > MAX_SVG || !bl_drawing_is_plain ((const char *) data, n, NULL))
     return NULL;
-  return rsvg_handle_new_from_data (data, n, NULL);
+  handle = rsvg_handle_new_from_data (data, n, NULL);
+  /* A plant has no dashes, and their number would have no bound. */
+  if (handle != NULL)
+    rsvg_handle_set_stylesheet (handle, (const guint8 *) BL_SVG_SOLID, strlen (BL_SVG_SOLID), NULL);
+  return handle;
 }
 
 gboolean

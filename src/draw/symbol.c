@@ -14,7 +14,10 @@
 #include <librsvg/rsvg.h>
 #include <string.h>
 
+#include "survey/svg-dashes.h"
 #include "survey/svg-source.h"
+
+#define MOST_DEPTH 200 /* elements within elements */
 
 GResource *bl_draw_get_resource (void); /* from the resource compiler */
 
@@ -95,6 +98,11 @@ element_begun_cb (GMarkupParseContext *context, const char *element, const char 
   };
   const char *colon = strchr (element, ':');
 
+  if (g_slist_length ((GSList *) g_markup_parse_context_get_element_stack (context)) > MOST_DEPTH)
+    {
+      g_set_error_literal (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, element);
+      return;
+    }
   if (g_strv_contains (refused, colon != NULL ? colon + 1 : element))
     {
       g_set_error (error, G_MARKUP_ERROR, G_MARKUP_ERROR_INVALID_CONTENT, "%s", element);
@@ -257,7 +265,7 @@ bl_symbol_draw (cairo_t *cr, const BlPlant *plant, const BlLook *look, double ra
                 gboolean monochrome)
 {
   RsvgHandle *handle;
-  g_autofree char *plain = NULL, *css = NULL;
+  g_autofree char *plain = NULL, *ours = NULL, *css = NULL;
   RsvgRectangle box = { -radius, -radius, 2 * radius, 2 * radius };
 
   g_return_if_fail (plant != NULL && look != NULL && radius > 0);
@@ -265,7 +273,9 @@ bl_symbol_draw (cairo_t *cr, const BlPlant *plant, const BlLook *look, double ra
   if (handle == NULL)
     return;
   plain = stylesheet (look, 2 * radius * detail, monochrome);
-  css = overriding (plain);
+  ours = overriding (plain);
+  /* No symbol needs dashes, and their number would have no bound. */
+  css = g_strconcat (ours, BL_SVG_SOLID, NULL);
   rsvg_handle_set_stylesheet (handle, (const guint8 *) css, strlen (css), NULL);
   cairo_save (cr);
   /* No two quite alike; the light stays where it is, so the turn is small. */

@@ -11,6 +11,7 @@
 #include "photo/image.h"
 #include "survey/drawing.h"
 #include "survey/drawing-private.h"
+#include "survey/svg-dashes.h"
 
 struct _BlMark
 {
@@ -26,9 +27,9 @@ read_svg (BlMark *mark, GBytes *bytes, GError **error)
   const guint8 *data = g_bytes_get_data (bytes, &length);
   g_autoptr (GError) problem = NULL;
   RsvgRectangle box;
-  gboolean has_box;
+  gboolean has_box, solid;
 
-  if (!bl_svg_screen ((const char *) data, length, error))
+  if (!bl_svg_screen ((const char *) data, length, &solid, error))
     return FALSE;
   mark->handle = rsvg_handle_new_from_data (data, length, &problem);
   if (mark->handle == NULL)
@@ -37,6 +38,8 @@ read_svg (BlMark *mark, GBytes *bytes, GError **error)
                    problem->message);
       return FALSE;
     }
+  if (solid)
+    rsvg_handle_set_stylesheet (mark->handle, (const guint8 *) BL_SVG_SOLID, strlen (BL_SVG_SOLID), NULL);
   if (!rsvg_handle_get_intrinsic_size_in_pixels (mark->handle, &mark->width, &mark->height))
     {
       rsvg_handle_get_intrinsic_dimensions (mark->handle, NULL, NULL, NULL, NULL, &has_box, &box);

@@ -7,6 +7,7 @@
 #include "base/error.h"
 #include "photo/image.h"
 #include "survey/drawing-private.h"
+#include "survey/svg-dashes.h"
 
 #include <glib/gi18n-lib.h>
 #include <librsvg/rsvg.h>
@@ -108,6 +109,7 @@ draw (RsvgHandle   *handle,
 static GBytes *
 draw_svg (const char   *text,
           gsize         length,
+          gboolean      solid,
           GCancellable *cancellable,
           GError      **error)
 {
@@ -123,6 +125,8 @@ draw_svg (const char   *text,
       g_set_error (error, BL_ERROR, BL_ERROR_FILE, _("The SVG cannot be read: %s"), why);
       return NULL;
     }
+  if (solid)
+    rsvg_handle_set_stylesheet (handle, (const guint8 *) BL_SVG_SOLID, strlen (BL_SVG_SOLID), NULL);
   if (size_of (handle, &width, &height, error))
     png = draw (handle, width, height, cancellable, error);
   g_object_unref (handle);
@@ -135,6 +139,7 @@ bl_drawing_picture (GBytes       *bytes,
                     GError      **error)
 {
   g_autoptr (BlPhotoMeta) meta = NULL;
+  gboolean solid;
   gsize length;
   const char *text = g_bytes_get_data (bytes, &length);
 
@@ -146,7 +151,8 @@ bl_drawing_picture (GBytes       *bytes,
                   error);
           return NULL;
         }
-      return bl_svg_screen (text, length, error) ? draw_svg (text, length, cancellable, error) : NULL;
+      return bl_svg_screen (text, length, &solid, error)
+               ? draw_svg (text, length, solid, cancellable, error) : NULL;
     }
   meta = bl_photo_meta_read (bytes, error);
   return meta != NULL ? g_bytes_ref (bytes) : NULL;

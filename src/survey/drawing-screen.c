@@ -5,6 +5,7 @@
 #include "survey/drawing-private.h"
 
 #include "base/error.h"
+#include "survey/svg-dashes.h"
 #include "survey/svg-source.h"
 
 #include <glib/gi18n-lib.h>
@@ -14,14 +15,22 @@
 #define MOST_DEPTH 200        /* elements within elements */
 #define MOST_DRAWN 200000.0   /* elements, those used again counted each time */
 #define MOST_ELEMENTS 100000  /* elements written down */
+#define MOST_DASHES 1e6       /* a second of drawing, and a hundred megabytes */
+#define LAYER 400.0           /* elements that take as long as a picture laid over all of it */
+
+typedef struct
+{
+  double elements, length, letters; /* length: of outlines, user units */
+} Amount;
 
 /* An element: where its descendants end, and what it draws again. */
 typedef struct
 {
   guint end;    /* index after its last descendant */
   GArray *uses; /* Use */
+  gboolean is_text;
   enum { UNCOUNTED, COUNTING, COUNTED } state;
-  double drawn; /* elements drawn by it, once counted */
+  Amount own, drawn; /* by itself; with all it holds and uses, once counted */
 } Node;
 
 typedef struct
@@ -36,6 +45,7 @@ typedef struct
   GArray *open;        /* guint, the elements not yet ended */
   GHashTable *by_name; /* id -> Node index + 1 */
   gboolean in_style;
+  BlSvgDashes dashes;
   GString *style; /* of the style element that is open */
 } Screen;
 
@@ -122,18 +132,58 @@ take_urls (Node       *node,
            double      times,
            GError    **error)
 {
-  for (const char *at = strstr (value, "url("); at != NULL; at = strstr (at + 4, "url("))
+  g_autofree char *lower = g_ascii_strdown (value, -1);
+
+  for (const char *at = strstr (lower, "url("); at != NULL; at = strstr (at + 4, "url("))
     {
-      const char *name = at + 4 + strspn (at + 4, " \t\r\n\"'");
+      const char *name = value + (at - lower) + 4 + strspn (at + 4, " \t\r\n\"'");
       Use use = { NULL, times };
 
       if (*name != '#')
         return refuse (error, _("The SVG refers to something outside itself (%.40s); save it as one "
                        "plain drawing, or as a PNG."), name);
-      use.id = g_strndup (name + 1, strcspn (name + 1, ")\"' \t\r\n"));
+      use.id = g_strndup (name + 1, strcspn (name + 1, ")\"'\t\r\n"));
+      g_strchomp (use.id);
       g_array_append_val (node->uses, use);
     }
   return TRUE;
+}
+
+/* Whether an attribute is one of SVG's, whose value an escape or a comment could spell otherwise. */
+static gboolean
+is_disguised (const char *name,
+              const char *value)
+{
+  const char *colon = strchr (name, ':');
+
+  return (colon == NULL || g_str_has_prefix (name, "svg:")) && !g_str_has_prefix (name, "data-")
+         && !g_str_has_prefix (name, "aria-")
+         && (strchr (value, '\\') != NULL || strstr (value, "/*") != NULL);
+}
+
+/* What is laid over the drawing as a whole takes a picture of its size. */
+static gboolean
+is_layer (const char *name,
+          const char *value)
+{
+  g_autofree char *lower = g_ascii_strdown (value, -1);
+  const char *at = lower;
+
+  if (strcmp (name, "opacity") == 0)
+    return g_ascii_strtod (lower, NULL) != 1.0 && strcmp (lower, "inherit") != 0;
+  if (strcmp (name, "mix-blend-mode") == 0 || strcmp (name, "isolation") == 0)
+    return TRUE;
+  if (strcmp (name, "style") != 0)
+    return FALSE;
+  while ((at = strstr (at, "opacity")) != NULL)
+    {
+      const char *next = at + strlen ("opacity"), *colon = next + strspn (next, " \t\r\n");
+
+      if ((at == lower || at[-1] != '-') && *colon == ':' && g_ascii_strtod (colon + 1, NULL) != 1.0)
+        return TRUE;
+      at = next;
+    }
+  return strstr (lower, "mix-blend-mode") != NULL || strstr (lower, "isolation") != NULL;
 }
 
 /* Vertices that a marker may stand on: every one has at least one letter, comma or space. */
@@ -160,14 +210,17 @@ take_attribute (Node        *node,
 {
   const char *colon = strrchr (name, ':');
   const char *local = colon != NULL ? colon + 1 : name;
-  gboolean marks = strstr (value, "marker") != NULL || g_str_has_prefix (local, "marker");
+  g_autofree char *lower = g_ascii_strdown (value, -1);
+  gboolean marks = strstr (lower, "marker") != NULL || g_str_has_prefix (local, "marker");
   Use use = { NULL, 1.0 };
 
   if (g_ascii_strncasecmp (local, "on", 2) == 0)
     return refuse (error, _("The SVG holds something that runs (%s), which a drawing does not need; save "
                    "it as plain SVG or as a PNG."), name);
-  if (bl_svg_has_effect (name, value))
+  if (bl_svg_has_effect (name, value) || is_disguised (name, value))
     return is_allowed ("filter", error);
+  if (is_layer (local, value))
+    node->own.elements = LAYER;
   if (strcmp (name, "xml:base") == 0)
     return refuse (error, _("The SVG refers to something outside itself (%.40s); save it as one plain "
                    "drawing, or as a PNG."), value);
@@ -209,6 +262,16 @@ check_style (const char *text,
          || refuse_style (error);
 }
 
+/* Of two elements of one name, the first is meant. */
+static void
+take_id (Screen     *self,
+         const char *id,
+         guint       at)
+{
+  if (!g_hash_table_contains (self->by_name, id))
+    g_hash_table_insert (self->by_name, g_strdup (id), GUINT_TO_POINTER (at + 1));
+}
+
 static void
 element_begun_cb (GMarkupParseContext *context,
                   const char          *element,
@@ -237,15 +300,18 @@ element_begun_cb (GMarkupParseContext *context,
   if (error != NULL && *error != NULL)
     return;
   node = g_new0 (Node, 1);
+  node->own.elements = 1.0;
+  node->own.length = bl_svg_dashes_take (&self->dashes, local, names, values);
   node->uses = g_array_new (FALSE, FALSE, sizeof (Use));
   g_array_set_clear_func (node->uses, clear_use);
   g_ptr_array_add (self->nodes, node);
   g_array_append_val (self->open, at);
   self->in_style = strcmp (local, "style") == 0;
+  node->is_text = strcmp (local, "text") == 0 || strcmp (local, "tspan") == 0 || strcmp (local, "a") == 0;
   for (guint i = 0; names[i] != NULL; i++)
     {
       if (strcmp (names[i], "id") == 0)
-        g_hash_table_insert (self->by_name, g_strdup (values[i]), GUINT_TO_POINTER (at + 1));
+        take_id (self, values[i], at);
       if (!is_other_vocabulary (element)
           && !take_attribute (node, local, names[i], values[i], vertices, error))
         return;
@@ -264,8 +330,8 @@ element_ended_cb (GMarkupParseContext *context,
 
   ((Node *) g_ptr_array_index (self->nodes, at))->end = self->nodes->len;
   g_array_set_size (self->open, self->open->len - 1);
-  if (self->in_style)
-    check_style (self->style->str, error);
+  if (self->in_style && check_style (self->style->str, error))
+    bl_svg_dashes_take_sheet (&self->dashes, self->style->str);
   g_string_truncate (self->style, 0);
   self->in_style = FALSE;
 }
@@ -282,6 +348,13 @@ text_cb (GMarkupParseContext *context,
   /* Comments and further sections cut it anywhere, so all of it is looked at when it ends. */
   if (self->in_style)
     g_string_append_len (self->style, text, (gssize) length);
+  else if (self->open->len > 0)
+    {
+      guint at = g_array_index (self->open, guint, self->open->len - 1);
+      Node *node = g_ptr_array_index (self->nodes, at);
+
+      node->own.letters += node->is_text ? (double) length : 0.0;
+    }
 }
 
 static void
@@ -298,33 +371,47 @@ passed_through_cb (GMarkupParseContext *context,
 
 /* ---- how much is drawn ---- */
 
+static void
+add (Amount       *sum,
+     const Amount *more,
+     double        times)
+{
+  sum->elements += times * more->elements;
+  sum->length += times * more->length;
+  sum->letters += times * more->letters;
+}
+
 /* An element's descendants are written right after it, so what it draws is a run of nodes. INFINITY
  * when something is part of itself, or used through too many others. */
-static double
+static Amount
 count (Screen *self,
        guint   at,
        guint   depth)
 {
   Node *node = g_ptr_array_index (self->nodes, at);
-  double sum = 0.0;
+  Amount sum = { 0 };
 
   if (node->state == COUNTING || depth > MOST_DEPTH)
-    return INFINITY;
+    return (Amount) { .elements = INFINITY };
   if (node->state == COUNTED)
     return node->drawn;
   node->state = COUNTING;
-  for (guint k = at; k < node->end && sum <= MOST_DRAWN; k++)
+  for (guint k = at; k < node->end && sum.elements <= MOST_DRAWN; k++)
     {
       const Node *part = g_ptr_array_index (self->nodes, k);
 
-      sum += 1.0;
+      add (&sum, &part->own, 1.0);
       for (guint i = 0; i < part->uses->len; i++)
         {
           const Use *use = &g_array_index (part->uses, Use, i);
           guint target = GPOINTER_TO_UINT (g_hash_table_lookup (self->by_name, use->id));
 
           if (target > 0)
-            sum += use->times * count (self, target - 1, depth + 1);
+            {
+              Amount used = count (self, target - 1, depth + 1);
+
+              add (&sum, &used, use->times);
+            }
         }
     }
   node->state = COUNTED;
@@ -372,19 +459,24 @@ read_all (Screen     *self,
 gboolean
 bl_svg_screen (const char *text,
                gsize       length,
+               gboolean   *solid,
                GError    **error)
 {
   Screen self = { g_ptr_array_new_with_free_func (node_free), g_array_new (FALSE, FALSE, sizeof (guint)),
                   g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL), FALSE,
-                  g_string_new (NULL) };
+                  { 0 }, g_string_new (NULL) };
   gboolean ok = read_all (&self, text, length, error);
+  Amount all = { 0 };
 
   /* Declarations alone end well for the parser. */
   if (ok && self.nodes->len == 0)
     ok = refuse (error, _("This is not an SVG drawing: there is nothing in it."));
-  if (ok && !(count (&self, 0, 0) <= MOST_DRAWN))
+  if (ok)
+    all = count (&self, 0, 0);
+  if (!(all.elements <= MOST_DRAWN))
     ok = refuse (error, _("The SVG repeats its parts so often that drawing it would not end; save it as "
                  "a PNG."));
+  *solid = !(bl_svg_dashes_count (&self.dashes, all.length, all.letters) <= MOST_DASHES);
   screen_clear (&self);
   return ok;
 }

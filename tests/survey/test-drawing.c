@@ -7,6 +7,7 @@
 #include "geometry/polygon.h"
 #include "photo/image.h"
 #include "photo/solve.h"
+#include "survey/svg-dashes.h"
 
 #include <string.h>
 
@@ -261,6 +262,11 @@ test_refused (void)
     { SVG "width='9' height='9'><g filter='blur(9) blur(9)'/></svg>", "not drawn here (filter)" },
     { SVG "width='9' height='9'><g style='fill:red; Filter : blur(9)'/></svg>", "not drawn here (filter)" },
     { SVG "width='9' height='9'><g style='f\\69lter:blur(9)'/></svg>", "not drawn here (filter)" },
+    /* Capitals and escapes spell the same reference. */
+    { SVG "width='9' height='9'><rect fill='URL(\"../p.svg#g\")'/></svg>", "outside itself (../p.svg" },
+    { SVG "width='9' height='9'><rect fill='u\\72l(#g)'/></svg>", "not drawn here (filter)" },
+    { SVG "width='9' height='9'><rect fill='url/**/(#g)'/></svg>", "not drawn here (filter)" },
+    { SVG "width='9' height='9'><g id='a'><path id='b' marker-mid='Url(#a)' d='M0 0'/></g></svg>", "would not end" },
     { SVG "/>", "how large it is" },
     { SVG "width='9' height='9000'/>", "more than 64 times" },
     { SVG "width='9' height='9'><g></svg>", "cannot be read" },
@@ -279,6 +285,124 @@ test_refused (void)
       g_assert_true (error->domain == BL_ERROR);
       if (strstr (error->message, bad[i].says) == NULL)
         g_error ("%s: %s", bad[i].text, error->message);
+    }
+}
+
+/* Grey of the middle row of a line of 90 units, drawn. */
+static guint
+ink_of (const char *inside)
+{
+  g_autofree char *text = g_strdup_printf (SVG "width='90' height='60'>%s</svg>", inside);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) png = picture (text, &error);
+  g_autoptr (BlImage) image = NULL;
+  guint ink = 0;
+
+  g_assert_no_error (error);
+  image = bl_image_decode (png, NULL, &error);
+  g_assert_no_error (error);
+  for (int x = 0; x < image->width; x++)
+    ink += image->levels[0].data[image->height / 2 * image->levels[0].stride + 4 * x + 3] > 127;
+  return ink * 90 / (guint) image->width;
+}
+
+/* Dashes are drawn, unless they would be more than a million: then the line is. */
+static void
+test_dashes (void)
+{
+#define LINE "<path d='M0 30H90' stroke='#000' stroke-width='2' "
+
+  g_assert_cmpuint (ink_of (LINE "/>"), ==, 90);
+  g_assert_cmpuint (ink_of (LINE "stroke-dasharray='5'/>"), ==, 45);
+  g_assert_cmpuint (ink_of (LINE "style='stroke-dasharray: 3,6'/>"), ==, 30);
+  /* In sight, and out of it. */
+  g_assert_cmpuint (ink_of (LINE "stroke-dasharray='.00001'/>"), ==, 90);
+  g_assert_cmpuint (ink_of ("<path d='M0 30H90H9e6v9H-9e6' stroke='#000' stroke-dasharray='5'/>"), ==, 90);
+  g_assert_cmpuint (ink_of ("<g stroke-dasharray='5'><circle r='1' style='r:9e9'/>" LINE "/></g>"), ==, 90);
+  g_assert_cmpuint (ink_of ("<style>*{stroke-dasharray:5}circle{r:9e9px}</style>" LINE "/>"), ==, 90);
+  g_assert_cmpuint (ink_of (LINE "stroke-dasharray='5' vector-effect='non-scaling-stroke'/>"), ==, 90);
+  /* Used again and again. */
+  g_assert_cmpuint (ink_of ("<defs><path id='a' d='m0-900h4e5h-4e5h4e5' stroke='#000'/>"
+                            "<g id='b'><use href='#a'/><use href='#a'/><use href='#a'/></g></defs>"
+                            "<g stroke-dasharray='5'><use href='#b'/>" LINE "/></g>"), ==, 90);
+  g_assert_cmpuint (ink_of ("<defs><path id='a' d='m0-900h4e5h-4e5h4e5' stroke='#000'/></defs>"
+                            "<g stroke-dasharray='5'><use href='#a'/>" LINE "/></g>"), ==, 45);
+}
+
+/* An outline is as long as it is drawn (SVG 1.1, 8.3). */
+static void
+test_outlines (void)
+{
+  static const struct { const char *element, *name, *value; double least, most; } known[] = {
+    { "path", "d", "M0 0H3V4z", 12, 12 },
+    { "path", "d", "m1-1.5.5.5l3,4", 5 + M_SQRT1_2 - 1e-9, 5 + M_SQRT1_2 + 1e-9 },
+    { "path", "d", "M0 0 3 4 0 0", 10, 10 },
+    { "path", "d", "M0 0h1zh1zh1z", 6, 6 },
+    { "path", "d", "M0 0C0 1 1 1 1 0S2-1 2 0", 6, 6 },
+    { "path", "d", "M0 0Q1 0 1 1T0 2", 4, 6 },
+    { "path", "d", "M0 0a1 1 0 01 2 0", M_PI, 99 },
+    { "path", "d", "M0 0H9 inf", 9, 9 },
+    { "path", "d", "M0 0H0x1p9", 0, 0 },
+    { "path", "d", "H9", 9, 9 },
+    { "polygon", "points", "0,0 3,0 3,4", 12, 99 },
+    { "circle", "r", "1", 2 * M_PI - 1e-9, 7 },
+    { "circle", "r", "1in", 2 * M_PI * 96 - 1e-9, 700 },
+    { "rect", "width", "50%", INFINITY, INFINITY },
+    { "text", "width", "50%", 0, 0 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (known); i++)
+    {
+      const char *names[] = { known[i].name, NULL }, *values[] = { known[i].value, NULL };
+      BlSvgDashes dashes = { 0 };
+      double length = bl_svg_dashes_take (&dashes, known[i].element, names, values);
+
+      if (!(length >= known[i].least && length <= known[i].most))
+        g_error ("%s: %g", known[i].value, length);
+    }
+}
+
+/* Of two of one name the first is used, so the second hides nothing. */
+static void
+test_named_twice (void)
+{
+  g_autoptr (GString) text = g_string_new (SVG "width='9' height='9'><circle id='l0' r='1'/>");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) png = NULL;
+
+  for (int i = 1; i <= 9; i++)
+    {
+      g_string_append_printf (text, "<g id='l%d'>", i);
+      for (int k = 0; k < 10; k++)
+        g_string_append_printf (text, "<use href='#l%d'/>", i - 1);
+      g_string_append (text, "</g>");
+    }
+  for (int i = 0; i <= 9; i++)
+    g_string_append_printf (text, "<g id='l%d'/>", i);
+  g_string_append (text, "</svg>");
+  png = picture (text->str, &error);
+  g_assert_error (error, BL_ERROR, BL_ERROR_FILE);
+  g_assert_nonnull (strstr (error->message, "would not end"));
+}
+
+/* A thousand pictures laid over one another would take minutes; a part that is not translucent is none. */
+static void
+test_layers (void)
+{
+  for (int pass = 0; pass < 2; pass++)
+    {
+      g_autoptr (GString) text = g_string_new (SVG "width='90' height='60'>");
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GBytes) png = NULL;
+
+      for (int i = 0; i < 1000; i++)
+        g_string_append (text, pass == 0 ? "<g opacity='1' style='fill-opacity:.5;opacity:1'/>"
+                         : i % 2 == 0 ? "<g opacity='.5'/>" : "<g style='fill:red; OPACITY : .5'/>");
+      g_string_append (text, "</svg>");
+      png = picture (text->str, &error);
+      g_assert_true ((png != NULL) == (pass == 0));
+      if (pass == 1)
+        g_assert_nonnull (strstr (error->message, "would not end"));
     }
 }
 
@@ -317,5 +441,9 @@ main (int   argc,
   g_test_add_func ("/survey/drawing/svg", test_svg);
   g_test_add_func ("/survey/drawing/refused", test_refused);
   g_test_add_func ("/survey/drawing/multiplied", test_multiplied);
+  g_test_add_func ("/survey/drawing/named-twice", test_named_twice);
+  g_test_add_func ("/survey/drawing/layers", test_layers);
+  g_test_add_func ("/survey/drawing/dashes", test_dashes);
+  g_test_add_func ("/survey/drawing/outlines", test_outlines);
   return g_test_run ();
 }
