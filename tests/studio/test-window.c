@@ -236,6 +236,96 @@ has_moved (gpointer data)
   return bl_points_at (planting->shape->points, 0).x > 4.08;
 }
 
+static gboolean
+has_board (gpointer window)
+{
+  return bl_window_get_board (window) != NULL;
+}
+
+/* A design of one bed and one specimen at (4, 4), as a file at @path. */
+static void
+write_specimen (const char *path)
+{
+  BlWindow *window = open_blank ();
+  BlBoard *board = bl_window_get_board (window);
+  const BlPoint corners[] = { { 1, 1 }, { 9, 1 }, { 9, 6 }, { 1, 6 } };
+  g_autoptr (GError) error = NULL;
+
+  activate (window, "win.hand::trace");
+  for (guint i = 0; i < 4; i++)
+    drag_on (bl_window_get_canvas (window), corners[i], corners[i]);
+  press_key (bl_window_get_canvas (window), GDK_KEY_Return, 0);
+  bl_board_set_plant (board, "echinacea-purpurea");
+  activate (window, "win.hand::specimen");
+  drag_on (bl_window_get_canvas (window), BL_POINT (4, 4), BL_POINT (4, 4));
+  g_assert_cmpuint (bl_board_get_model (board)->plantings->len, ==, 1);
+  g_assert_true (spin (is_settled, board));
+  bl_design_save_copy (bl_board_get_design (board), path, &error);
+  g_assert_no_error (error);
+  close_window (window);
+}
+
+static gboolean
+has_other_title (gpointer data)
+{
+  return g_strcmp0 (bl_board_get_model (data)->title, "Changed by another") == 0;
+}
+
+static void
+change_elsewhere (const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BlDesign) other = bl_design_open (path, &error);
+
+  g_assert_no_error (error);
+  g_assert_true (bl_design_begin (other, "Title", &error));
+  g_assert_true (bl_design_put_text (other, "title", "Changed by another", &error));
+  g_assert_true (bl_design_commit (other, &error));
+}
+
+/* What another program changes is not shown in the middle of a drag; the drag's own edit is refused then, and
+ * nothing of it is mixed in. */
+static void
+test_another_while_dragging (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("bedline-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "design.bedline", NULL);
+  BlWindow *window;
+  BlBoard *board;
+  BlCanvas *canvas;
+  GtkEventController *drag;
+  double x, y;
+
+  write_specimen (path);
+  window = open_window ();
+  bl_window_open (window, path);
+  g_assert_true (spin (has_board, window));
+  board = bl_window_get_board (window);
+  canvas = bl_window_get_canvas (window);
+  g_assert_true (spin (is_settled, board));
+  g_assert_true (spin (is_fresh, canvas));
+  activate (window, "win.hand::select");
+  /* Alone it moves the plant. */
+  drag_on (canvas, BL_POINT (4, 4), BL_POINT (5, 4));
+  g_assert_true (has_moved (board));
+  activate (window, "win.undo");
+  g_assert_false (has_moved (board));
+  g_assert_true (spin (is_settled, board));
+  drag = controller_of (GTK_WIDGET (canvas), GTK_TYPE_GESTURE_DRAG);
+  bl_canvas_from_document (canvas, BL_POINT (4, 4), &x, &y);
+  g_signal_emit_by_name (drag, "drag-begin", x, y);
+  g_signal_emit_by_name (drag, "drag-update", 30.0, 0.0);
+  change_elsewhere (path);
+  rest (1000);
+  g_assert_false (has_other_title (board));
+  g_signal_emit_by_name (drag, "drag-update", 60.0, 0.0);
+  g_signal_emit_by_name (drag, "drag-end", 60.0, 0.0);
+  g_assert_true (spin (has_other_title, board));
+  g_assert_false (has_moved (board));
+  close_window (window);
+  remove_tree (folder);
+}
+
 static void
 test_by_keyboard (void)
 {
@@ -405,6 +495,7 @@ main (int argc, char **argv)
   g_test_add_func ("/studio/window/everything-has-a-name", test_everything_has_a_name);
   g_test_add_func ("/studio/window/canvas-gestures", test_canvas_gestures);
   g_test_add_func ("/studio/window/by-keyboard", test_by_keyboard);
+  g_test_add_func ("/studio/window/another-while-dragging", test_another_while_dragging);
   g_test_add_func ("/studio/window/bad-files", test_bad_files);
   g_test_add_func ("/studio/window/looks", test_looks);
   g_test_add_func ("/studio/window/settings", test_settings);
