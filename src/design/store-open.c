@@ -79,17 +79,16 @@ bl_store_create (const char *path,
   return NULL;
 }
 
-BlStore *
-bl_store_copy_to (BlStore    *store,
-                  const char *path,
-                  GError    **error)
+/* Into memory, or into the empty file at @path, which is taken away again when it fails. */
+static BlStore *
+copy_into (BlStore    *store,
+           const char *path,
+           GError    **error)
 {
   g_autoptr(BlStore) copy = NULL;
   sqlite3_backup *backup;
   int rc = SQLITE_OK;
 
-  if (path != NULL && !claim (path, error))
-    return NULL;
   copy = bl_store_connect (path, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
   backup = copy != NULL ? sqlite3_backup_init (copy->db, "main", store->db, "main") : NULL;
   if (backup != NULL)
@@ -108,6 +107,16 @@ bl_store_copy_to (BlStore    *store,
   if (path != NULL)
     g_unlink (path);
   return NULL;
+}
+
+BlStore *
+bl_store_copy_to (BlStore    *store,
+                  const char *path,
+                  GError    **error)
+{
+  if (path != NULL && !claim (path, error))
+    return NULL;
+  return copy_into (store, path, error);
 }
 
 /* ---- strange files ---- */
@@ -303,65 +312,119 @@ give_id (BlStore *store,
 }
 
 static gboolean
+grow_locked (BlStore *store,
+             GError **error)
+{
+  int rc = bl_schema_grow (store->db, store->version);
+
+  if ((rc != SQLITE_OK && !bl_store_fail (store, rc, error))
+      || (store->version == 1 && !give_id (store, error)) || !bl_store_commit (store, error))
+    return FALSE;
+  store->version = BL_DESIGN_VERSION;
+  return TRUE;
+}
+
+typedef enum
+{
+  GROWTH_DONE,
+  GROWTH_BY_OTHER, /* another program grew the file after its version was read */
+  GROWTH_NOT_BEGUN,
+  GROWTH_FAILED
+} Growth;
+
+static Growth
 grow_within (BlStore *store,
              GError **error)
 {
-  int rc;
+  gint64 version = 0;
+  Growth growth = GROWTH_NOT_BEGUN;
 
   if (!bl_store_begin (store, error))
-    return FALSE;
-  rc = bl_schema_grow (store->db, store->version);
-  if ((rc == SQLITE_OK || bl_store_fail (store, rc, error))
-      && (store->version > 1 || give_id (store, error)) && bl_store_commit (store, error))
-    {
-      store->version = BL_DESIGN_VERSION;
-      return TRUE;
-    }
-  bl_store_rollback (store);
-  return FALSE;
+    return GROWTH_NOT_BEGUN;
+  /* Only from here on does nobody else write. */
+  if (bl_store_number (store, "PRAGMA user_version", &version, error))
+    growth = version != store->version     ? GROWTH_BY_OTHER
+             : grow_locked (store, error) ? GROWTH_DONE
+                                          : GROWTH_FAILED;
+  if (growth != GROWTH_DONE)
+    bl_store_rollback (store);
+  return growth;
 }
 
 /* One that cannot be written grows in memory only. */
-static gboolean
+static Growth
 grow_copy (BlStore *store,
            GError **error)
 {
   g_autoptr(BlStore) copy = bl_store_copy_to (store, NULL, error);
   sqlite3 *db = store->db;
   GHashTable *statements = store->statements;
+  Growth growth = copy != NULL ? grow_within (copy, error) : GROWTH_NOT_BEGUN;
 
-  if (copy == NULL || !grow_within (copy, error))
-    return FALSE;
+  if (growth != GROWTH_DONE)
+    return growth;
   store->db = copy->db;
   store->statements = copy->statements;
   store->version = copy->version;
   copy->db = db;
   copy->statements = statements;
   sqlite3_exec (store->db, "PRAGMA query_only = ON", NULL, NULL, NULL);
-  return TRUE;
+  return GROWTH_DONE;
 }
 
-/* The file as it was lies beside it until the new one is safely written. */
+/* Copies the file as it is beside itself, under a name that nothing has; gives the name. */
+static char *
+keep_original (BlStore *store,
+               GError **error)
+{
+  g_autofree char *stem = g_strdup_printf ("%s.version-%d", store->path, store->version);
+  g_autofree char *beside = g_strdup (stem);
+  g_autoptr(BlStore) original = NULL;
+  int fd;
+
+  for (guint n = 2; (fd = g_open (beside, O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666)) < 0; n++)
+    {
+      if (errno != EEXIST)
+        {
+          bl_store_fail (store, errno == ENOSPC ? SQLITE_FULL : SQLITE_CANTOPEN, error);
+          return NULL;
+        }
+      g_free (beside);
+      beside = g_strdup_printf ("%s-%u", stem, n);
+    }
+  close (fd);
+  original = copy_into (store, beside, error);
+  return original != NULL ? g_steal_pointer (&beside) : NULL;
+}
+
+/* Whether the file reads as the older one that it was. */
 static gboolean
+is_untouched (BlStore *store)
+{
+  gint64 version = 0;
+
+  return sqlite3_get_autocommit (store->db) != 0
+         && bl_store_number (store, "PRAGMA user_version", &version, NULL) && version == store->version;
+}
+
+/* The file as it was lies beside it until the new one is safely written, and stays there when the
+ * writing failed half way. */
+static Growth
 grow (BlStore *store,
       GError **error)
 {
-  g_autofree char *beside = g_strdup_printf ("%s.version-%d", store->path, store->version);
-  g_autoptr(BlStore) original = NULL;
+  g_autofree char *beside = NULL;
+  Growth growth;
 
   if (store->read_only != NULL)
     return grow_copy (store, error);
-  /* One left by a program that was killed here: the file itself was still whole, or it would have
-   * the new version by now. */
-  g_unlink (beside);
-  original = bl_store_copy_to (store, beside, error);
-  if (original == NULL)
-    return FALSE;
-  g_clear_pointer (&original, bl_store_free);
-  if (!grow_within (store, error))
-    return FALSE;
-  g_unlink (beside);
-  return TRUE;
+  beside = keep_original (store, error);
+  if (beside == NULL)
+    return GROWTH_NOT_BEGUN;
+  growth = grow_within (store, error);
+  if (growth != GROWTH_FAILED || is_untouched (store))
+    g_unlink (beside);
+  return growth;
 }
 
 /* A file that cannot be written is opened as such from the start. */
@@ -375,22 +438,42 @@ connect_existing (const char *path,
   return bl_store_connect (path, writable ? SQLITE_OPEN_READWRITE : SQLITE_OPEN_READONLY, error);
 }
 
+/* The version and the tables are read as of one moment: another program may be growing the file. */
+static gboolean
+check_kind (BlStore *store,
+            GError **error)
+{
+  return bl_store_exec (store, "BEGIN", error) && check_stamp (store, error)
+         && check_schema (store, error) && bl_store_commit (store, error);
+}
+
+static gboolean
+look_over (BlStore *store,
+           GError **error)
+{
+  if (!check_kind (store, error) || !check_last_page (store, error) || !check_content (store, error))
+    return FALSE;
+  g_clear_pointer (&store->read_only, g_free);
+  find_read_only (store);
+  return keep_one_file (store, error);
+}
+
 BlStore *
 bl_store_open (const char *path,
                GError    **error)
 {
   g_autoptr(BlStore) store = NULL;
+  gboolean ok;
 
   if (!check_is_file (path, error))
     return NULL;
   store = connect_existing (path, error);
-  if (store == NULL || !check_stamp (store, error) || !check_schema (store, error)
-      || !check_last_page (store, error) || !check_content (store, error))
-    return NULL;
-  find_read_only (store);
-  if (!keep_one_file (store, error))
-    return NULL;
-  if (store->version < BL_DESIGN_VERSION && !grow (store, error))
-    return NULL;
-  return g_steal_pointer (&store);
+  ok = store != NULL && look_over (store, error);
+  while (ok && store->version < BL_DESIGN_VERSION)
+    {
+      Growth growth = grow (store, error);
+
+      ok = growth == GROWTH_DONE || (growth == GROWTH_BY_OTHER && look_over (store, error));
+    }
+  return ok ? g_steal_pointer (&store) : NULL;
 }
