@@ -248,6 +248,13 @@ statements_of (int version)
   return statements;
 }
 
+static char *
+differs (sqlite3_stmt *row)
+{
+  return g_strdup_printf ("it holds the %.20s “%.60s”, which no Bedline design has",
+                          column_text (row, 0), column_text (row, 1));
+}
+
 /* One row of sqlite_schema of a file of a version we know: one of our tables word for word, or the
  * index that SQLite makes for a UNIQUE column by itself. */
 static gboolean
@@ -267,15 +274,36 @@ is_ours (sqlite3_stmt *row,
 static gboolean
 is_harmless (sqlite3_stmt *row)
 {
-  const char *type = column_text (row, 0), *sql = column_text (row, 2);
-  g_autofree char *upper = g_ascii_strup (sql, -1);
+  const char *type = column_text (row, 0);
 
-  if (strcmp (type, "index") == 0)
-    return strstr (upper, "(") == NULL
-           || (strstr (upper, " WHERE ") == NULL && strchr (strchr (upper, '(') + 1, '(') == NULL);
-  return strcmp (type, "table") == 0 && g_str_has_prefix (upper, "CREATE TABLE ")
-         && strstr (upper, "GENERATED") == NULL && strstr (upper, " AS ") == NULL
-         && strstr (upper, " AS(") == NULL;
+  return strcmp (type, "index") == 0
+         || (strcmp (type, "table") == 0
+             && g_ascii_strncasecmp (column_text (row, 2), "CREATE TABLE ", 13) == 0);
+}
+
+/* What computes within tables and indexes that are harmless by their kind: generated columns, indexes
+ * on expressions or of some rows only. SQLite itself is asked, for words can be written in many ways. */
+static gboolean
+computes_nothing (sqlite3 *db,
+                  char   **difference,
+                  int     *rc)
+{
+  static const char sql[]
+      = "SELECT s.type, s.name FROM sqlite_schema s, pragma_table_xinfo (s.name) c WHERE s.type = "
+        "'table' AND c.hidden IN (2, 3) UNION ALL "
+        "SELECT s.type, s.name FROM sqlite_schema s, pragma_index_xinfo (s.name) c WHERE s.type = "
+        "'index' AND c.cid = -2 UNION ALL "
+        "SELECT 'index', i.name FROM sqlite_schema s, pragma_index_list (s.name) i WHERE s.type = "
+        "'table' AND i.partial";
+  sqlite3_stmt *found = NULL;
+
+  *rc = sqlite3_prepare_v2 (db, sql, -1, &found, NULL);
+  if (*rc == SQLITE_OK)
+    *rc = sqlite3_step (found);
+  if (*rc == SQLITE_ROW)
+    *difference = differs (found);
+  sqlite3_finalize (found);
+  return *rc == SQLITE_DONE;
 }
 
 static gboolean
@@ -315,12 +343,12 @@ bl_schema_matches (sqlite3 *db,
     {
       ok = version > BL_DESIGN_VERSION ? is_harmless (row) : is_ours (row, statements);
       if (!ok)
-        *difference = g_strdup_printf ("it holds the %.20s “%.60s”, which no Bedline design has",
-                                       column_text (row, 0), column_text (row, 1));
+        *difference = differs (row);
       g_hash_table_add (seen, g_strdup (column_text (row, 1)));
     }
   sqlite3_finalize (row);
-  if (!ok || *rc != SQLITE_DONE)
+  if (!ok || *rc != SQLITE_DONE
+      || (version > BL_DESIGN_VERSION && !computes_nothing (db, difference, rc)))
     return FALSE;
   *rc = SQLITE_OK;
   return all_there (statements, seen, difference);

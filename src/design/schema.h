@@ -39,5 +39,5 @@ int bl_schema_grow (sqlite3 *db, int version);
 /* Are exactly the tables of @version there, word for word? FALSE with the first thing that differs,
  * or the SQLite result in @rc when the schema could not be read. A version newer than ours may have
  * more tables and columns, never code: triggers, views, virtual tables, generated columns, indexes
- * on expressions. */
+ * on expressions or of some rows only. */
 gboolean bl_schema_matches (sqlite3 *db, int version, char **difference, int *rc);

@@ -198,6 +198,17 @@ static const struct
   { "PRAGMA user_version = 9; CREATE TRIGGER t AFTER UPDATE ON bed BEGIN DELETE FROM planting; END",
     "it holds the trigger" },
   { "PRAGMA user_version = 9; CREATE VIEW v AS SELECT 1", "it holds the view" },
+  { "PRAGMA user_version = 9; CREATE VIRTUAL TABLE f USING fts5(x)", "it holds the table “f”" },
+  { "PRAGMA user_version = 9; CREATE TABLE g (a INTEGER, b INTEGER GENERATED ALWAYS AS (a + 1))",
+    "it holds the table “g”" },
+  { "PRAGMA user_version = 9; CREATE TABLE g (a INTEGER, b INTEGER AS\t(a + 1))",
+    "it holds the table “g”" },
+  { "PRAGMA user_version = 9; CREATE TABLE g (a INTEGER, b INTEGER AS\n(a + 1) STORED)",
+    "it holds the table “g”" },
+  { "PRAGMA user_version = 9; ALTER TABLE bed ADD COLUMN g TEXT AS/**/(name)",
+    "it holds the table “bed”" },
+  { "PRAGMA user_version = 9; CREATE INDEX i ON bed (name || name)", "it holds the index “i”" },
+  { "PRAGMA user_version = 9; CREATE INDEX i ON bed (name)\tWHERE\tid > 1", "it holds the index “i”" },
   { "PRAGMA user_version = 9; DROP TABLE override", "it lacks the table" },
 };
 
@@ -209,6 +220,42 @@ test_schemas (Fixture      *fixture,
     {
       make_bad (fixture, schemas[i].sql);
       assert_refused (fixture->bad, schemas[i].said);
+    }
+}
+
+/* The conditions of a newer file are never asked: neither one that does not hold nor those that no
+ * design's connection could compute, being of texts too large for it. */
+static void
+test_newer_conditions (Fixture      *fixture,
+                       gconstpointer data)
+{
+  static const char *const conditions[] = {
+    "a > 5",
+    "length (zeroblob (3000000000)) > a",
+    "a = 1 OR\tlength (hex (zeroblob (900000000))) > a",
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (conditions); i++)
+    {
+      g_autoptr(GError) error = NULL;
+      g_autoptr(BlDesign) design = NULL;
+      g_autoptr(GPtrArray) breaches = NULL;
+      g_autofree char *sql
+          = g_strdup_printf ("PRAGMA user_version = 9; PRAGMA ignore_check_constraints = ON;"
+                             "CREATE TABLE generated (a INTEGER CHECK (%s));"
+                             "INSERT INTO generated VALUES (2), (2); CREATE INDEX i ON generated (a)",
+                             conditions[i]);
+
+      make_bad (fixture, sql);
+      design = bl_design_open (fixture->bad, &error);
+      g_assert_no_error (error);
+      g_assert_nonnull (strstr (bl_design_read_only_reason (design), "newer Bedline"));
+      breaches = bl_design_check (design);
+      g_assert_cmpuint (breaches->len, ==, 0);
+      g_clear_pointer (&breaches, g_ptr_array_unref);
+      breaches = bl_design_verify (fixture->bad, &error);
+      g_assert_no_error (error);
+      g_assert_cmpuint (breaches->len, ==, 0);
     }
 }
 
@@ -403,6 +450,7 @@ main (int    argc,
   ADD ("truncated", test_truncated);
   ADD ("altered", test_altered);
   ADD ("schemas", test_schemas);
+  ADD ("newer-conditions", test_newer_conditions);
   ADD ("rows", test_rows);
   ADD ("huge-outline", test_huge_outline);
   ADD ("histories", test_histories);
