@@ -10,6 +10,7 @@
 
 #include "base/error.h"
 #include "base/units.h"
+#include "draw/fresh-file.h"
 #include "draw/scene-private.h"
 
 typedef enum { OUT_PNG, OUT_SVG, OUT_PDF } OutKind;
@@ -182,14 +183,40 @@ check_surface (cairo_status_t status, const char *path, GError **error)
   return FALSE;
 }
 
+static cairo_surface_t *
+surface_on (BlFreshFile *file, OutKind kind, const Page *page)
+{
+  if (kind == OUT_SVG)
+    return cairo_svg_surface_create_for_stream (bl_fresh_file_write, file, page->width, page->height);
+  if (kind == OUT_PDF)
+    return cairo_pdf_surface_create_for_stream (bl_fresh_file_write, file, page->width, page->height);
+  return cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) page->width, (int) page->height);
+}
+
+/* What is drawn, into @file, which is closed. */
+static cairo_status_t
+put_down (cairo_surface_t *surface, OutKind kind, BlFreshFile *file)
+{
+  cairo_status_t status;
+
+  if (kind == OUT_PNG)
+    status = cairo_surface_write_to_png_stream (surface, bl_fresh_file_write, file);
+  else
+    {
+      cairo_surface_finish (surface);
+      status = cairo_surface_status (surface);
+    }
+  return status == CAIRO_STATUS_SUCCESS ? bl_fresh_file_close (file) : status;
+}
+
 static gboolean
 export_to (const BlScene *scene, const char *path, OutKind kind, const Page *page,
            GCancellable *cancellable, GError **error)
 {
   BlPaintOptions options = { .vector = kind != OUT_PNG };
   g_autoptr (GBytes) jpeg = NULL;
+  g_autoptr (BlFreshFile) file = NULL;
   cairo_surface_t *surface;
-  cairo_status_t status;
   gboolean ok;
   cairo_t *cr;
 
@@ -201,30 +228,21 @@ export_to (const BlScene *scene, const char *path, OutKind kind, const Page *pag
         return FALSE;
       options.jpeg = jpeg;
     }
-  surface = kind == OUT_PNG   ? cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) page->width,
-                                                            (int) page->height)
-            : kind == OUT_SVG ? cairo_svg_surface_create (path, page->width, page->height)
-                              : cairo_pdf_surface_create (path, page->width, page->height);
+  file = bl_fresh_file_new (path);
+  if (file == NULL)
+    return check_surface (CAIRO_STATUS_WRITE_ERROR, path, error);
+  surface = surface_on (file, kind, page);
   cr = cairo_create (surface);
   ok = check_surface (cairo_status (cr), path, error) &&
        draw_page (scene, cr, page, kind == OUT_PNG ? 1 : 300.0 / 72.0, &options, cancellable,
                   error);
   cairo_destroy (cr);
-  if (ok)
-    {
-      if (kind == OUT_PNG)
-        status = cairo_surface_write_to_png (surface, path);
-      else
-        {
-          cairo_surface_finish (surface);
-          status = cairo_surface_status (surface);
-        }
-      ok = check_surface (status, path, error);
-    }
+  ok = ok && check_surface (put_down (surface, kind, file), path, error);
   cairo_surface_finish (surface);
   bl_paint_forget_vectors (surface);
   cairo_surface_destroy (surface);
-  return ok;
+  return ok && (bl_fresh_file_keep (g_steal_pointer (&file))
+                || check_surface (CAIRO_STATUS_WRITE_ERROR, path, error));
 }
 
 gboolean

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/error.h"
+#include "draw/fresh-file.h"
 #include "proposal/book.h"
 
 #define LEAST 320
@@ -60,24 +61,35 @@ paint (BlBook *book, cairo_t *cr, double width, double height, double gap)
 }
 
 static gboolean
+write_png (cairo_surface_t *surface, const char *path, GError **error)
+{
+  g_autoptr (BlFreshFile) file = bl_fresh_file_new (path);
+  cairo_status_t status = CAIRO_STATUS_WRITE_ERROR;
+
+  if (file != NULL)
+    status = cairo_surface_write_to_png_stream (surface, bl_fresh_file_write, file);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = bl_fresh_file_close (file);
+  if (status == CAIRO_STATUS_SUCCESS && !bl_fresh_file_keep (g_steal_pointer (&file)))
+    status = CAIRO_STATUS_WRITE_ERROR;
+  if (status == CAIRO_STATUS_SUCCESS)
+    return TRUE;
+  g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+               _("“%s” can't be written (%s); check the folder and the space left."), path,
+               cairo_status_to_string (status));
+  return FALSE;
+}
+
+static gboolean
 write_picture (cairo_surface_t *surface, const char *path, GError **error)
 {
   BlImage picture = { .width = cairo_image_surface_get_width (surface),
                       .height = cairo_image_surface_get_height (surface), .n_levels = 1 };
   g_autofree char *low = g_ascii_strdown (path, -1);
   g_autoptr (GBytes) jpeg = NULL;
-  cairo_status_t status;
 
   if (g_str_has_suffix (low, ".png"))
-    {
-      status = cairo_surface_write_to_png (surface, path);
-      if (status == CAIRO_STATUS_SUCCESS)
-        return TRUE;
-      g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   _("“%s” can't be written (%s); check the folder and the space left."), path,
-                   cairo_status_to_string (status));
-      return FALSE;
-    }
+    return write_png (surface, path, error);
   picture.levels[0]
       = (BlPixels){ picture.width, picture.height, cairo_image_surface_get_stride (surface),
                     cairo_image_surface_get_data (surface) };

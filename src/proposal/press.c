@@ -7,7 +7,6 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <glib/gi18n-lib.h>
-#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 
@@ -129,11 +128,15 @@ has_svg_ending (const char *path)
   return g_str_has_suffix (low, ".svg");
 }
 
-/* An SVG is opened when its page's size is known; a PDF at once. */
-static const char *
-open_path (const BlPress *press)
+/* An SVG is begun when its page's size is known, a PDF at once; without a file, it only measures. */
+static cairo_surface_t *
+open_pdf (const BlPress *press)
 {
-  return press->path != NULL && !has_svg_ending (press->path) ? press->temporary : NULL;
+  double width = papers[press->paper].width, height = papers[press->paper].height;
+
+  if (press->file == NULL || has_svg_ending (press->path))
+    return cairo_pdf_surface_create (NULL, width, height);
+  return cairo_pdf_surface_create_for_stream (bl_fresh_file_write, press->file, width, height);
 }
 
 /* The one page of an SVG. */
@@ -142,8 +145,8 @@ open_svg (BlPress *press)
 {
   cairo_destroy (press->cr);
   cairo_surface_destroy (press->surface);
-  press->surface = cairo_svg_surface_create (press->temporary, press->width * press->zoom,
-                                             press->height * press->zoom);
+  press->surface = cairo_svg_surface_create_for_stream (
+      bl_fresh_file_write, press->file, press->width * press->zoom, press->height * press->zoom);
   press->cr = cairo_create (press->surface);
 }
 
@@ -153,7 +156,7 @@ bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
   BlPress *press = g_new0 (BlPress, 1);
 
   press->path = g_strdup (path);
-  press->temporary = path != NULL ? g_strconcat (path, ".part", NULL) : NULL;
+  press->file = path != NULL ? bl_fresh_file_new (path) : NULL;
   press->paper = setup->paper;
   press->zoom = zoom_of (setup->paper);
   lay_out (press, FALSE);
@@ -163,9 +166,9 @@ bl_press_new (const char *path, const BlPressSetup *setup, GError **error)
   press->boxes = setup->boxes != NULL ? g_array_ref (setup->boxes) : NULL;
   press->marks = g_array_new (FALSE, FALSE, sizeof (BlPressMark));
   g_array_set_clear_func (press->marks, mark_clear);
-  press->surface = cairo_pdf_surface_create (open_path (press), papers[press->paper].width,
-                                             papers[press->paper].height);
-  if (cairo_surface_status (press->surface) != CAIRO_STATUS_SUCCESS)
+  press->surface = open_pdf (press);
+  if ((path != NULL && press->file == NULL)
+      || cairo_surface_status (press->surface) != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
                    _("“%s” can't be written; choose a folder that exists and that you may write to."),
@@ -195,7 +198,7 @@ bl_press_borrow (cairo_t *cr, double width, double height)
 gboolean
 bl_press_is_dry (const BlPress *press)
 {
-  return press->surface != NULL && press->temporary == NULL;
+  return press->surface != NULL && press->file == NULL;
 }
 
 static void
@@ -208,21 +211,17 @@ press_free (BlPress *press)
   g_clear_pointer (&press->marks, g_array_unref);
   g_free (press->running);
   g_free (press->footer);
+  g_clear_pointer (&press->file, bl_fresh_file_drop);
   g_free (press->path);
-  g_free (press->temporary);
   g_free (press);
 }
 
 void
 bl_press_abandon (BlPress *press)
 {
-  g_autofree char *temporary = g_strdup (press->temporary);
-
   if (press->surface != NULL)
     cairo_surface_finish (press->surface);
   press_free (press);
-  if (temporary != NULL)
-    g_unlink (temporary);
 }
 
 static void
@@ -384,6 +383,8 @@ bl_press_finish (BlPress *press, GError **error)
   cairo_surface_finish (press->surface);
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (press->surface);
+  if (status == CAIRO_STATUS_SUCCESS && press->file != NULL)
+    status = bl_fresh_file_close (press->file);
   if (status != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
@@ -392,14 +393,11 @@ bl_press_finish (BlPress *press, GError **error)
       bl_press_abandon (press);
       return FALSE;
     }
-  done = press->temporary == NULL || g_rename (press->temporary, press->path) == 0;
+  done = press->file == NULL || bl_fresh_file_keep (g_steal_pointer (&press->file));
   if (!done)
-    {
-      g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
-                   _("“%s” can't be replaced; close it elsewhere or choose another name."),
-                   press->path);
-      g_unlink (press->temporary);
-    }
+    g_set_error (error, BL_ERROR, BL_ERROR_FAILED,
+                 _("“%s” can't be replaced; close it elsewhere or choose another name."),
+                 press->path);
   press_free (press);
   return done;
 }

@@ -7,6 +7,7 @@
 
 #include "base/color.h"
 #include "base/date.h"
+#include "draw/fresh-file.h"
 #include "geometry/point.h"
 
 /* Everything on paper is in PDF points (1/72 inch), y down from the top edge. */
@@ -77,7 +78,8 @@ typedef struct
   char *footer;
   gboolean is_svg;                    /* one page, without outline and metadata */
   gboolean bare;                      /* this page has no running title and number (the cover) */
-  char *path, *temporary;             /* NULL: only measuring, nothing is written */
+  char *path;
+  BlFreshFile *file;                  /* NULL: only measuring, nothing is written */
   GArray *marks;                      /* BlPressMark */
   int n_pages;                        /* of the whole, 0 = not known */
   GArray *boxes;                      /* BlPressBox; NULL = not kept */

@@ -342,7 +342,7 @@ def proposal_says_what_the_engine_says():
         assert total in text, (name, total)
         for count in got['plants']:
             assert count['common'].split(',')[0] in text, count
-    assert not list(WORK.glob('*.part'))
+    assert not list(WORK.glob('.bedline-*'))
     run('proposal', FILE, '-o', WORK / 'a4.pdf', '--paper', 'A4', '--alternative', 'B')
     assert 'A4' in pdf(WORK / 'a4.pdf')[1]
     run('proposal', FILE, '-o', WORK / 'es.pdf', '--language', 'es', '--detailed')
@@ -437,7 +437,7 @@ def plan_to_scale_in_both_formats():
     # ISO 216: A3 is 420 × 297 mm; 72 points an inch.
     width, height = (float(x) for x in re.search(r'width="([\d.]+)pt" height="([\d.]+)pt"', head).groups())
     assert abs(width - 420 / 25.4 * 72) < 0.1 and abs(height - 297 / 25.4 * 72) < 0.1, head
-    assert not list(WORK.glob('*.part'))
+    assert not list(WORK.glob('.bedline-*'))
 
 
 @check

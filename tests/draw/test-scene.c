@@ -10,6 +10,7 @@
 #include "draw/flipbook.h"
 #include "draw/key.h"
 #include "draw/scene-private.h"
+#include "small-disk.h"
 
 static JsonObject *
 truth (JsonParser *parser)
@@ -408,6 +409,7 @@ test_export (void)
       for (guint i = 0; i < 3; i++)
         {
           g_autofree char *path = g_build_filename (folder, names[i], NULL), *text = NULL;
+          struct rlimit usual;
           gsize length;
 
           g_assert_true (bl_scene_export (scene, path, 480, NULL, &error));
@@ -418,6 +420,13 @@ test_export (void)
           g_assert_false (bl_scene_export (scene, path, 480, cancelled, &error));
           g_assert_error (error, BL_ERROR, BL_ERROR_CANCELLED);
           g_clear_error (&error);
+          assert_stands (path, text, length, 1);
+          usual = small_disk (length / 2);
+          g_assert_false (bl_scene_export (scene, path, 480, NULL, &error));
+          usual_disk (usual);
+          g_assert_error (error, BL_ERROR, BL_ERROR_FILE);
+          g_clear_error (&error);
+          assert_stands (path, text, length, 1);
           g_remove (path);
         }
       g_assert_false (bl_scene_export (scene, "picture.bmp", 480, NULL, &error));

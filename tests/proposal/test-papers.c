@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "../draw/small-disk.h"
 #include "base/error.h"
 #include "care/care.h"
 #include "draw/key.h"
@@ -486,6 +487,30 @@ test_before_and_after (void)
   g_assert_cmpint (image->width, ==, 1200);
 }
 
+static void
+test_before_and_after_on_full_disk (void)
+{
+  static const char *const names[] = { "both.jpg", "both.png" };
+  BlProposalOptions options = papers_options ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autofree char *path = papers_file (names[i]);
+      struct rlimit usual;
+      gboolean ok;
+
+      g_assert_true (g_file_set_contents (path, "old", 3, NULL));
+      usual = small_disk (5000);
+      ok = bl_before_after_write (bl_design_get_model (demo), demo_photo, path, 800, &options,
+                                  &error);
+      usual_disk (usual);
+      g_assert_false (ok);
+      g_assert_nonnull (error);
+      assert_stands (path, "old", 3, 1);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -509,6 +534,7 @@ main (int argc, char **argv)
   g_test_add_func ("/proposal/papers/findings-numbers", test_findings_keep_their_numbers);
   g_test_add_func ("/proposal/papers/refusals", test_refusals);
   g_test_add_func ("/proposal/papers/before-after", test_before_and_after);
+  g_test_add_func ("/proposal/papers/before-after-full", test_before_and_after_on_full_disk);
   status = g_test_run ();
   g_bytes_unref (demo_photo);
   g_object_unref (demo);

@@ -3,7 +3,9 @@
  */
 #include <glib/gstdio.h>
 #include <string.h>
+#include <unistd.h>
 
+#include "../draw/small-disk.h"
 #include "base/error.h"
 #include "base/rng.h"
 #include "proposal/press.h"
@@ -113,7 +115,7 @@ static void
 test_cancel_leaves_nothing (void)
 {
   g_autofree char *path = temporary ("cancelled.pdf");
-  g_autofree char *part = g_strconcat (path, ".part", NULL);
+  g_autofree char *folder = g_path_get_dirname (path);
   g_autoptr (GError) error = NULL;
   BlPress *press = start (path);
 
@@ -123,8 +125,56 @@ test_cancel_leaves_nothing (void)
   g_assert_false (bl_press_go_on (press, 0.5, &error));
   g_assert_error (error, BL_ERROR, BL_ERROR_CANCELLED);
   bl_press_abandon (press);
-  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
-  g_assert_false (g_file_test (part, G_FILE_TEST_EXISTS));
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+}
+
+/* A page of any length at @path, on a disk where no file is larger than @most. */
+static gboolean
+print_page (const char *path, rlim_t most, gboolean cancelled, GError **error)
+{
+  BlPress *press = start (path);
+  struct rlimit usual;
+  gboolean ok = !cancelled;
+
+  bl_press_page (press, "Page", "Heading");
+  bl_press_flow_plain (press, BL_TYPE_STYLE_BODY, press->left, 300, "Some words.");
+  usual = small_disk (most);
+  if (cancelled)
+    bl_press_abandon (press);
+  else
+    ok = bl_press_finish (press, error);
+  usual_disk (usual);
+  return ok;
+}
+
+/* Files whose names are made of the target's are the person's own, or were put there to be followed. */
+static void
+test_what_stood_there (void)
+{
+  static const char *const names[] = { "old.pdf", "old.svg" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = temporary (names[i]);
+      g_autofree char *part = g_strconcat (path, ".part", NULL);
+      g_autofree char *precious = g_strconcat (path, ".precious", NULL), *bytes = NULL;
+      g_autoptr (GError) error = NULL;
+      gsize length = 0;
+
+      g_assert_true (g_file_set_contents (precious, "mine", -1, NULL));
+      g_assert_cmpint (symlink (precious, part), ==, 0);
+      g_assert_true (print_page (path, RLIM_INFINITY, FALSE, &error));
+      g_assert_no_error (error);
+      g_assert_true (g_file_test (part, G_FILE_TEST_IS_SYMLINK));
+      assert_stands (precious, "mine", 4, 3);
+      g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+      g_assert_false (print_page (path, RLIM_INFINITY, TRUE, NULL));
+      assert_stands (path, bytes, length, 3);
+      g_assert_false (print_page (path, length / 2, FALSE, &error));
+      g_assert_error (error, BL_ERROR, BL_ERROR_FAILED);
+      assert_stands (path, bytes, length, 3);
+      assert_stands (precious, "mine", 4, 3);
+    }
 }
 
 static void
@@ -178,6 +228,7 @@ main (int argc, char **argv)
   boxes = g_array_new (FALSE, FALSE, sizeof (BlPressBox));
   g_test_add_func ("/proposal/press/any-text", test_any_text_stays_in_its_box);
   g_test_add_func ("/proposal/press/cancel", test_cancel_leaves_nothing);
+  g_test_add_func ("/proposal/press/what-stood-there", test_what_stood_there);
   g_test_add_func ("/proposal/press/no-folder", test_no_such_folder);
   g_test_add_func ("/proposal/press/same-bytes", test_same_bytes_twice);
   g_test_add_func ("/proposal/press/papers", test_papers);
