@@ -4,7 +4,7 @@
 
 #define STRAY 40.0
 /* So many parts of a kind a busy design has; without an end every step would take longer than the last. */
-#define MOST_PARTS 80
+#define MOST_PARTS 40
 
 RandomEdits *
 random_edits_new (guint64  seed,
@@ -13,8 +13,13 @@ random_edits_new (guint64  seed,
   RandomEdits *edits = g_new0 (RandomEdits, 1);
 
   edits->rng = bl_rng (seed);
+  /* A design just made is empty, with the starting prices. */
   if (keep)
-    edits->expected = bl_model_new ();
+    {
+      edits->expected = bl_model_new ();
+      bl_price_book_free (edits->expected->prices);
+      edits->expected->prices = bl_price_book_defaults ();
+    }
   return edits;
 }
 
@@ -84,17 +89,48 @@ copy_parts (GPtrArray       *to,
 }
 
 #define COPY(field, function) \
-  copy_parts (mine->field, theirs->field, (gpointer (*) (gconstpointer)) (GCallback) function)
+  copy_parts (mine->field, plain->field, (gpointer (*) (gconstpointer)) (GCallback) function)
 
-void
-random_edits_adopt (RandomEdits *edits,
-                    BlDesign    *design)
+static char *
+again (char       *old,
+       const char *text)
 {
-  BlModel *mine = edits->expected;
-  const BlModel *theirs = bl_design_get_model (design);
+  g_free (old);
+  return g_strdup (text);
+}
+
+static void
+copy_facts (BlModel       *mine,
+            const BlModel *plain)
+{
+  mine->title = again (mine->title, plain->title);
+  mine->client = again (mine->client, plain->client);
+  mine->place = again (mine->place, plain->place);
+  mine->designer = again (mine->designer, plain->designer);
+  mine->notes = again (mine->notes, plain->notes);
+  mine->currency = again (mine->currency, plain->currency);
+  mine->language = again (mine->language, plain->language);
+  mine->units = plain->units;
+  mine->planting_day = plain->planting_day;
+  bl_site_copy (&mine->site, &plain->site);
+  mine->photo = plain->photo;
+  mine->photo.name = g_strdup (plain->photo.name);
+  mine->drawing = plain->drawing;
+  mine->drawing.name = g_strdup (plain->drawing.name);
+  bl_price_book_free (mine->prices);
+  mine->prices = bl_price_book_copy (plain->prices);
+  if (plain->tape != NULL)
+    mine->tape = bl_tape_copy (plain->tape);
+}
+
+BlModel *
+random_edits_copy (const BlModel *plain)
+{
+  BlModel *mine = bl_model_new ();
   GHashTableIter iter;
   gpointer slug, plant;
 
+  copy_facts (mine, plain);
   COPY (knowns, bl_known_copy);
   COPY (features, bl_feature_copy);
   COPY (beds, bl_bed_copy);
@@ -103,26 +139,10 @@ random_edits_adopt (RandomEdits *edits,
   COPY (overrides, bl_override_copy);
   COPY (care_marks, bl_care_mark_copy);
   COPY (own_tasks, bl_own_task_copy);
-  g_free (mine->title);
-  mine->title = g_strdup (theirs->title);
-  mine->units = theirs->units;
-  bl_site_clear (&mine->site);
-  bl_site_copy (&mine->site, &theirs->site);
-  g_free (mine->photo.name);
-  mine->photo = theirs->photo;
-  mine->photo.name = g_strdup (theirs->photo.name);
-  g_free (mine->drawing.name);
-  mine->drawing = theirs->drawing;
-  mine->drawing.name = g_strdup (theirs->drawing.name);
-  bl_price_book_free (mine->prices);
-  mine->prices = bl_price_book_copy (theirs->prices);
-  g_clear_pointer (&mine->tape, bl_tape_free);
-  if (theirs->tape != NULL)
-    mine->tape = bl_tape_copy (theirs->tape);
-  g_hash_table_remove_all (mine->plants);
-  g_hash_table_iter_init (&iter, theirs->plants);
+  g_hash_table_iter_init (&iter, plain->plants);
   while (g_hash_table_iter_next (&iter, &slug, &plant))
     g_hash_table_insert (mine->plants, g_strdup (slug), bl_plant_ref (plant));
+  return mine;
 }
 
 /* ---- what there is to edit ---- */
@@ -412,21 +432,32 @@ static const Action actions[] = {
   put_facts, put_price, put_care, put_known, put_tape, remove_something,
 };
 
+static gboolean
+put_plants (RandomEdits *edits, BlDesign *design, GError **error)
+{
+  for (guint i = 0; i < YARD_PLANTS; i++)
+    {
+      g_autoptr(BlPlant) plant = bl_library_get (yard_library (), yard_slugs[i], error);
+
+      if (plant == NULL || !bl_design_put_plant (design, plant, error))
+        return FALSE;
+      if (edits->expected != NULL)
+        g_hash_table_insert (edits->expected->plants, g_strdup (yard_slugs[i]),
+                             bl_plant_ref (plant));
+    }
+  return TRUE;
+}
+
 gboolean
 random_edits_first (RandomEdits *edits,
                     BlDesign    *design,
                     GError     **error)
 {
-  if (!bl_design_begin (design, "Begin", error))
-    return FALSE;
-  yard_put_plants (design);
-  yard_put_bed (design, "First", 0, 0, 5);
-  yard_put_alternative (design, "A");
-  if (!bl_design_commit (design, error))
-    return FALSE;
-  if (edits->expected != NULL)
-    random_edits_adopt (edits, design);
-  return TRUE;
+  const BlModel *now = bl_design_get_model (design);
+
+  return bl_design_begin (design, "Begin", error) && put_plants (edits, design, error)
+         && put_bed (edits, design, now, error) && put_alternative (edits, design, now, error)
+         && bl_design_commit (design, error);
 }
 
 gboolean

@@ -14,10 +14,10 @@ typedef struct
 RandomEdits *random_edits_new (guint64 seed, gboolean keep);
 void random_edits_free (RandomEdits *edits);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RandomEdits, random_edits_free)
-/* The first edit: plants, a bed, an alternative. */
+/* The first edit, on a design just made: plants, a bed, an alternative. */
 gboolean random_edits_first (RandomEdits *edits, BlDesign *design, GError **error);
 /* One more edit of one to four random puts and removes. FALSE with @error when the design refused
  * it: with no fault in the system that is a failure of the test. */
 gboolean random_edits_next (RandomEdits *edits, BlDesign *design, GError **error);
-/* Takes over what the design holds: after undo and redo. */
-void random_edits_adopt (RandomEdits *edits, BlDesign *design);
+/* A copy of a plain model, to go back to: what was decided, nothing derived. */
+BlModel *random_edits_copy (const BlModel *plain);
