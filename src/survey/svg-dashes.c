@@ -139,7 +139,7 @@ path_length (const char *data,
 
   for (const char *at = data + strspn (data, " \t\r\n,"); *at != '\0'; at += strspn (at, " \t\r\n,"))
     {
-      double n[7];
+      double n[7] = { 0 };
       const char *known;
 
       if (g_ascii_isalpha (*at))
