@@ -21,6 +21,7 @@ typedef struct
   BlLayout *layout;
   BlTakeoff *takeoff;
   BlLibrary *library;
+  BlRegion *field; /* the bed */
 } Job;
 
 static BlPoints *
@@ -48,7 +49,9 @@ static void
 job_init (Job *job, BlLibrary *library, guint columns, guint rows)
 {
   *job = (Job) { .model = scene_new (), .library = library };
-  scene_bed (job->model, "Field", scene_rectangle (0, 0, columns * PATCH, rows * PATCH), TRUE);
+  job->field = bl_region_new (
+    scene_bed (job->model, "Field", scene_rectangle (0, 0, columns * PATCH, rows * PATCH), TRUE)->ring, NULL);
+  g_assert_nonnull (job->field);
   add_plant (job, drifts[0]);
   add_plant (job, drifts[1]);
   add_plant (job, SHRUB);
@@ -72,6 +75,7 @@ job_init (Job *job, BlLibrary *library, guint columns, guint rows)
 static void
 job_clear (Job *job)
 {
+  bl_region_free (job->field);
   bl_takeoff_unref (job->takeoff);
   bl_layout_unref (job->layout);
   bl_model_unref (job->model);
@@ -85,15 +89,20 @@ lay_out (gpointer data)
   bl_layout_unref (bl_layout_compute (job->model, 1));
 }
 
-/* The floor of a layout: as many places of a triangular lattice, each looked up in no other. */
+/* The floor of a layout: one triangular lattice over the bed, of a gap that gives as many places as plants
+ * stand in it; each place asked for its distance from the bed line. */
 static void
 lattice_alone (gpointer data)
 {
   Job *job = data;
-  g_autoptr (BlPoints) points = bl_points_new ();
+  BlRect box = bl_region_extent (job->field);
+  const double gap = sqrt (bl_region_area (job->field) / (job->layout->placed->len * sqrt (0.75)));
+  volatile guint inside = 0;
+  int row = 0;
 
-  for (guint i = 0; i < job->layout->placed->len; i++)
-    bl_points_add (points, BL_POINT (0.3 * (i % 300) + (i / 300 % 2) * 0.15, 0.26 * (i / 300)));
+  for (double y = box.y0; y <= box.y1; y += gap * sqrt (0.75), row++)
+    for (double x = box.x0 + (row & 1) * gap / 2; x <= box.x1; x += gap)
+      inside += bl_region_inside_distance (job->field, BL_POINT (x, y)) >= gap / 2;
 }
 
 static void
@@ -136,7 +145,7 @@ of_plants (BlLibrary *library)
 
   job_init (&one, library, 11, 1);
   job_init (&ten, library, 11, 10);
-  note = g_strdup_printf ("%u and %u plants; floor: a lattice without a bed", one.layout->placed->len,
+  note = g_strdup_printf ("%u and %u plants; floor: one lattice, each place's distance from the bed line", one.layout->placed->len,
                           ten.layout->placed->len);
   bench_row ("layout, 1,000 plants", bench_fastest_ms (lay_out, &one, ROUNDS),
              bench_fastest_ms (lattice_alone, &one, ROUNDS), bench_fastest_ms (lay_out, &ten, ROUNDS), note);
@@ -152,12 +161,14 @@ of_plants (BlLibrary *library)
 /* ---- the sun ---- */
 
 #define STEP_MINUTES 5.0
+#define STEPS (15 * 60 / 5) /* of the longest day there */
 
 typedef struct
 {
   BlPoints *bed, *wall;
   BlSunTrack *track;
   guint n_cells;
+  double tangents[STEPS]; /* of the floor's own sun, which climbs and sinks once */
 } Sun;
 
 static void
@@ -170,6 +181,8 @@ sun_init (Sun *sun, double side)
   sun->track = bl_sun_track_new (&site, bl_day (2027, 6, 21), STEP_MINUTES, NULL);
   g_assert_nonnull (sun->track);
   sun->n_cells = (guint) (side * side * 100);
+  for (guint k = 0; k < STEPS; k++)
+    sun->tangents[k] = tan (1.2 * sin (G_PI * (k + 0.5) / STEPS));
 }
 
 static void
@@ -190,20 +203,21 @@ map_sun (gpointer data)
   g_assert_nonnull (map);
 }
 
-/* The floor: for each cell and step of a day of fifteen hours, one comparison of heights. */
+/* The floor: for each cell and step of a day of fifteen hours, the height of the ray at the wall compared with
+ * the wall's. */
 static void
 compare_heights (gpointer data)
 {
   Sun *sun = data;
-  const guint steps = (guint) (15 * 60 / STEP_MINUTES);
   volatile guint lit = 0;
 
   for (guint i = 0; i < sun->n_cells; i++)
     {
+      double away = 1 + 0.1 * (i % 200);
       guint here = 0;
 
-      for (guint k = 0; k < steps; k++)
-        here += tan (k * 0.01) * (i % 200) > 4;
+      for (guint k = 0; k < STEPS; k++)
+        here += away * sun->tangents[k] > 4;
       lit += here;
     }
 }
