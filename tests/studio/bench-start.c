@@ -2,7 +2,8 @@
 /* How long the program takes from its start to its first frame, and to the demo open with a crisp
  * picture. The floor is the first frame of an empty GTK window of the same size, a program of its own
  * started in turns with ours. From the start of the process to its end right after the frame; beside
- * it the processor time, which other programs on the machine disturb less.
+ * it the processor time, which other programs on the machine disturb less. On a quiet machine the first frame
+ * takes less than twice the floor; more than MOST times, by both clocks, fails.
  * Arguments: the program, and the folder with the demo's sheet. */
 
 #include "config.h"
@@ -16,6 +17,7 @@
 #include <gtk/gtk.h>
 
 #define TURNS 7
+#define MOST 4.0
 
 typedef struct
 {
@@ -95,16 +97,17 @@ median (const Cost *costs, gboolean cpu)
   return v[TURNS / 2];
 }
 
-static void
-row (const char *what, const Cost *costs, const Cost *floor, const char *goal)
+/* How many times the floor, by the clock that says less. */
+static double
+row (const char *what, const Cost *costs, const Cost *floor)
 {
   Cost ratio[TURNS];
 
   for (guint i = 0; i < TURNS; i++)
     ratio[i] = (Cost){ costs[i].wall / floor[i].wall, costs[i].cpu / floor[i].cpu };
-  printf ("%-22s %6.0f ms = %5.2f x the floor; processor %6.0f ms = %5.2f x  %s\n", what,
-          median (costs, FALSE), median (ratio, FALSE), median (costs, TRUE), median (ratio, TRUE),
-          goal);
+  printf ("%-22s %6.0f ms = %5.2f x the floor; processor %6.0f ms = %5.2f x\n", what, median (costs, FALSE),
+          median (ratio, FALSE), median (costs, TRUE), median (ratio, TRUE));
+  return MIN (median (ratio, FALSE), median (ratio, TRUE));
 }
 
 int
@@ -112,6 +115,7 @@ main (int argc, char **argv)
 {
   g_autofree char *folder = NULL, *design = NULL, *sheet = NULL;
   Cost floor[TURNS], frame[TURNS], demo[TURNS];
+  double times;
   char *draft[] = { NULL, (char *)"draft", NULL, (char *)"-o", NULL, NULL };
 
   if (argc == 2 && g_str_equal (argv[1], "--empty"))
@@ -135,7 +139,8 @@ main (int argc, char **argv)
     }
   printf ("%-22s %6.0f ms; processor %.0f ms\n", "empty window (floor)", median (floor, FALSE),
           median (floor, TRUE));
-  row ("first frame", frame, floor, "(to be under 600 ms, at most 2.0)");
-  row ("demo open and crisp", demo, floor, "(to be under 1000 ms)");
-  return 0;
+  times = row ("first frame", frame, floor);
+  row ("demo open and crisp", demo, floor);
+  printf ("the first frame is to take at most %.1f x the floor\n", MOST);
+  return times <= MOST ? 0 : 1;
 }
