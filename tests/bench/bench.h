@@ -3,6 +3,7 @@
  * table.py makes of them all. */
 #pragma once
 
+#include <errno.h>
 #include <glib.h>
 #include <math.h>
 #include <stdio.h>
@@ -35,18 +36,22 @@ bench_fastest_ms (BenchWork work, gpointer data, int rounds)
   return fastest;
 }
 
-/* @grown: the figure for ten times the work; NAN where there is no such thing. @note says what the
- * floor is. Rows go to the file of the table, where there is one. */
+/* @grown: the figure for ten times the work. @note says what the floor is. Rows go to the file of the table,
+ * where there is one; table.py knows each by its name, and what of it is too much. */
 G_GNUC_UNUSED static void
 bench_row (const char *name, double ms, double floor_ms, double grown_ms, const char *note)
 {
   const char *table = g_getenv ("BEDLINE_BENCH_TABLE");
-  FILE *rows = table != NULL ? fopen (table, "a") : NULL;
+  FILE *rows = NULL;
 
   printf ("%s: %.3f ms, floor %.3f ms (%s), ratio %.1f, ten times the work %.3f ms\n", name, ms, floor_ms,
           note, ms / floor_ms, grown_ms);
-  if (rows == NULL)
+  if (table == NULL)
     return;
+  rows = fopen (table, "a");
+  if (rows == NULL)
+    g_error ("The row of “%s” cannot be added to %s: %s", name, table, g_strerror (errno));
   fprintf (rows, "%s\t%.6g\t%.6g\t%.6g\t%s\n", name, ms, floor_ms, grown_ms, note);
-  fclose (rows);
+  if (fclose (rows) != 0)
+    g_error ("The row of “%s” cannot be written to %s: %s", name, table, g_strerror (errno));
 }
