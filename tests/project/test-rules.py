@@ -8,12 +8,15 @@ import sys
 ROOT = pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else '.').resolve()
 ORDER = ['base', 'geometry', 'photo', 'survey', 'site', 'plants', 'design', 'layout', 'fit',
          'takeoff', 'care', 'draw', 'proposal', 'studio']
-PURE = {'geometry', 'photo', 'survey', 'layout', 'takeoff', 'care'}
+PURE = {'geometry', 'photo', 'survey', 'site', 'plants', 'layout', 'fit', 'takeoff', 'care', 'draw', 'proposal'}
 FILE_HARD = 700
 FUNCTION_HARD = 100
 MARKS = re.compile(r'\bTO' r'DO\b|FIX' r'ME|\bX' r'XX\b|[Nn]ot implemented')
-CLOCK = re.compile(r'\b(g_get_real_time|g_get_monotonic_time|g_date_time_new_now\w*|time \(NULL\)'
-                   r'|rand \(|g_random_\w+|setlocale)\b')
+CLOCK = re.compile(r'\b(g_get_real_time|g_get_monotonic_time|g_get_current_time|g_date_time_new_now\w*'
+                   r'|g_date_set_time\w*|clock_gettime|gettimeofday|g_timer_new|g_random_\w+|g_rand_new|setlocale)\b'
+                   r'|\b(time|clock|s?rand|d?rand48|random) \(')
+TEXTS = {'.c', '.h', '.py', '.sh', '.build', '.ui', '.css', '.xml', '.json', '.plants', '.md', '.html', '.in', '.txt',
+         '.csv', '.dict', '.inc', '.page', '.supp', '.svg'}
 
 number = 0
 failed = 0
@@ -86,10 +89,11 @@ def sizes():
 
 
 def marks():
-    for path in sources('.c', '.h'):
-        for line, text in enumerate(path.read_text().splitlines(), 1):
-            if MARKS.search(text):
-                yield f'{rel(path)}:{line}: {text.strip()}'
+    for folder in ('src', 'tests', 'data', 'ui'):
+        for path in sorted(p for p in (ROOT / folder).rglob('*') if p.suffix in TEXTS and p.is_file()):
+            for line, text in enumerate(path.read_text(errors='replace').splitlines(), 1):
+                if MARKS.search(text):
+                    yield f'{rel(path)}:{line}: {text.strip()[:120]}'
 
 
 def pure():
