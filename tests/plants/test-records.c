@@ -428,8 +428,8 @@ test_counts (void)
   evergreen = count[BL_TYPE_EVERGREEN_SHRUB] + count[BL_TYPE_CONIFER];
   g_print ("# %-16s %4u\n# %-16s %4u\n", "all", records.plants->len, "native", native);
   g_assert_cmpuint (evergreen, >=, 40);
-  g_assert_cmpuint (records.plants->len, >=, 400);
-  g_assert_cmpuint (native * 3, >=, records.plants->len);
+  g_assert_cmpuint (records.plants->len, >, 500);
+  g_assert_cmpuint (native * 2, >=, records.plants->len);
   g_assert_false (short_of);
 }
 
