@@ -5,6 +5,7 @@
 #include "design/design.h"
 
 #include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
 #include <string.h>
 
 #include "base/error.h"
@@ -514,7 +515,13 @@ BlDesign *
 bl_design_create (const char *path,
                   GError    **error)
 {
-  return design_take (bl_store_create (path, fill_first, error), error);
+  BlStore *store = bl_store_create (path, fill_first, error);
+  BlDesign *self = design_take (store, error);
+
+  /* One that was made but cannot be read is not left in the way of the next try. */
+  if (store != NULL && self == NULL && path != NULL)
+    g_unlink (path);
+  return self;
 }
 
 BlDesign *
