@@ -50,7 +50,8 @@ copy_file (const char *from,
   gsize length = 0;
 
   g_assert_true (g_file_get_contents (from, &bytes, &length, NULL));
-  g_assert_true (g_file_set_contents (to, bytes, (gssize) length, NULL));
+  g_assert_true (g_file_set_contents_full (to, bytes, (gssize) length, G_FILE_SET_CONTENTS_NONE, 0666,
+                                           NULL));
 }
 
 static char *
@@ -74,6 +75,30 @@ typedef struct
   char *before, *after; /* dumps without and with the step */
 } Trial;
 
+static void
+assert_is_sentence (const GError *problem)
+{
+  g_assert_true (problem->domain == BL_ERROR && strlen (problem->message) > 20);
+}
+
+/* One edit more, after a fault: it is done and recorded like any other. */
+static void
+go_on (BlDesign *design)
+{
+  g_autofree char *before = yard_dump (design), *after = NULL, *undone = NULL;
+
+  yard_begin (design, "Go on");
+  g_assert_true (bl_design_put_text (design, "place", "After the fault", NULL));
+  yard_commit (design);
+  yard_assert_sound (design);
+  after = yard_dump (design);
+  g_assert_cmpstr (after, !=, before);
+  g_assert_true (bl_design_undo (design, NULL));
+  undone = yard_dump (design);
+  g_assert_cmpstr (undone, ==, before);
+  yard_assert_sound (design);
+}
+
 /* The step with its @nth call failing. TRUE when the call came at all. */
 static gboolean
 try_fault (Trial    *trial,
@@ -96,19 +121,19 @@ try_fault (Trial    *trial,
   calls = faults_disarm ();
   g_assert_true (done == (problem == NULL));
   if (problem != NULL)
-    g_assert_true (problem->domain == BL_ERROR && strlen (problem->message) > 20);
-  /* The open design is whole and can go on; what it shows is what the file holds. */
+    assert_is_sentence (problem);
+  /* The open design is whole; what it shows is what the file holds; and it can go on. */
   bl_design_refresh (design, &error);
   g_assert_no_error (error);
   yard_assert_sound (design);
   shown = yard_dump (design);
-  g_clear_object (&design);
   stored = dump_of_file (trial->path);
   if (done)
     g_assert_cmpstr (stored, ==, trial->after);
   else
     g_assert_true (strcmp (stored, trial->before) == 0 || strcmp (stored, trial->after) == 0);
   g_assert_cmpstr (shown, ==, stored);
+  go_on (design);
   return calls >= nth;
 }
 
@@ -178,56 +203,77 @@ test_redo (void)
   g_autoptr(GError) error = NULL;
   g_autoptr(BlDesign) design = NULL;
   Trial trial;
+  guint faults;
 
   trial_begin (&trial);
   design = bl_design_open (trial.base, &error);
   g_assert_true (bl_design_undo (design, &error));
   g_clear_object (&design);
-  g_test_message ("%u faults injected, all survived", fault_loop (&trial, redo_after_undo_step));
+  faults = fault_loop (&trial, redo_after_undo_step);
+  g_assert_cmpuint (faults, >, 20);
+  g_test_message ("%u faults injected, all survived", faults);
   trial_end (&trial);
 }
 
-/* Making a file and saving a copy: whole, or not there at all. */
-static void
-test_new_files (void)
+/* Making a file (@base NULL) or saving a copy of @base at the trial's path, its @nth call failing:
+ * whole, or not there at all. */
+static gboolean
+try_new_file (Trial    *trial,
+              BlDesign *base,
+              guint     nth,
+              FaultKind kind,
+              gboolean  lasting)
 {
   g_autoptr(GError) error = NULL;
-  g_autoptr(BlDesign) base = NULL;
-  g_autofree char *new_path = NULL;
+  g_autoptr(BlDesign) made = NULL;
+  guint calls;
+  gboolean ok;
+
+  faults_arm (nth, kind, lasting);
+  if (base == NULL)
+    made = bl_design_create (trial->path, &error);
+  ok = base == NULL ? made != NULL : bl_design_save_copy (base, trial->path, &error);
+  calls = faults_disarm ();
+  g_clear_object (&made);
+  g_assert_true (ok == (error == NULL));
+  g_assert_true (ok || calls >= nth);
+  if (!ok)
+    assert_is_sentence (error);
+  g_assert_true (ok == g_file_test (trial->path, G_FILE_TEST_EXISTS));
+  if (ok)
+    {
+      g_autofree char *dump = dump_of_file (trial->path);
+
+      g_assert_cmpstr (dump, ==, trial->after);
+      g_unlink (trial->path);
+    }
+  return calls >= nth;
+}
+
+static void
+test_new_files (gconstpointer data)
+{
+  gboolean copy = GPOINTER_TO_INT (data);
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) base = NULL, empty = bl_design_create (NULL, NULL);
   Trial trial;
-  guint faults = 0;
 
   trial_begin (&trial);
-  base = bl_design_open (trial.base, &error);
+  if (copy)
+    base = bl_design_open (trial.base, &error);
   g_assert_no_error (error);
-  new_path = yard_path (trial.folder, "new.bedline");
-  for (int copy = 0; copy < 2; copy++)
-    for (guint nth = 1;; nth++)
-      {
-        g_autoptr(BlDesign) made = NULL;
-        guint calls;
-        gboolean ok;
+  trial.after = yard_dump (copy ? base : empty);
+  for (int kind = FAULT_IO; kind <= FAULT_LOCK; kind++)
+    {
+      guint faults = 0;
 
-        faults_arm (nth, nth % 2 != 0 ? FAULT_FULL : FAULT_IO, TRUE);
-        if (copy == 0)
-          made = bl_design_create (new_path, &error);
-        ok = copy == 0 ? made != NULL : bl_design_save_copy (base, new_path, &error);
-        calls = faults_disarm ();
-        g_clear_object (&made);
-        g_assert_true (ok == (error == NULL));
-        g_clear_error (&error);
-        g_assert_true (ok == g_file_test (new_path, G_FILE_TEST_EXISTS));
-        if (ok)
-          {
-            g_autofree char *dump = dump_of_file (new_path);
-
-            g_unlink (new_path);
-          }
-        faults += calls >= nth;
-        if (calls < nth)
-          break;
-      }
-  g_test_message ("%u faults injected, all survived", faults);
+      for (int lasting = 0; lasting < 2; lasting++)
+        for (guint nth = 1; try_new_file (&trial, base, nth, (FaultKind) kind, lasting != 0); nth++)
+          faults++;
+      g_assert_cmpuint (faults, >, kind < FAULT_READ ? 20 : 2);
+      g_test_message ("%u faults injected, all survived", faults);
+    }
+  g_clear_pointer (&trial.after, g_free);
   trial_end (&trial);
 }
 
@@ -314,7 +360,8 @@ main (int    argc,
   g_test_add_data_func ("/faults/undo", (gconstpointer) (GCallback) undo_step, test_step);
   g_test_add_data_func ("/faults/go-to", (gconstpointer) (GCallback) go_to_step, test_step);
   g_test_add_func ("/faults/redo", test_redo);
-  g_test_add_func ("/faults/new-files", test_new_files);
+  g_test_add_data_func ("/faults/new-file", GINT_TO_POINTER (FALSE), test_new_files);
+  g_test_add_data_func ("/faults/save-copy", GINT_TO_POINTER (TRUE), test_new_files);
   g_test_add_func ("/faults/other-program", test_other_program);
   g_test_add_func ("/faults/no-locks", test_no_locks);
   result = g_test_run ();
