@@ -207,11 +207,24 @@ do_fit (BlWindow *self)
 }
 
 static void
+say_no_photo (BlWindow *self)
+{
+  bl_window_say (self, _ ("This design has no photo yet"), FALSE, _ ("Choose a photo…"), "win.choose-photo");
+}
+
+static void
+set_view (BlWindow *self, gboolean plan)
+{
+  if (!plan && bl_board_get_model (self->board)->photo.width == 0)
+    say_no_photo (self);
+  else
+    bl_board_set_view (self->board, plan ? BL_VIEW_PLAN : BL_VIEW_PHOTO);
+}
+
+static void
 do_switch_view (BlWindow *self)
 {
-  bl_board_set_view (self->board, bl_board_get_view (self->board) == BL_VIEW_PLAN
-                                  && bl_board_get_model (self->board)->photo.width > 0
-                                    ? BL_VIEW_PHOTO : BL_VIEW_PLAN);
+  set_view (self, bl_board_get_view (self->board) != BL_VIEW_PLAN);
 }
 
 static void
@@ -423,16 +436,7 @@ known_cb (GSimpleAction *action, GVariant *value, gpointer data)
 static void
 view_cb (GSimpleAction *action, GVariant *value, gpointer data)
 {
-  BlWindow *self = data;
-  gboolean plan = g_str_equal (g_variant_get_string (value, NULL), "plan");
-
-  if (!plan && bl_board_get_model (self->board)->photo.width == 0)
-    {
-      bl_window_say (self, _ ("This design has no photo yet"), FALSE, _ ("Choose a photo…"),
-                     "win.choose-photo");
-      return;
-    }
-  bl_board_set_view (self->board, plan ? BL_VIEW_PLAN : BL_VIEW_PHOTO);
+  set_view (data, g_str_equal (g_variant_get_string (value, NULL), "plan"));
 }
 
 static void
@@ -475,8 +479,7 @@ divided_cb (GSimpleAction *action, GVariant *value, gpointer data)
 
   if (wanted && bl_board_get_model (self->board)->photo.width == 0)
     {
-      bl_window_say (self, _ ("This design has no photo yet"), FALSE, _ ("Choose a photo…"),
-                     "win.choose-photo");
+      say_no_photo (self);
       return;
     }
   if (wanted)

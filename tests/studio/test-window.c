@@ -374,6 +374,25 @@ test_by_keyboard (void)
   close_window (window);
 }
 
+/* A picture that cannot be shown is told, whichever way it was asked for. */
+static void
+test_no_photo_is_told (void)
+{
+  static const char *const asked[] = { "win.switch-view", "win.view::photo" };
+  BlWindow *window = open_blank ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
+    {
+      bl_window_hush (window);
+      activate (window, asked[i]);
+      g_assert_true (gtk_revealer_get_reveal_child (GTK_REVEALER (window->banner)));
+      g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (window->banner_text)), ==,
+                       "This design has no photo yet");
+      g_assert_cmpint (bl_board_get_view (bl_window_get_board (window)), ==, BL_VIEW_PLAN);
+    }
+  close_window (window);
+}
+
 static void
 test_bad_files (void)
 {
@@ -496,6 +515,7 @@ main (int argc, char **argv)
   g_test_add_func ("/studio/window/canvas-gestures", test_canvas_gestures);
   g_test_add_func ("/studio/window/by-keyboard", test_by_keyboard);
   g_test_add_func ("/studio/window/another-while-dragging", test_another_while_dragging);
+  g_test_add_func ("/studio/window/no-photo-is-told", test_no_photo_is_told);
   g_test_add_func ("/studio/window/bad-files", test_bad_files);
   g_test_add_func ("/studio/window/looks", test_looks);
   g_test_add_func ("/studio/window/settings", test_settings);
