@@ -1,7 +1,7 @@
 #!/bin/sh
 # Sets up, builds with warnings as errors, and runs every test; the last line counts them.
 # tests/run.sh sanitized: the same under the address and undefined-behaviour sanitizers, without the window and
-# without what repeats itself thousands of times (suite slow).
+# the command line (a quarter of an hour alone) and without what repeats itself thousands of times (suite slow).
 # tests/run.sh fuzzed: every fuzz target for a minute, built by clang.
 set -u
 here=$(cd "$(dirname "$0")/.." && pwd)
