@@ -36,18 +36,71 @@ is_plain_number (const char *cell)
   return digits && *p == '\0';
 }
 
-static void
-append_cell (GString *out, const char *cell)
+/* What a table is split at: where the list separator is a semicolon, a spreadsheet opens a file of
+ * commas by that, and knows nothing of the quotation marks in the midst of what it then takes for a
+ * cell (RFC 4180 puts them only around a whole one). */
+static gboolean
+parts_cells (char c)
 {
-  gboolean formula = cell[0] != '\0' && strchr ("=+-@\t\r", cell[0]) != NULL
-                     && !is_plain_number (cell);
+  return c == ';' || c == '\t' || c == '\r' || c == '\n';
+}
+
+/* Quotation marks before it may be eaten by such a reader; with apostrophes, one more is put to what
+ * stands there, so that it can be taken off again. */
+static gboolean
+would_run (const char *p)
+{
+  p += strspn (p, "'\"");
+  return *p != '\0' && strchr ("=+-@\t\r", *p) != NULL;
+}
+
+char *
+bl_csv_guard (const char *cell)
+{
+  GString *out;
+
+  g_return_val_if_fail (cell != NULL, NULL);
+
+  if (is_plain_number (cell))
+    return g_strdup (cell);
+  out = g_string_sized_new (strlen (cell) + 8);
+  for (const char *p = cell; *p != '\0'; p++)
+    {
+      if ((p == cell || parts_cells (p[-1])) && would_run (p))
+        g_string_append_c (out, '\'');
+      g_string_append_c (out, *p);
+    }
+  return g_string_free (out, FALSE);
+}
+
+char *
+bl_csv_unguard (char *cell)
+{
+  char *to = cell;
+  gboolean begins = TRUE;
+
+  g_return_val_if_fail (cell != NULL, NULL);
+
+  for (const char *p = cell; *p != '\0'; p++)
+    {
+      if (begins && *p == '\'' && would_run (p))
+        p++;
+      begins = parts_cells (*p);
+      *to++ = *p;
+    }
+  *to = '\0';
+  return cell;
+}
+
+static void
+append_cell (GString *out, const char *text)
+{
+  g_autofree char *cell = bl_csv_guard (text);
   gboolean quoted = strpbrk (cell, ",\"\r\n") != NULL || cell[0] == ' '
                     || (cell[0] != '\0' && cell[strlen (cell) - 1] == ' ');
 
   if (quoted)
     g_string_append_c (out, '"');
-  if (formula)
-    g_string_append_c (out, '\'');
   for (const char *p = cell; *p != '\0'; p++)
     {
       if (*p == '"')
@@ -175,7 +228,7 @@ read_record (Reader *r, GError **error)
         ok = read_bare (r, cell, column, error);
       if (!ok)
         return NULL;
-      g_ptr_array_add (cells, g_strdup (cell->str));
+      g_ptr_array_add (cells, g_strdup (bl_csv_unguard (cell->str)));
       if (r->p == r->end || *r->p != ',')
         break;
       r->p++;

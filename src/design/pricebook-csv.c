@@ -80,18 +80,6 @@ bl_price_book_to_csv (const BlPriceBook *book)
   return bl_price_book_to_csv_in (book, "USD");
 }
 
-/* The apostrophe that keeps a spreadsheet from running a cell is taken off again. */
-static const char *
-cell (char **record,
-      int    column)
-{
-  const char *text = record[column];
-
-  if (text[0] == '\'' && text[1] != '\0' && strchr ("=+-@\t\r", text[1]) != NULL)
-    return text + 1;
-  return text;
-}
-
 static gboolean
 refuse (GError    **error,
         guint       line,
@@ -111,7 +99,7 @@ read_rule (BlPriceBook *book,
 {
   g_autoptr(GError) problem = NULL;
 
-  if (bl_price_rule_set (&book->rules, cell (record, COL_KEY), cell (record, COL_AMOUNT), &problem))
+  if (bl_price_rule_set (&book->rules, record[COL_KEY], record[COL_AMOUNT], &problem))
     return TRUE;
   return refuse (error, line, COL_AMOUNT, problem->message);
 }
@@ -124,11 +112,11 @@ read_numbers (BlPriceItem *item,
               GError     **error)
 {
   g_autoptr(GError) problem = NULL;
-  const char *amount = cell (record, COL_AMOUNT);
-  const char *invented = cell (record, COL_INVENTED);
+  const char *amount = record[COL_AMOUNT];
+  const char *invented = record[COL_INVENTED];
   char *end = NULL;
 
-  if (!bl_money_parse (cell (record, COL_PRICE), currency, &item->price, &problem))
+  if (!bl_money_parse (record[COL_PRICE], currency, &item->price, &problem))
     return refuse (error, line, COL_PRICE, problem->message);
   item->amount = g_ascii_strtod (amount, &end);
   if (end == amount || *end != '\0' || !isfinite (item->amount))
@@ -148,13 +136,13 @@ read_item (BlPriceBook *book,
 {
   g_autoptr(GError) problem = NULL;
   BlPriceItem item = {
-    .key = (char *) cell (record, COL_KEY), .name = (char *) cell (record, COL_NAME),
-    .unit = (char *) cell (record, COL_UNIT), .supplier = (char *) cell (record, COL_SUPPLIER),
+    .key = record[COL_KEY], .name = record[COL_NAME],
+    .unit = record[COL_UNIT], .supplier = record[COL_SUPPLIER],
   };
 
   if (item.supplier[0] == '\0')
     item.supplier = NULL;
-  if (!bl_price_kind_from_name (cell (record, COL_KIND), &item.kind))
+  if (!bl_price_kind_from_name (record[COL_KIND], &item.kind))
     return refuse (error, line, COL_KIND,
                    _("must be plant, material, labour, equipment, delivery, disposal or rule"));
   if (!read_numbers (&item, record, currency, line, error))

@@ -9,14 +9,6 @@
 #include "base/error.h"
 #include "plants/library-private.h"
 
-/* A spreadsheet's apostrophe before a cell that it would have run. */
-const char *
-bl_csv_plain (const char *cell)
-{
-  return cell[0] == '\'' && cell[1] != '\0' && strchr ("=+-@\t\r", cell[1]) != NULL ? cell + 1
-                                                                                    : cell;
-}
-
 /* Writing. */
 
 static void
@@ -185,7 +177,7 @@ check_cells (const Table *table, char **cells, guint line, GError **error)
 static char *
 slug_of_row (const Table *table, char **cells, const char *record)
 {
-  const char *stated = table->slug >= 0 ? bl_csv_plain (cells[table->slug]) : "";
+  const char *stated = table->slug >= 0 ? cells[table->slug] : "";
   g_autoptr (BlPlant) plant = NULL;
 
   if (stated[0] != '\0')
@@ -232,7 +224,7 @@ plant_of_row (Table *table, guint at, GError **error)
     return NULL;
   for (int i = 0; cells[i] != NULL; i++)
     if (i != table->slug)
-      g_string_append_printf (record, "%s=%s\n", table->heads[i], bl_csv_plain (cells[i]));
+      g_string_append_printf (record, "%s=%s\n", table->heads[i], cells[i]);
   slug = slug_of_row (table, cells, record->str);
   if (!name_fault (table, slug, record->str, line, error))
     return NULL;

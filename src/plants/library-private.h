@@ -75,7 +75,6 @@ gboolean bl_library_begin (BlLibrary *library, GError **error);
 gboolean bl_library_end (BlLibrary *library, gboolean ok, GError **error);
 /* The list of the own database, NULL when there is none. */
 BlStock *bl_library_load_stock (sqlite3 *db);
-const char *bl_csv_plain (const char *cell);
 /* Reads the facts of both databases again. */
 gboolean bl_library_reload (BlLibrary *library, GError **error);
 /* Opens the own database for writing, creating it where needed. */

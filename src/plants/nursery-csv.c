@@ -133,8 +133,7 @@ read_headings (Reading *r, GError **error)
 static gboolean
 read_offer (Reading *r, BlOffer *offer, GError **error)
 {
-  const char *price = bl_csv_plain (cell (r, PRICE)), *stock = cell (r, STOCK),
-             *from = cell (r, FROM);
+  const char *price = cell (r, PRICE), *stock = cell (r, STOCK), *from = cell (r, FROM);
   char *end = NULL;
   gint64 number;
 
@@ -215,7 +214,7 @@ size_of (const Reading *r, const char *name, const BlPlant *plant, const char *t
 static void
 take_nursery (Reading *r)
 {
-  const char *name = bl_csv_plain (cell (r, NURSERY));
+  const char *name = cell (r, NURSERY);
 
   if (name[0] == '\0')
     return;

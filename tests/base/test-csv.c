@@ -88,6 +88,18 @@ test_formulas (void)
     { "a=b", "a=b\r\n" },      { "=a,b", "\"'=a,b\"\r\n" },
     { "say \"x\"", "\"say \"\"x\"\"\"\r\n" },
     { " lead", "\" lead\"\r\n" }, { "", "\r\n" },
+    /* Split at the semicolon, tab or line end, the second piece would run. */
+    { "a;=cmd|' /C calc'!A0;b", "a;'=cmd|' /C calc'!A0;b\r\n" },
+    { "a\t@x", "a\t'@x\r\n" },
+    { "a\n+x", "\"a\n'+x\"\r\n" },
+    { "a\r\n-x", "\"a\r\n'-x\"\r\n" },
+    { "a;\t=x", "a;'\t'=x\r\n" },
+    { "a;-5", "a;'-5\r\n" },
+    { "a;\"=x\"", "\"a;'\"\"=x\"\"\"\r\n" },
+    { "a; =b;c=d", "a; =b;c=d\r\n" },
+    /* What looks guarded is guarded once more, so that it comes back. */
+    { "'=x", "''=x\r\n" },   { "a;'=x", "a;''=x\r\n" },     { "'x", "'x\r\n" },
+    { "'-5", "''-5\r\n" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -99,11 +111,60 @@ test_formulas (void)
     }
 }
 
+/* @text as a program reads it that splits it at @separator, takes quotation marks only where a piece
+ * begins and passes over them otherwise; none of the pieces runs. */
+static void
+check_pieces (const char *text, char separator)
+{
+  for (const char *p = text; *p != '\0';)
+    {
+      gboolean quoted = *p == '"', first = TRUE;
+
+      if (quoted)
+        p++;
+      for (; *p != '\0' && (quoted || (*p != separator && *p != '\r' && *p != '\n')); p++)
+        {
+          if (quoted && *p == '"' && p[1] != '"')
+            {
+              quoted = FALSE;
+              continue;
+            }
+          if (quoted && *p == '"')
+            p++;
+          g_assert_false (first && strchr ("=+-@", *p) != NULL && !g_ascii_isdigit (p[1]));
+          first = FALSE;
+        }
+      if (*p != '\0')
+        p++;
+    }
+}
+
+/* However the list separator of the one who opens it stands. */
+static void
+test_other_separators (void)
+{
+  static const char *const bits[] = { "\"", ",", ";", "\t", "\r", "\n", "=x", "+x", "-x", "@x", "'", "a" };
+  BlRng rng = bl_rng (2);
+
+  for (int round = 0; round < 5000; round++)
+    {
+      g_autoptr (GString) out = g_string_new (NULL), text = g_string_new (NULL);
+
+      for (guint k = bl_rng_int (&rng, 8); k > 0; k--)
+        g_string_append (text, bits[bl_rng_int (&rng, G_N_ELEMENTS (bits))]);
+      bl_csv_append_list (out, "Name", text->str, NULL);
+      check_pieces (out->str, ';');
+      check_pieces (out->str, '\t');
+      check_pieces (out->str, ',');
+    }
+}
+
 /* What is written reads back, for cells made of the awkward characters. */
 static void
 test_round_trip (void)
 {
-  static const char *const bits[] = { "\"", ",", "\r", "\n", "a", "é", " ", "7" };
+  static const char *const bits[] = { "\"", ",", "\r", "\n", "a", "é", " ", "7",
+                                      ";",  "=", "'",  "-",  "+", "@", "\t" };
   BlRng rng = bl_rng (1);
 
   for (int round = 0; round < 2000; round++)
@@ -115,7 +176,7 @@ test_round_trip (void)
 
       for (guint c = 0; c < n; c++)
         {
-          GString *text = g_string_new ("x");
+          GString *text = g_string_new (NULL);
 
           for (guint k = bl_rng_int (&rng, 8); k > 0; k--)
             g_string_append (text, bits[bl_rng_int (&rng, G_N_ELEMENTS (bits))]);
@@ -137,6 +198,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/csv/lenient", test_lenient);
   g_test_add_func ("/csv/mistakes", test_mistakes);
   g_test_add_func ("/csv/formulas", test_formulas);
+  g_test_add_func ("/csv/other-separators", test_other_separators);
   g_test_add_func ("/csv/round-trip", test_round_trip);
   return g_test_run ();
 }

@@ -180,19 +180,19 @@ test_lines_and_headings (Place *place, gconstpointer data)
 static void
 test_formulas (Place *place, gconstpointer data)
 {
-  g_autofree char *record = sample_with ("care_note", "=HYPERLINK(\"x\")");
+  g_autofree char *record = sample_with ("care_note", "=HYPERLINK(\"x\");=1;'-2");
   g_autofree char *csv = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (BlPlant) plant = NULL;
 
   g_assert_true (bl_library_put_own (place->library, "mine", record, &error));
   csv = bl_library_export_own (place->library, &error);
-  g_assert_nonnull (strstr (csv, ",\"'=HYPERLINK(\"\"x\"\")\","));
+  g_assert_nonnull (strstr (csv, ",\"'=HYPERLINK(\"\"x\"\");'=1;''-2\","));
   g_assert_true (bl_library_remove_own (place->library, "mine", &error));
   g_assert_true (bl_library_import_own (place->library, csv, strlen (csv), NULL, &error));
   plant = bl_library_get (place->library, "mine", &error);
   g_assert_no_error (error);
-  g_assert_cmpstr (plant->care_note, ==, "=HYPERLINK(\"x\")");
+  g_assert_cmpstr (plant->care_note, ==, "=HYPERLINK(\"x\");=1;'-2");
 }
 
 static void
