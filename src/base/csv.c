@@ -92,6 +92,25 @@ bl_csv_unguard (char *cell)
   return cell;
 }
 
+char *
+bl_csv_tabbed (const char *first, ...)
+{
+  GString *out = g_string_new (NULL);
+  va_list args;
+
+  va_start (args, first);
+  for (const char *cell = first; cell != NULL; cell = va_arg (args, const char *))
+    {
+      g_autofree char *guarded = bl_csv_guard (cell);
+
+      if (cell != first)
+        g_string_append_c (out, '\t');
+      g_string_append (out, g_strdelimit (guarded, "\t\r\n", ' '));
+    }
+  va_end (args);
+  return g_string_free (out, FALSE);
+}
+
 static void
 append_cell (GString *out, const char *text)
 {

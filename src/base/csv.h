@@ -17,6 +17,9 @@ char *bl_csv_guard (const char *cell);
 /* Takes the apostrophes of bl_csv_guard() off again, within @cell, and returns it; the text that was
  * guarded comes back to the letter, apostrophes of its own included. */
 char *bl_csv_unguard (char *cell);
+/* The cells, guarded, as a line to paste into a table: parted by tabs, with those and the line ends
+ * that stood in a cell as blanks. The arguments end with NULL. (transfer full) */
+char *bl_csv_tabbed (const char *first, ...) G_GNUC_NULL_TERMINATED;
 
 /* Appends one record with CRLF at its end, each cell guarded; @fields is NULL-terminated. */
 void bl_csv_append (GString *out, const char *const *fields);

@@ -6,6 +6,7 @@
 
 #include "studio/ledger.h"
 
+#include "base/csv.h"
 #include "studio/form.h"
 #include "studio/window.h"
 
@@ -224,6 +225,7 @@ void
 bl_ledger_heading (BlLedger *self, const char *text, const char *much)
 {
   Piece *piece = take_next (self, 'h', text);
+  g_autofree char *cells = bl_csv_tabbed (text, NULL);
 
   if (piece == NULL)
     {
@@ -238,7 +240,7 @@ bl_ledger_heading (BlLedger *self, const char *text, const char *much)
       bl_form_line_add (row, piece->much);
     }
   set_label (piece->much, much);
-  replace (&piece->cells, text);
+  replace (&piece->cells, cells);
 }
 
 void

@@ -10,7 +10,7 @@ typedef struct
   const char *key;   /* the same line from one showing to the next */
   const char *what, *under, *much;
   const char *how;   /* the arithmetic, on opening */
-  const char *cells; /* the line as text, cells parted by tabs */
+  const char *cells; /* the line as text, by bl_csv_tabbed() */
 } BlLedgerRow;
 
 typedef struct _BlLedger BlLedger;

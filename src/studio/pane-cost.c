@@ -4,6 +4,7 @@
 
 #include "config.h"
 
+#include "base/csv.h"
 #include "studio/cost-line.h"
 #include "studio/follow.h"
 #include "studio/form.h"
@@ -103,10 +104,10 @@ show_line (BlPaneCost *self, const BlEstimateLine *line, const char *currency)
   g_autofree char *rate = bl_money_format (line->rate, currency);
   g_autofree char *plain_rate = bl_money_plain (line->rate, currency);
   g_autofree char *plain_amount = bl_money_plain (line->amount, currency);
+  g_autofree char *quantity = g_strdup_printf ("%.10g", line->quantity);
   g_autofree char *cells
-      = sum ? g_strdup_printf ("%s\t\t\t\t%s", line->name, plain_amount)
-            : g_strdup_printf ("%s\t%.10g\t%s\t%s\t%s", line->name, line->quantity, line->unit,
-                               plain_rate, plain_amount);
+      = sum ? bl_csv_tabbed (line->name, "", "", "", plain_amount, NULL)
+            : bl_csv_tabbed (line->name, quantity, line->unit, plain_rate, plain_amount, NULL);
   GString *under = g_string_new (NULL);
   g_autofree char *steps = steps_of (line, rate, amount);
   BlLedgerRow row = { line->key, line->name, NULL, amount, steps, cells };
@@ -134,7 +135,7 @@ show_options (BlPaneCost *self, const BlEstimate *estimate)
       g_autofree char *amount = bl_money_format (option->price, estimate->currency);
       g_autofree char *more = g_strdup_printf (option->price < 0 ? "%s" : "+ %s", amount);
       g_autofree char *plain = bl_money_plain (option->price, estimate->currency);
-      g_autofree char *cells = g_strdup_printf ("%s\t\t\t\t%s", option->name, plain);
+      g_autofree char *cells = bl_csv_tabbed (option->name, "", "", "", plain, NULL);
       g_autofree char *key = NULL;
       GString *how = g_string_new (NULL);
 
@@ -163,8 +164,8 @@ show_deposit (BlPaneCost *self, const BlEstimate *estimate)
   g_autofree char *plain = bl_money_plain (estimate->deposit, estimate->currency);
   g_autofree char *total = bl_money_plain (estimate->total, estimate->currency);
   g_autofree char *money = bl_money_format (estimate->total, estimate->currency);
-  g_autofree char *total_cells = g_strdup_printf ("%s\t\t\t\t%s", _("Total"), total);
-  g_autofree char *cells = g_strdup_printf ("%s\t\t\t\t%s", _("Deposit"), plain);
+  g_autofree char *total_cells = bl_csv_tabbed (_("Total"), "", "", "", total, NULL);
+  g_autofree char *cells = bl_csv_tabbed (_("Deposit"), "", "", "", plain, NULL);
 
   bl_ledger_heading (self->ledger, _("Together"), NULL);
   bl_ledger_row (self->ledger, &(BlLedgerRow) { "sum:total", _("Total"), NULL, money,

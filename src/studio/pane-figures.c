@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "base/csv.h"
 #include "studio/follow.h"
 #include "studio/form.h"
 #include "studio/ledger.h"
@@ -81,7 +82,7 @@ static void
 add (BlPaneQuantities *self, const char *key, const char *what, const char *under, const char *much,
      const char *how)
 {
-  g_autofree char *cells = g_strdup_printf ("%s\t%s", what, much);
+  g_autofree char *cells = bl_csv_tabbed (what, much, NULL);
 
   bl_ledger_row (self->ledger, &(BlLedgerRow) { key, what, under, much, how, cells });
 }

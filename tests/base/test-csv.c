@@ -111,6 +111,17 @@ test_formulas (void)
     }
 }
 
+/* What is pasted into a table: none of its cells runs, none breaks the table, numbers stay numbers. */
+static void
+test_tabbed (void)
+{
+  g_autofree char *line = bl_csv_tabbed ("=1+1", "", "-12.50", "a\t=b\r\n@c", "a;+d", NULL);
+  g_autofree char *one = bl_csv_tabbed ("\t=x", NULL);
+
+  g_assert_cmpstr (line, ==, "'=1+1\t\t-12.50\ta '=b  '@c\ta;'+d");
+  g_assert_cmpstr (one, ==, "' '=x");
+}
+
 /* @text as a program reads it that splits it at @separator, takes quotation marks only where a piece
  * begins and passes over them otherwise; none of the pieces runs. */
 static void
@@ -199,6 +210,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/csv/mistakes", test_mistakes);
   g_test_add_func ("/csv/formulas", test_formulas);
   g_test_add_func ("/csv/other-separators", test_other_separators);
+  g_test_add_func ("/csv/tabbed", test_tabbed);
   g_test_add_func ("/csv/round-trip", test_round_trip);
   return g_test_run ();
 }
