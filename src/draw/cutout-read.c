@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/png.h"
 #include "draw/symbol.h"
 #include "survey/svg-dashes.h"
 
@@ -81,13 +82,16 @@ read_stream (void *data, guchar *to, guint length)
 cairo_surface_t *
 bl_cutout_decode_png (GBytes *bytes)
 {
+  g_autoptr (GBytes) bare = NULL;
   gsize n;
-  const guchar *data = g_bytes_get_data (bytes, &n);
-  Stream stream = { data, data + n };
+  Stream stream;
   cairo_surface_t *surface;
 
   if (!bl_cutout_is_png (bytes) || !has_sane_size (bytes))
     return NULL;
+  bare = bl_png_bare (bytes);
+  stream.at = g_bytes_get_data (bare, &n);
+  stream.end = stream.at + n;
   surface = cairo_image_surface_create_from_png_stream (read_stream, &stream);
   if (cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS)
     return surface;

@@ -5,6 +5,7 @@
 #include "photo/image.h"
 
 #include "base/error.h"
+#include "base/png.h"
 #include "photo/jpeg-private.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
@@ -215,6 +216,7 @@ decode_png (GBytes       *bytes,
             GError      **error)
 {
   g_autoptr (GdkPixbufLoader) loader = NULL;
+  g_autoptr (GBytes) bare = NULL;
   GdkPixbuf *pixbuf;
   gboolean too_large = FALSE;
   int width, height, n_rows = 0;
@@ -226,7 +228,9 @@ decode_png (GBytes       *bytes,
     return FALSE;
   g_signal_connect (loader, "size-prepared", G_CALLBACK (size_prepared_cb), &too_large);
   g_signal_connect (loader, "area-updated", G_CALLBACK (rows_come_cb), &n_rows);
-  if (!feed (loader, bytes, cancellable, error))
+  /* The loader would unpack all text and keep it. */
+  bare = bl_png_bare (bytes);
+  if (!feed (loader, bare, cancellable, error))
     return FALSE;
   if (too_large)
     return bl_picture_check_size (width, height, error);

@@ -155,6 +155,26 @@ def pictures_and_paths():
                and seconds < 30 else [f'{status} {errors.strip()} {seconds:.1f} s'])
 
 
+def text_in_a_picture():
+    """A picture whose text unpacks to 300 MB is read as it would be without, in little memory."""
+    shown = png(640, 480, (b'\0' + bytes(3 * 640)) * 480)
+    text = chunk(b'zTXt', b'k\0\0' + zlib.compress(bytes(b'a' * 7500000), 9)) * 40
+    peaks = []
+    for name, data in ('bare.png', shown), ('text.png', shown[:33] + text + shown[33:]):
+        (work / name).write_bytes(data)
+        design = work / f'{name}.bedline'
+        known = [{**KNOWN[0], 'px': [[x / 3.15, y / 3.15] for x, y in KNOWN[0]['px']]}]
+        where = sheet('text', photo={'file': name, 'focal_35mm': 26}, known=known, **GROUND)
+        status, _, errors, _ = run('draft', where, '-o', design)
+        if status != 2:
+            pid = os.spawnve(os.P_NOWAIT, PROGRAM, [str(PROGRAM), 'picture', str(design), '-o', str(work / f'{name}.out.png'),
+                             '--view', 'photo'], {**os.environ, 'XDG_DATA_HOME': str(work / 'home')})
+            status, used = os.wait4(pid, 0)[1:]
+            peaks.append(used.ru_maxrss / 1024)
+        report(f'{name} is drawn', [] if status == 0 else [f'{status} {errors.strip()}'])
+    report('its text takes no memory', [] if len(peaks) == 2 and peaks[1] < peaks[0] + 100 else [f'{peaks} MB'])
+
+
 def drawings_that_reach_out():
     head = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 90 60">'
     layers = '<circle id="l0" r="1"/>' + ''.join(
@@ -249,6 +269,7 @@ def privacy():
 files_that_are_none()
 designs_that_would_run()
 pictures_and_paths()
+text_in_a_picture()
 drawings_that_reach_out()
 cells_that_would_run()
 privacy()
