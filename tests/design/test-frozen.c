@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Design files written by each version, kept for ever: every one opens, undoes and says the same. */
 #include <float.h>
+#include <gdk-pixbuf/gdk-pixbuf.h>
 #include <json-glib/json-glib.h>
 
 #include "random-edits.h"
 
-#define EDITS 60
-#define UNDONE 12
+#define EDITS 40
+#define UNDONE 12 /* at least, in each file */
 
 /* TRUE when all that @old says stands in @now too; what is new beside it does not matter. */
 static gboolean
@@ -216,22 +217,92 @@ test_old_file_read_only (gconstpointer data)
   yard_remove_folder (g_steal_pointer (&folder));
 }
 
-/* Writes a file of the present version with a long history, and its sheet: for the next version. */
+static GBytes *
+plain_picture (int         width,
+               int         height,
+               const char *type)
+{
+  g_autoptr(GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, width, height);
+  g_autoptr(GError) error = NULL;
+  char *data = NULL;
+  gsize length = 0;
+
+  gdk_pixbuf_fill (pixbuf, 0x80a080ff);
+  gdk_pixbuf_save_to_buffer (pixbuf, &data, &length, type, &error, NULL);
+  g_assert_no_error (error);
+  return g_bytes_new_take (data, length);
+}
+
+/* The design of the sheet that uses every key. */
+static BlDesign *
+draft_every_key (const char *path)
+{
+  g_autofree char *from = g_test_build_filename (G_TEST_DIST, "design", "every-key.sheet.json", NULL);
+  g_autofree char *text = NULL;
+  g_autoptr(GError) error = NULL;
+  BlDesign *design;
+
+  g_assert_true (g_file_get_contents (from, &text, NULL, &error));
+  design = bl_sheet_draft (text, -1, NULL, yard_library (), path, &error);
+  g_assert_no_error (error);
+  return design;
+}
+
+/* Pictures of the sizes that the sheet states: what lies on them stays where it is. */
+static void
+put_pictures (BlDesign *design)
+{
+  g_autoptr(BlModel) first = bl_model_ref (bl_design_get_model (design));
+  g_autoptr(GBytes) photo = plain_picture (first->photo.width, first->photo.height, "jpeg");
+  g_autoptr(GBytes) plan = plain_picture (first->drawing.width, first->drawing.height, "png");
+  g_autoptr(GError) error = NULL;
+  BlDrawing drawing = first->drawing;
+
+  yard_begin (design, "Bring in the pictures");
+  bl_design_put_photo (design, photo, "walk.jpg", &error);
+  bl_design_put_drawing (design, plan, "plan.png", &error);
+  g_assert_no_error (error);
+  yard_commit (design);
+  drawing.name = (char *) "plan.png";
+  yard_begin (design, "State the drawing's known length");
+  bl_design_put_drawing_info (design, &drawing, &error);
+  g_assert_no_error (error);
+  yard_commit (design);
+}
+
+/* @n steps of the history: an edit that changes nothing is none. */
+static void
+edit_at_random (BlDesign    *design,
+                RandomEdits *edits,
+                guint        n)
+{
+  g_autoptr(GError) error = NULL;
+
+  for (guint done = 0; done < n;)
+    {
+      guint64 revision = bl_design_get_model (design)->revision;
+
+      g_assert_true (random_edits_next (edits, design, &error));
+      done += bl_design_get_model (design)->revision != revision;
+    }
+}
+
+/* Writes a file of the present version that holds everything a design may hold, with many edits undone,
+ * and its sheet. */
 static int
 write_frozen (const char *path)
 {
   g_autoptr(GError) error = NULL;
-  g_autoptr(BlDesign) design = bl_design_create (path, &error);
+  g_autoptr(BlDesign) design = draft_every_key (path);
   g_autoptr(RandomEdits) edits = random_edits_new (1, FALSE);
   g_autofree char *sheet_path = g_strconcat (path, ".json", NULL);
   g_autofree char *sheet = NULL;
 
-  g_assert_no_error (error);
-  yard_fill (design);
+  put_pictures (design);
+  edit_at_random (design, edits, EDITS);
   for (guint i = 0; i < EDITS; i++)
-    random_edits_next (edits, design, &error);
-  for (guint i = 0; i < UNDONE; i++)
     g_assert_true (bl_design_undo (design, &error));
+  yard_assert_sound (design);
   sheet = bl_sheet_write (design, &error);
   g_assert_no_error (error);
   g_assert_true (g_file_set_contents (sheet_path, sheet, -1, &error));
@@ -266,7 +337,13 @@ main (int    argc,
         g_test_add_data_func_full (read_only, g_strdup (path), test_old_file_read_only, g_free);
         n++;
       }
-  g_assert_cmpuint (n, >, 0);
+  g_assert_cmpuint (n, ==, BL_DESIGN_VERSION);
+  for (int version = 1; version <= BL_DESIGN_VERSION; version++)
+    {
+      g_autofree char *path = g_strdup_printf ("%s/version-%d.bedline", folder, version);
+
+      g_assert_true (g_file_test (path, G_FILE_TEST_EXISTS));
+    }
   result = g_test_run ();
   yard_end ();
   return result;
