@@ -323,6 +323,84 @@ test_other_program (void)
   trial_end (&trial);
 }
 
+/* ---- old files ---- */
+
+/* Every file left in the folder, whole or not there: none is half a design. */
+static void
+check_left_files (Trial *trial)
+{
+  g_autoptr(GDir) dir = g_dir_open (trial->folder, 0, NULL);
+  g_autoptr(GPtrArray) left = g_ptr_array_new_with_free_func (g_free);
+  const char *name;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (!g_str_has_suffix (name, "-journal"))
+      g_ptr_array_add (left, yard_path (trial->folder, name));
+  for (guint i = 0; i < left->len; i++)
+    {
+      g_autofree char *dump = dump_of_file (g_ptr_array_index (left, i));
+
+      g_assert_cmpstr (dump, ==, trial->after);
+    }
+}
+
+/* Opening an old file, which grows then, its @nth call failing. It opens and is what it was, or is
+ * refused with a sentence; and then it opens at the next try, and is what it was. */
+static gboolean
+try_growth (Trial    *trial,
+            guint     nth,
+            FaultKind kind,
+            gboolean  lasting)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BlDesign) design = NULL;
+  guint calls;
+
+  trial->folder = yard_folder ();
+  trial->path = yard_path (trial->folder, "old.bedline");
+  copy_file (trial->base, trial->path);
+  faults_arm (nth, kind, lasting);
+  design = bl_design_open (trial->path, &error);
+  calls = faults_disarm ();
+  g_assert_true ((design != NULL) == (error == NULL));
+  g_assert_true (design != NULL || calls >= nth);
+  if (design != NULL)
+    {
+      g_autofree char *shown = yard_dump (design);
+
+      g_assert_cmpstr (shown, ==, trial->after);
+    }
+  else
+    assert_is_sentence (error);
+  g_clear_object (&design);
+  check_left_files (trial);
+  g_clear_pointer (&trial->path, g_free);
+  g_clear_pointer (&trial->folder, yard_remove_folder);
+  return calls >= nth;
+}
+
+/* What the file says without faults is compared with its sheet in test-frozen.c. */
+static void
+test_growth (gconstpointer data)
+{
+  FaultKind kind = (FaultKind) GPOINTER_TO_INT (data);
+  g_autofree char *folder = yard_folder (), *clean = yard_path (folder, "clean.bedline");
+  g_autofree char *frozen = g_test_build_filename (G_TEST_DIST, "design", "frozen",
+                                                   "version-1.bedline", NULL);
+  Trial trial = { .base = frozen };
+  guint faults = 0;
+
+  copy_file (frozen, clean);
+  trial.after = dump_of_file (clean);
+  for (int lasting = 0; lasting < 2; lasting++)
+    for (guint nth = 1; try_growth (&trial, nth, kind, lasting != 0); nth++)
+      faults++;
+  g_assert_cmpuint (faults, >, 40);
+  g_test_message ("%u faults injected, all survived", faults);
+  g_free (trial.after);
+  yard_remove_folder (g_steal_pointer (&folder));
+}
+
 /* Some network folders know no locks: then a design is not opened, and not edited, without them. */
 static void
 test_no_locks (void)
@@ -364,6 +442,10 @@ main (int    argc,
   g_test_add_data_func ("/faults/save-copy", GINT_TO_POINTER (TRUE), test_new_files);
   g_test_add_func ("/faults/other-program", test_other_program);
   g_test_add_func ("/faults/no-locks", test_no_locks);
+  g_test_add_data_func ("/faults/growth/io", GINT_TO_POINTER (FAULT_IO), test_growth);
+  g_test_add_data_func ("/faults/growth/full", GINT_TO_POINTER (FAULT_FULL), test_growth);
+  g_test_add_data_func ("/faults/growth/torn", GINT_TO_POINTER (FAULT_TORN), test_growth);
+  g_test_add_data_func ("/faults/growth/read", GINT_TO_POINTER (FAULT_READ), test_growth);
   result = g_test_run ();
   yard_end ();
   return result;
