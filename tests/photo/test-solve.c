@@ -350,6 +350,8 @@ test_random (void)
       g_assert_true (isfinite (solution->camera.eye) && isfinite (solution->camera.focal));
       g_assert_true (isfinite (solution->camera.cov[0]) && isfinite (solution->rms_px));
     }
+  /* Knowns at random mostly contradict each other; some 30 sets do not. */
+  g_assert_cmpuint (answered, >=, 20);
   g_test_message ("%u of 400 answered", answered);
 }
 
