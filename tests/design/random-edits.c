@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Random edits of every kind, and what the design should then be, kept in plain memory. */
+/* Random edits, and what the design should then be, kept in plain memory. Of every kind but pictures and
+ * copies of alternatives, which need more than rows. */
 #include "random-edits.h"
 
 #define STRAY 40.0
@@ -76,6 +77,16 @@ drop_plantings (BlModel *model,
       if (planting->bed_id == bed || planting->alternative_id == alternative)
         g_ptr_array_remove_index (model->plantings, i - 1);
     }
+}
+
+static void
+drop_overrides (BlModel *model,
+                gint64   alternative)
+{
+  for (guint i = model->overrides->len; i > 0; i--)
+    if (((const BlOverride *) g_ptr_array_index (model->overrides, i - 1))->alternative_id
+        == alternative)
+      g_ptr_array_remove_index (model->overrides, i - 1);
 }
 
 static void
@@ -295,24 +306,142 @@ put_alternative (RandomEdits *edits, BlDesign *design, const BlModel *now, GErro
 }
 
 static gboolean
-put_facts (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
+put_text (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
 {
-  g_autofree char *title = g_strdup_printf ("Title %u", bl_rng_int (&edits->rng, 100000));
+  g_autofree char *words = g_strdup_printf ("Words %u", bl_rng_int (&edits->rng, 100000));
+  BlModel *mine = edits->expected;
+  gboolean metric = bl_rng_int (&edits->rng, 2) != 0;
+  /* What each text may say, and where the plain model keeps it. */
+  const struct
+  {
+    const char *name, *value;
+    char **kept;
+  } texts[] = {
+    { "title", words, mine != NULL ? &mine->title : NULL },
+    { "client", words, mine != NULL ? &mine->client : NULL },
+    { "place", words, mine != NULL ? &mine->place : NULL },
+    { "designer", words, mine != NULL ? &mine->designer : NULL },
+    { "notes", words, mine != NULL ? &mine->notes : NULL },
+    { "currency", metric ? "EUR" : "USD", mine != NULL ? &mine->currency : NULL },
+    { "language", metric ? "es" : "en", mine != NULL ? &mine->language : NULL },
+    { "units", metric ? "m" : "ft", NULL },
+    { "planting_day", metric ? "2027-04-19" : "", NULL },
+  };
+  guint i = bl_rng_int (&edits->rng, G_N_ELEMENTS (texts));
+
+  if (!bl_design_put_text (design, texts[i].name, texts[i].value, error))
+    return FALSE;
+  if (mine == NULL)
+    return TRUE;
+  if (texts[i].kept != NULL)
+    *texts[i].kept = again (*texts[i].kept, texts[i].value);
+  else if (strcmp (texts[i].name, "units") == 0)
+    mine->units = metric ? BL_UNITS_METRES : BL_UNITS_FEET;
+  else
+    mine->planting_day = metric ? bl_day (2027, 4, 19) : 0;
+  return TRUE;
+}
+
+static gboolean
+put_site (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
+{
   BlSite site;
 
   bl_site_init (&site);
   site.latitude = bl_rng_range (&edits->rng, 30, 50);
-  site.zone = 11;
+  site.longitude = bl_rng_range (&edits->rng, -120, -70);
+  site.zone = 2 + (int) bl_rng_int (&edits->rng, 26);
+  site.soil = (BlSoil) bl_rng_int (&edits->rng, BL_SOIL_CLAY + 1);
+  site.moisture = (BlMoisture) bl_rng_int (&edits->rng, BL_MOISTURE_WET + 1);
+  site.wind = (BlWind) bl_rng_int (&edits->rng, BL_WIND_WINDY + 1);
+  site.hot_days = bl_rng_range (&edits->rng, 0, 200);
   site.deer = bl_rng_int (&edits->rng, 2) != 0;
-  if (!bl_design_put_text (design, "title", title, error)
-      || !bl_design_put_site (design, &site, error))
+  site.fire_zone = bl_rng_int (&edits->rng, 2) != 0;
+  site.state = bl_rng_int (&edits->rng, 2) ? g_strdup ("IL") : NULL;
+  if (bl_design_put_site (design, &site, error))
+    {
+      if (edits->expected != NULL)
+        bl_site_copy (&edits->expected->site, &site);
+      bl_site_clear (&site);
+      return TRUE;
+    }
+  bl_site_clear (&site);
+  return FALSE;
+}
+
+static gboolean
+put_photo_info (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
+{
+  BlPhotoInfo info = { .name = (char *) "walk.jpg", .width = 4032, .height = 3024 };
+
+  info.focal_35mm = bl_rng_range (&edits->rng, 20, 60);
+  info.click_px = bl_rng_range (&edits->rng, 0, 4);
+  info.slope = bl_rng_range (&edits->rng, 0, 0.1);
+  info.slope_direction = bl_rng_range (&edits->rng, -3, 3);
+  if (!bl_design_put_photo_info (design, &info, error))
     return FALSE;
   if (edits->expected != NULL)
     {
-      g_free (edits->expected->title);
-      edits->expected->title = g_strdup (title);
-      bl_site_clear (&edits->expected->site);
-      bl_site_copy (&edits->expected->site, &site);
+      g_free (edits->expected->photo.name);
+      edits->expected->photo = info;
+      edits->expected->photo.name = g_strdup (info.name);
+    }
+  return TRUE;
+}
+
+static gboolean
+put_drawing_info (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
+{
+  BlDrawing drawing = { .name = (char *) "plan.png", .width = 3000, .height = 2000 };
+
+  drawing.ends[0] = BL_POINT (bl_rng_range (&edits->rng, 0, 900), 100);
+  drawing.ends[1] = BL_POINT (bl_rng_range (&edits->rng, 1000, 3000), 200);
+  drawing.length = bl_rng_range (&edits->rng, 5, 40);
+  drawing.place = any_point (edits);
+  drawing.turn = bl_rng_range (&edits->rng, -3, 3);
+  if (!bl_design_put_drawing_info (design, &drawing, error))
+    return FALSE;
+  if (edits->expected != NULL)
+    {
+      g_free (edits->expected->drawing.name);
+      edits->expected->drawing = drawing;
+      edits->expected->drawing.name = g_strdup (drawing.name);
+    }
+  return TRUE;
+}
+
+static gboolean
+put_override (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
+{
+  BlOverride override = { .id = new_or_old (edits, now->overrides),
+                          .alternative_id = any_id (edits, now->alternatives),
+                          .line = (char *) "mulch-bulk",
+                          .field = (char *) (bl_rng_int (&edits->rng, 2) ? "quantity" : "rate"),
+                          .value = bl_rng_range (&edits->rng, 0, 90) };
+
+  if (override.alternative_id == 0)
+    return TRUE;
+  if (!bl_design_put_override (design, &override, error))
+    return FALSE;
+  if (edits->expected != NULL)
+    keep_part (edits->expected->overrides, bl_override_copy (&override));
+  return TRUE;
+}
+
+/* The starting book again, with another rule: what was put into the old one is gone. */
+static gboolean
+put_price_book (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
+{
+  g_autoptr(BlPriceBook) book = bl_price_book_defaults ();
+
+  book->rules.labour_rate = 5000 + bl_rng_int (&edits->rng, 2000);
+  book->rules.lay_fabric = bl_rng_int (&edits->rng, 2) != 0;
+  if (!bl_design_put_price_book (design, book, error))
+    return FALSE;
+  if (edits->expected != NULL)
+    {
+      bl_price_book_free (edits->expected->prices);
+      edits->expected->prices = g_steal_pointer (&book);
     }
   return TRUE;
 }
@@ -403,15 +532,15 @@ static gboolean
 remove_something (RandomEdits *edits, BlDesign *design, const BlModel *now, GError **error)
 {
   static const char *const kinds[] = { "planting", "planting",  "planting", "feature",    "bed",
-                                       "known",    "care_mark", "own_task", "alternative" };
+                                       "known",    "care_mark", "own_task", "override", "alternative" };
   guint k = bl_rng_int (&edits->rng, G_N_ELEMENTS (kinds));
   const GPtrArray *theirs[]
       = { now->plantings, now->plantings,  now->plantings, now->features,    now->beds,
-          now->knowns,    now->care_marks, now->own_tasks, now->alternatives };
+          now->knowns,    now->care_marks, now->own_tasks, now->overrides,   now->alternatives };
   gint64 id = any_id (edits, theirs[k]);
   BlModel *mine = edits->expected;
 
-  if (id == 0 || (k == 8 && now->alternatives->len < 2))
+  if (id == 0 || (k == 9 && now->alternatives->len < 2))
     return TRUE;
   if (!bl_design_remove (design, kinds[k], id, error))
     return FALSE;
@@ -419,17 +548,20 @@ remove_something (RandomEdits *edits, BlDesign *design, const BlModel *now, GErr
     {
       GPtrArray *ours[]
           = { mine->plantings, mine->plantings,  mine->plantings, mine->features,    mine->beds,
-              mine->knowns,    mine->care_marks, mine->own_tasks, mine->alternatives };
+              mine->knowns,    mine->care_marks, mine->own_tasks, mine->overrides,   mine->alternatives };
 
       drop_part (ours[k], id);
-      drop_plantings (mine, k == 4 ? id : -1, k == 8 ? id : -1);
+      drop_plantings (mine, k == 4 ? id : -1, k == 9 ? id : -1);
+      if (k == 9)
+        drop_overrides (mine, id);
     }
   return TRUE;
 }
 
 static const Action actions[] = {
   put_bed, put_feature, put_planting, put_planting, put_planting, put_planting, put_alternative,
-  put_facts, put_price, put_care, put_known, put_tape, remove_something,
+  put_text, put_site, put_price, put_care, put_known, put_tape, put_photo_info, put_drawing_info,
+  put_override, put_price_book, remove_something,
 };
 
 static gboolean

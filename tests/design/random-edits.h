@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Random edits of every kind, and what the design should then be, kept in plain memory. */
+/* Random edits, and what the design should then be, kept in plain memory. */
 #pragma once
 
 #include "yard.h"
