@@ -133,7 +133,6 @@ read_mark (const char *path, GBytes **mark, GError **error)
   GStatBuf info;
   char *bytes = NULL;
   gsize length = 0;
-  g_autoptr (GError) problem = NULL;
 
   if (path == NULL)
     return TRUE;
