@@ -125,15 +125,15 @@ check_vocabulary (const char  *element,
   return colon == NULL || strcmp (colon + 1, "include") != 0 || is_allowed (element, error);
 }
 
-/* "url(#name)" of an attribute or a style; anything else in url() leads outside. */
+/* "url(#name)" of an attribute or a style; anything else in url() leads outside. @lower: @value in small
+ * letters. */
 static gboolean
 take_urls (Node       *node,
            const char *value,
+           const char *lower,
            double      times,
            GError    **error)
 {
-  g_autofree char *lower = g_ascii_strdown (value, -1);
-
   for (const char *at = strstr (lower, "url("); at != NULL; at = strstr (at + 4, "url("))
     {
       const char *name = value + (at - lower) + 4 + strspn (at + 4, " \t\r\n\"'");
@@ -161,12 +161,11 @@ is_disguised (const char *name,
          && (strchr (value, '\\') != NULL || strstr (value, "/*") != NULL);
 }
 
-/* What is laid over the drawing as a whole takes a picture of its size. */
+/* What is laid over the drawing as a whole takes a picture of its size. @lower: the value in small letters. */
 static gboolean
 is_layer (const char *name,
-          const char *value)
+          const char *lower)
 {
-  g_autofree char *lower = g_ascii_strdown (value, -1);
   const char *at = lower;
 
   if (strcmp (name, "opacity") == 0)
@@ -219,7 +218,7 @@ take_attribute (Node        *node,
                    "it as plain SVG or as a PNG."), name);
   if (bl_svg_has_effect (name, value) || is_disguised (name, value))
     return is_allowed ("filter", error);
-  if (is_layer (local, value))
+  if (is_layer (local, lower))
     node->own.elements = LAYER;
   if (strcmp (name, "xml:base") == 0)
     return refuse (error, _("The SVG refers to something outside itself (%.40s); save it as one plain "
@@ -232,7 +231,7 @@ take_attribute (Node        *node,
       use.id = g_strdup (value + 1);
       g_array_append_val (node->uses, use);
     }
-  return take_urls (node, value, marks ? vertices : 1.0, error);
+  return take_urls (node, value, lower, marks ? vertices : 1.0, error);
 }
 
 static gboolean
