@@ -42,18 +42,6 @@ redo_after_undo_step (BlDesign *design, const char *folder, GError **error)
   return bl_design_redo (design, error);
 }
 
-static void
-copy_file (const char *from,
-           const char *to)
-{
-  g_autofree char *bytes = NULL;
-  gsize length = 0;
-
-  g_assert_true (g_file_get_contents (from, &bytes, &length, NULL));
-  g_assert_true (g_file_set_contents_full (to, bytes, (gssize) length, G_FILE_SET_CONTENTS_NONE, 0666,
-                                           NULL));
-}
-
 static char *
 dump_of_file (const char *path)
 {
@@ -113,7 +101,7 @@ try_fault (Trial    *trial,
   guint calls;
   gboolean done;
 
-  copy_file (trial->base, trial->path);
+  yard_copy_file (trial->base, trial->path);
   design = bl_design_open (trial->path, &error);
   g_assert_no_error (error);
   faults_arm (nth, kind, lasting);
@@ -146,7 +134,7 @@ fault_loop (Trial *trial,
   guint faults = 0;
 
   trial->before = dump_of_file (trial->base);
-  copy_file (trial->base, trial->path);
+  yard_copy_file (trial->base, trial->path);
   design = bl_design_open (trial->path, &error);
   g_assert_true (step (design, trial->folder, &error));
   g_assert_no_error (error);
@@ -286,7 +274,7 @@ try_other_program (Trial *trial, guint nth)
   guint calls;
   gboolean seen;
 
-  copy_file (trial->base, trial->path);
+  yard_copy_file (trial->base, trial->path);
   design = bl_design_open (trial->path, &error);
   other = bl_design_open (trial->path, &error);
   g_assert_true (edit_step (other, trial->folder, &error));
@@ -358,7 +346,7 @@ try_growth (Trial    *trial,
 
   trial->folder = yard_folder ();
   trial->path = yard_path (trial->folder, "old.bedline");
-  copy_file (trial->base, trial->path);
+  yard_copy_file (trial->base, trial->path);
   faults_arm (nth, kind, lasting);
   design = bl_design_open (trial->path, &error);
   calls = faults_disarm ();
@@ -390,7 +378,7 @@ test_growth (gconstpointer data)
   Trial trial = { .base = frozen };
   guint faults = 0;
 
-  copy_file (frozen, clean);
+  yard_copy_file (frozen, clean);
   trial.after = dump_of_file (clean);
   for (int lasting = 0; lasting < 2; lasting++)
     for (guint nth = 1; try_growth (&trial, nth, kind, lasting != 0); nth++)

@@ -100,19 +100,6 @@ assert_says (BlDesign   *design,
 }
 
 static void
-copy_to (const char *from,
-         const char *to)
-{
-  g_autoptr(GError) error = NULL;
-  g_autofree char *bytes = NULL;
-  gsize length = 0;
-
-  g_assert_true (g_file_get_contents (from, &bytes, &length, &error));
-  g_assert_true (g_file_set_contents (to, bytes, (gssize) length, &error));
-  g_assert_no_error (error);
-}
-
-static void
 assert_verified (const char *path)
 {
   g_autoptr(GError) error = NULL;
@@ -153,7 +140,7 @@ test_old_file (gconstpointer data)
   g_autoptr(GDir) left = NULL;
   guint redone = 0, undone = 0;
 
-  copy_to (frozen, path);
+  yard_copy_file (frozen, path);
   design = bl_design_open (path, &error);
   g_assert_no_error (error);
   g_assert_null (bl_design_read_only_reason (design));
@@ -207,7 +194,7 @@ test_old_file_read_only (gconstpointer data)
   g_autofree char *before = NULL, *after = NULL;
   gsize n_before = 0, n_after = 0;
 
-  copy_to (frozen, path);
+  yard_copy_file (frozen, path);
   g_assert_true (g_file_get_contents (path, &before, &n_before, NULL));
   g_assert_cmpint (g_chmod (folder, 0755), ==, 0);
   g_assert_cmpint (g_chmod (path, 0444), ==, 0);

@@ -16,15 +16,10 @@ typedef struct
 static void
 put_old_file (const char *path)
 {
-  g_autoptr(GError) error = NULL;
   g_autofree char *frozen
       = g_test_build_filename (G_TEST_DIST, "design", "frozen", "version-1.bedline", NULL);
-  g_autofree char *bytes = NULL;
-  gsize length = 0;
 
-  g_assert_true (g_file_get_contents (frozen, &bytes, &length, &error));
-  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, &error));
-  g_assert_no_error (error);
+  yard_copy_file (frozen, path);
 }
 
 static void

@@ -30,6 +30,20 @@ yard_path (const char *folder,
 }
 
 void
+yard_copy_file (const char *from,
+                const char *to)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *bytes = NULL;
+  gsize length = 0;
+
+  g_assert_true (g_file_get_contents (from, &bytes, &length, &error));
+  g_assert_true (g_file_set_contents_full (to, bytes, (gssize) length, G_FILE_SET_CONTENTS_NONE, 0666,
+                                           &error));
+  g_assert_no_error (error);
+}
+
+void
 yard_remove_folder (char *folder)
 {
   g_autoptr(GDir) dir = g_dir_open (folder, 0, NULL);

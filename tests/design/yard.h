@@ -19,6 +19,8 @@ extern const char *const yard_slugs[YARD_PLANTS];
 char *yard_folder (void);
 void yard_remove_folder (char *folder);
 char *yard_path (const char *folder, const char *name);
+/* The bytes of @from as a file @to, in place of what stands there. */
+void yard_copy_file (const char *from, const char *to);
 
 /* The four plants of few.plants, compiled once a program. */
 BlLibrary *yard_library (void);

@@ -200,19 +200,28 @@ test_everything_has_a_name (void)
   close_window (window);
 }
 
+/* A rectangle of 8 by 5, by four clicks. */
+static void
+trace_bed (BlWindow *window)
+{
+  const BlPoint corners[] = { { 1, 1 }, { 9, 1 }, { 9, 6 }, { 1, 6 } };
+  BlCanvas *canvas = bl_window_get_canvas (window);
+
+  activate (window, "win.hand::trace");
+  for (guint i = 0; i < 4; i++)
+    drag_on (canvas, corners[i], corners[i]);
+  press_key (canvas, GDK_KEY_Return, 0);
+}
+
 static void
 test_canvas_gestures (void)
 {
   BlWindow *window = open_blank ();
   BlBoard *board = bl_window_get_board (window);
   BlCanvas *canvas = bl_window_get_canvas (window);
-  const BlPoint corners[] = { { 1, 1 }, { 9, 1 }, { 9, 6 }, { 1, 6 } };
   double zoom;
 
-  activate (window, "win.hand::trace");
-  for (guint i = 0; i < 4; i++)
-    drag_on (canvas, corners[i], corners[i]);
-  press_key (canvas, GDK_KEY_Return, 0);
+  trace_bed (window);
   g_assert_cmpuint (bl_board_get_model (board)->beds->len, ==, 1);
   bl_board_set_plant (board, "echinacea-purpurea");
   activate (window, "win.hand::row");
@@ -248,13 +257,9 @@ write_specimen (const char *path)
 {
   BlWindow *window = open_blank ();
   BlBoard *board = bl_window_get_board (window);
-  const BlPoint corners[] = { { 1, 1 }, { 9, 1 }, { 9, 6 }, { 1, 6 } };
   g_autoptr (GError) error = NULL;
 
-  activate (window, "win.hand::trace");
-  for (guint i = 0; i < 4; i++)
-    drag_on (bl_window_get_canvas (window), corners[i], corners[i]);
-  press_key (bl_window_get_canvas (window), GDK_KEY_Return, 0);
+  trace_bed (window);
   bl_board_set_plant (board, "echinacea-purpurea");
   activate (window, "win.hand::specimen");
   drag_on (bl_window_get_canvas (window), BL_POINT (4, 4), BL_POINT (4, 4));
